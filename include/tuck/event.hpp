@@ -1,0 +1,88 @@
+// The event: legs, course, weather, aid stations and what the athlete carries. Plain data.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tuck {
+
+enum class Sport { swim, bike, run };
+
+/// The place of a leg in the day; `t1` and `t2` are transitions.
+enum class LegKind { swim, t1, bike, t2, run };
+
+/// "swim", "t1", "bike", "t2" or "run": the words of the plan contract.
+const char* to_string(LegKind kind);
+const char* to_string(Sport sport);
+bool is_transition(LegKind kind);
+LegKind to_leg_kind(Sport sport);
+
+enum class ServedIn { cup, bottle };
+
+/// One aid station, at `km` from the start of its leg. `serves` holds food ids; empty means water.
+struct Station {
+    double km = 0;
+    std::vector<std::string> serves;
+    ServedIn form = ServedIn::cup;
+    std::optional<double> miss_chance; // 0..1; absent: the usual figure for the leg
+};
+
+struct Leg {
+    LegKind kind = LegKind::bike;
+    double distance_m = 0;        // 0: unknown (a session given by time), or a transition
+    std::optional<double> time_s; // a given time outranks every estimate
+    double ascent_m = 0;          // total climbing of the leg
+    std::vector<Station> stations;
+};
+
+/// Air and water on the day. Only the air temperature is required; what is absent is assumed and said.
+struct Weather {
+    double temperature_c = 20;
+    std::optional<double> humidity_pct;
+    std::optional<double> wind_m_s;
+    std::optional<double> water_temperature_c;
+};
+
+/// What can carry food and drink. Absent: the usual kit for the distance, said as an assumption.
+struct Kit {
+    std::optional<std::vector<double>> bike_bottles_ml;
+    std::optional<double> run_flask_ml;
+    std::optional<int> run_gels; // gels a belt or pocket holds on the run
+};
+
+/// Where typical stations are asked for ("typical") or none are known ("none").
+enum class StationPolicy { as_given, typical };
+
+struct Event {
+    std::string name;
+    std::string preset; // "sprint", "standard" ...; empty for free distances
+    bool race = true;   // false: a training session
+    std::vector<Leg> legs; // transitions included
+    Weather weather;
+    Kit kit;
+    StationPolicy station_policy = StationPolicy::as_given;
+    std::optional<std::string> date;              // ISO 8601, "2027-06-13"
+    std::optional<int> start_min;                 // local start, minutes after midnight
+    std::optional<int> transition_closes_min;     // minutes after midnight
+    double wave_offset_min = 0;
+    double pen_wait_min = 0;
+    std::string wave;
+    bool salt_water = false;
+    bool draft_legal = false;
+    bool next_session_within_24_h = false;
+    unsigned long long seed = 1; // of the simulated race days
+    int days = 10000;            // simulated race days
+};
+
+/// Legs of a named event with its transitions ("super-sprint", "sprint", "standard", "middle", "long",
+/// "duathlon-sprint", "duathlon-standard", "aquathlon-sprint", "aquathlon-standard").
+/// Distances: World Triathlon competition rules as listed by a national federation (see effort/distances.cpp).
+/// Unknown name: empty.
+std::vector<Leg> preset_legs(const std::string& name);
+std::vector<std::string> preset_names();
+
+/// Puts t1, t2 between consecutive sport legs that have none.
+std::vector<Leg> with_transitions(std::vector<Leg> sport_legs);
+
+} // namespace tuck

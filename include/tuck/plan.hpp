@@ -1,0 +1,160 @@
+// The plan: everything a face needs. Faces read it and compute nothing.
+#pragma once
+
+#include "tuck/athlete.hpp"
+#include "tuck/event.hpp"
+#include "tuck/food.hpp"
+#include "tuck/reason.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tuck {
+
+/// 10th, 50th and 90th percentile, in seconds.
+struct Spread {
+    double p10_s = 0, p50_s = 0, p90_s = 0;
+};
+
+struct PlanDuration {
+    int leg_index = 0;
+    LegKind leg = LegKind::bike;
+    Spread time;
+    double distance_m = 0;
+};
+
+/// What to take per hour of one leg. Fluid is a ceiling ('up to'), never a target.
+struct PlanNeed {
+    int leg_index = 0;
+    LegKind leg = LegKind::bike;
+    double carb_g_per_h = 0;
+    double fluid_ml_per_h = 0;
+    double sodium_mg_per_h = 0;
+    double sweat_ml_per_h = 0; // median prediction
+    std::vector<Reason> because;
+};
+
+/// An amount of one food: 0.5 "bar", 1 "gel", 3 "swallow", 1 "cup".
+struct FeedItem {
+    std::string food;
+    double amount = 0;
+    std::string unit;
+    std::string from; // "B1", "pocket", "station 4 km" ...
+};
+
+/// One action at one moment. `at_s` counts from the start of its leg at the median duration.
+struct PlanFeed {
+    int leg_index = 0;
+    LegKind leg = LegKind::bike;
+    double at_s = 0;
+    double km = 0;
+    std::vector<FeedItem> items;
+    double carb_g = 0, glucose_g = 0, fructose_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0;
+};
+
+/// One line that a tired person can follow: "every 20 min: 1/2 bar + 4 swallows B1".
+struct PlanLine {
+    int leg_index = 0;
+    LegKind leg = LegKind::bike;
+    double from_s = 0, to_s = 0, every_s = 0; // every_s 0: once, at from_s
+    std::vector<FeedItem> items;
+    std::string text;  // whole, for the page
+    std::string when;  // for the card: "every 15'" or "0:30" or "km 2, 6"
+    std::string what;  // for the card: "3 swallows B1"
+};
+
+struct PlanTotals {
+    double carb_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0, sweat_ml = 0;
+};
+
+struct CarryItem {
+    std::string food; // id, or empty for plain kit
+    double amount = 0;
+    std::string unit;
+    std::string where; // "bike", "belt", "T1", "T2"
+    std::string text;
+};
+
+/// How to mix one bottle. Grams of every powder, salt included.
+struct MixItem {
+    std::string food;
+    double grams = 0;
+};
+struct Mix {
+    std::string bottle; // "B1"
+    double volume_ml = 0;
+    std::vector<MixItem> add;
+    std::string text;
+};
+
+/// Something to do before or after; `clock` is local time when the start is known.
+struct Moment {
+    std::string when;
+    std::string clock;
+    std::string text;
+    std::string source;
+};
+
+struct IfThen {
+    std::string when;
+    std::string text;
+};
+
+struct Unmet {
+    std::string need; // "carbohydrate", "fluid", "sodium"
+    std::string rule;
+    double cost_g_per_h = 0;
+    std::string lift;
+};
+
+struct Percentiles {
+    double p05 = 0, p50 = 0, p95 = 0;
+};
+
+struct PlanOutlook {
+    int days = 0;
+    Percentiles mass_change_pct, serum_sodium_mmol_per_l, glycogen_left_g;
+    double mass_gain = 0, water_gain = 0, water_loss_over_2pct = 0, water_loss_over_4pct = 0;
+    double low_sodium = 0, glycogen_gone = 0, stomach_full = 0;
+    std::string sentence; // what the day probably holds
+};
+
+struct Plan {
+    // What it is for.
+    std::string event_name, athlete_name, bib, wave, date, start_clock;
+    bool race = true;
+    std::string version; // short fingerprint of the inputs and the plan, printed on the card
+    Weather weather;
+    bool mass_hidden = false; // no mass and no percentages on any face
+
+    // The answer.
+    bool refused = false; // the plan itself would harm: exit code 1
+    bool fuelling_needed = false;
+    std::vector<Reason> fuelling_because;
+    std::vector<std::string> still_matters; // when no fuelling is needed
+    std::vector<PlanDuration> durations;
+    Spread total;
+    std::vector<PlanNeed> needs;
+    std::vector<PlanFeed> feeds;
+    std::vector<PlanLine> lines;
+    PlanTotals totals;
+    std::vector<CarryItem> carry;
+    std::vector<Mix> mix;
+    std::vector<Moment> before, after;
+    PlanOutlook outlook;
+    std::vector<IfThen> if_then;
+    std::vector<Unmet> unmet;
+    std::vector<std::string> assumptions;
+    std::vector<Warning> warnings;
+    std::vector<std::string> cautions;
+
+    // For the card.
+    std::string clock_note;   // "bike clock from the mount line, auto-pause off"
+    std::string refill_note;  // refill and last station
+    std::string stop_line;
+
+    std::vector<Trace> traces;
+};
+
+} // namespace tuck

@@ -1,0 +1,33 @@
+// Reasons, warnings and traces: why a number is what it is, kept as data while deciding.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace tuck {
+
+/// One step of an argument: what was done, in words, and who says so (author and year, or
+/// "common practice, no source", or "the athlete's own input").
+struct Reason {
+    std::string text;
+    std::string source;
+};
+
+enum class Severity { note, caution, danger };
+
+/// Something the athlete must be told. `code` is stable and meant for programs.
+struct Warning {
+    std::string code;
+    Severity severity = Severity::note;
+    std::string text;
+};
+
+/// The chain behind one number of the plan. `number` is a JSON pointer into the plan (or the prefix of a
+/// family of numbers); `from` names the numbers that it was worked out from.
+struct Trace {
+    std::string number;
+    std::vector<Reason> because;
+    std::vector<std::string> from;
+};
+
+} // namespace tuck

@@ -1,0 +1,43 @@
+// Energy cost of moving and what fuel it comes from.
+#pragma once
+
+namespace tuck::body {
+
+/// Gross oxygen uptake of running, mL/kg/min. speed_m_per_min > 134 (80 if truly running); grade as a
+/// fraction, 0 or uphill. ACSM metabolic equations, Table 6.3 (Guidelines, 10th ed.).
+double run_vo2_ml_per_kg_min(double speed_m_per_min, double grade);
+
+/// Gross oxygen uptake of walking, mL/kg/min. 50-100 m/min. Same table.
+double walk_vo2_ml_per_kg_min(double speed_m_per_min, double grade);
+
+/// Gross oxygen uptake of leg cycling from power in W (50-200), mL/kg/min. Same table.
+double cycle_vo2_ml_per_kg_min(double power_w, double mass_kg);
+
+/// Metabolic power of cycling, W, from mechanical power and gross efficiency (0.18-0.24; 0.20 typical,
+/// Moseley & Jeukendrup 2001).
+double cycle_metabolic_power_w(double power_w, double gross_efficiency);
+
+/// Oxygen uptake of front crawl, L/min: 3.65 v + 0.02 m - 2.545 (Kimber 2002). v >= 0.8 m/s.
+double swim_vo2_l_per_min(double speed_m_per_s, double mass_kg);
+
+/// Metabolic power of swimming, W. Below 0.8 m/s the equation above leaves its range: the cost per metre
+/// at 0.8 m/s is held (our choice).
+double swim_metabolic_power_w(double speed_m_per_s, double mass_kg);
+
+/// Cost of running on a slope, J/kg/m. |grade| <= 0.45 (clamped by the caller). Minetti 2002.
+double run_cost_j_per_kg_m(double grade);
+/// Cost of walking on a slope, J/kg/m; poor near level. Minetti 2002.
+double walk_cost_j_per_kg_m(double grade);
+
+/// Energy per litre of oxygen, kcal/L; rq 0.7036-0.996. Peronnet & Massicotte 1991, one line through the table.
+double kcal_per_l_o2(double rq);
+/// Share of energy from carbohydrate, 0..1; rq 0.7036-0.996. Same table.
+double carb_share_from_rq(double rq);
+
+/// Share of energy from carbohydrate, 0..1, at a fraction of VO2max (0.25-0.95): a logistic through the
+/// captions of Rapoport 2010 (computed, not the author's printed fit). Honest band: +-0.10.
+double carb_share_from_intensity(double fraction_of_vo2max);
+
+inline constexpr double joule_per_l_o2 = 20900; // 5.0 kcal/L, Peronnet & Massicotte 1991 near RQ 0.85
+
+} // namespace tuck::body

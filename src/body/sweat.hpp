@@ -1,0 +1,28 @@
+// Sweat rates by sport, for racing.
+#pragma once
+
+namespace tuck::body {
+
+/// Mean sweat rate of running, L/h, by heat balance fitted to the 24 remembered cells of Sawka 2007 Table 3
+/// (largest error 0.012 L/h). 8.5-15 km/h, 18-28 C, 50-90 kg; outside extrapolated along the same lines.
+double run_sweat_l_per_h(double mass_kg, double height_m, double speed_km_per_h, double air_c);
+
+/// Conditions of a leg on land.
+struct LandHeat {
+    double metabolic_w = 0;   // all energy used
+    double mechanical_w = 0;  // external work (0 for level running)
+    double mass_kg = 0, height_m = 0;
+    double air_c = 0, humidity_pct = 0;
+    double air_speed_m_s = 0; // over the body: own speed and wind
+};
+
+/// The same balance for any land leg, L/h, never negative: dry loss grows with air speed through a skin and
+/// an air resistance in series, humid air wastes sweat (Candas/ISO 7933 efficiency 1 - w^2/2 relative to
+/// 30 % humidity). At running speeds and 30 % humidity equal to run_sweat_l_per_h within 0.03 L/h.
+double land_sweat_l_per_h(const LandHeat& heat);
+
+/// Sweat rate of swimming, L/h: through 0.48 L/h at 23 C and 1.25 L/h at 32 C (Macaluso 2011, 72.7 kg, race
+/// pace), scaled with mass; never below 0.10 L/h (our choice). Race effort; water 10-34 C.
+double swim_sweat_l_per_h(double mass_kg, double water_c);
+
+} // namespace tuck::body

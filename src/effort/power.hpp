@@ -1,0 +1,27 @@
+// The road-cycling power balance (Martin et al. 1998) and its inverse; air density.
+#pragma once
+
+namespace tuck::effort {
+
+/// Moist-air density, kg/m3 (ideal gas; 0.02-0.06 % below CIPM-2007 over 0-35 C).
+double air_density_kg_per_m3(double air_c, double pressure_pa, double humidity_pct);
+/// Standard-atmosphere pressure, Pa.
+double pressure_at_altitude_pa(double altitude_m);
+
+/// Bicycle, rider and road. wind_m_s > 0 blows against the rider.
+struct Ride {
+    double mass_kg = 0; // rider and bicycle
+    double cda_m2 = 0.35;
+    double crr = 0.005;
+    double grade = 0; // rise over run
+    double wind_m_s = 0;
+    double air_density = 1.2;
+    double drive_efficiency = 0.976;
+};
+/// Rider's power at a steady ground speed, W (may be negative downhill). Martin et al. 1998, sign form of
+/// the air term so that a tail wind faster than the rider pushes.
+double ride_power_w(const Ride& ride, double speed_m_s);
+/// Steady ground speed, m/s, at a power >= 0 W: bisection on [0.01, 40] m/s from the right-hand root.
+double ride_speed_m_s(const Ride& ride, double power_w);
+
+} // namespace tuck::effort
