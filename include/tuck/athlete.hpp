@@ -37,9 +37,9 @@ struct MeasuredSweat {
 struct Rehearsed {
     double carb_g_per_h = 0;
     double fluid_ml_per_h = 0;
-    bool gut_trained = false;   // declared weeks of gut training: the only way above 90 g/h
+    bool gut_trained = false; // declared weeks of gut training: the only way above 90 g/h
     bool solids_on_run = false;
-    bool strong_drink = false;  // a drink above 8 % carbohydrate
+    bool strong_drink = false; // a drink above 8 % carbohydrate
 };
 
 /// Optional. Changes the advice, and is never printed on a card or a list.
@@ -72,7 +72,7 @@ struct Athlete {
     bool caffeine = false;
     double morning_coffee_mg = 0;
     Hands hands = Hands::bottle;
-    double swallow_ml = 30; // 25..50
+    double swallow_ml = 30;           // 25..50
     std::vector<std::string> like;    // food ids or groups
     std::vector<std::string> avoid;   // food ids or groups
     std::vector<std::string> allergy; // allergen names

@@ -56,15 +56,15 @@ enum class StationPolicy { as_given, typical };
 
 struct Event {
     std::string name;
-    std::string preset; // "sprint", "standard" ...; empty for free distances
-    bool race = true;   // false: a training session
+    std::string preset;    // "sprint", "standard" ...; empty for free distances
+    bool race = true;      // false: a training session
     std::vector<Leg> legs; // transitions included
     Weather weather;
     Kit kit;
     StationPolicy station_policy = StationPolicy::as_given;
-    std::optional<std::string> date;              // ISO 8601, "2027-06-13"
-    std::optional<int> start_min;                 // local start, minutes after midnight
-    std::optional<int> transition_closes_min;     // minutes after midnight
+    std::optional<std::string> date;          // ISO 8601, "2027-06-13"
+    std::optional<int> start_min;             // local start, minutes after midnight
+    std::optional<int> transition_closes_min; // minutes after midnight
     double wave_offset_min = 0;
     double pen_wait_min = 0;
     std::string wave;
@@ -77,8 +77,8 @@ struct Event {
 
 /// Legs of a named event with its transitions ("super-sprint", "sprint", "standard", "middle", "long",
 /// "duathlon-sprint", "duathlon-standard", "aquathlon-sprint", "aquathlon-standard").
-/// Distances: World Triathlon competition rules as listed by a national federation (see effort/distances.cpp).
-/// Unknown name: empty.
+/// Distances: World Triathlon competition rules as listed by a national federation (see
+/// effort/distances.cpp). Unknown name: empty.
 std::vector<Leg> preset_legs(const std::string& name);
 std::vector<std::string> preset_names();
 

@@ -14,9 +14,9 @@ namespace tuck {
 struct ModelInput {
     std::string name; // as in the check files: "mass_kg", "Ta_C"
     std::string unit;
-    std::optional<double> low, high;       // range of validity: outside, the result is flagged
-    std::vector<std::string> words;        // not empty: a word input
-    std::optional<std::string> fallback;   // value when not given; absent: required
+    std::optional<double> low, high;     // range of validity: outside, the result is flagged
+    std::vector<std::string> words;      // not empty: a word input
+    std::optional<std::string> fallback; // value when not given; absent: required
 };
 
 /// Values by input name, as text ("70", "1.75", "sitting").

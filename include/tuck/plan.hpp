@@ -59,9 +59,9 @@ struct PlanLine {
     LegKind leg = LegKind::bike;
     double from_s = 0, to_s = 0, every_s = 0; // every_s 0: once, at from_s
     std::vector<FeedItem> items;
-    std::string text;  // whole, for the page
-    std::string when;  // for the card: "every 15'" or "0:30" or "km 2, 6"
-    std::string what;  // for the card: "3 swallows B1"
+    std::string text; // whole, for the page
+    std::string when; // for the card: "every 15'" or "0:30" or "km 2, 6"
+    std::string what; // for the card: "3 swallows B1"
 };
 
 struct PlanTotals {
@@ -150,8 +150,8 @@ struct Plan {
     std::vector<std::string> cautions;
 
     // For the card.
-    std::string clock_note;   // "bike clock from the mount line, auto-pause off"
-    std::string refill_note;  // refill and last station
+    std::string clock_note;  // "bike clock from the mount line, auto-pause off"
+    std::string refill_note; // refill and last station
     std::string stop_line;
 
     std::vector<Trace> traces;

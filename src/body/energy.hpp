@@ -29,7 +29,8 @@ double run_cost_j_per_kg_m(double grade);
 /// Cost of walking on a slope, J/kg/m; poor near level. Minetti 2002.
 double walk_cost_j_per_kg_m(double grade);
 
-/// Energy per litre of oxygen, kcal/L; rq 0.7036-0.996. Peronnet & Massicotte 1991, one line through the table.
+/// Energy per litre of oxygen, kcal/L; rq 0.7036-0.996. Peronnet & Massicotte 1991, one line through the
+/// table.
 double kcal_per_l_o2(double rq);
 /// Share of energy from carbohydrate, 0..1; rq 0.7036-0.996. Same table.
 double carb_share_from_rq(double rq);

@@ -9,8 +9,8 @@ double run_sweat_l_per_h(double mass_kg, double height_m, double speed_km_per_h,
 
 /// Conditions of a leg on land.
 struct LandHeat {
-    double metabolic_w = 0;   // all energy used
-    double mechanical_w = 0;  // external work (0 for level running)
+    double metabolic_w = 0;  // all energy used
+    double mechanical_w = 0; // external work (0 for level running)
     double mass_kg = 0, height_m = 0;
     double air_c = 0, humidity_pct = 0;
     double air_speed_m_s = 0; // over the body: own speed and wind

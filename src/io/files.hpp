@@ -1,0 +1,18 @@
+// Files in and out: bounded reads, and writes that never leave half a file.
+#pragma once
+
+#include <cstddef>
+#include <string>
+
+namespace tuck::io {
+
+inline constexpr std::size_t largest_text_file = 4u << 20; // bytes; the largest sample is 10 kB
+
+/// The whole file. Throws InputError for what cannot be read, a directory, an empty or an oversized file.
+std::string read_file(const std::string& path, std::size_t limit = largest_text_file);
+
+/// Writes beside the target, flushes to disk, then renames over it. Throws InputError; the target is then as
+/// it was before.
+void write_file(const std::string& path, const std::string& bytes);
+
+} // namespace tuck::io

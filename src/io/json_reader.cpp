@@ -1,0 +1,288 @@
+#include "io/json_reader.hpp"
+
+#include "io/files.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <set>
+
+namespace tuck::io {
+
+namespace {
+
+std::string line_and_column(const std::string& text, size_t byte) {
+    size_t line = 1, column = 1;
+    for (size_t i = 0; i + 1 < byte && i < text.size(); ++i) {
+        if (text[i] == '\n') {
+            ++line;
+            column = 1;
+        } else {
+            ++column;
+        }
+    }
+    return fmt::format("line {}, column {}", line, column);
+}
+
+/// The part of the library's message that says what was wrong.
+std::string plain_message(const std::string& message) {
+    const auto at = message.find("syntax error");
+    if (at != std::string::npos)
+        return "not valid JSON: " + message.substr(at);
+    const auto colon = message.find("]");
+    return "not valid JSON: " + (colon == std::string::npos ? message : message.substr(colon + 2));
+}
+
+std::string escaped(const std::string& key) {
+    std::string out;
+    for (const char c : key)
+        out += c == '~' ? "~0" : c == '/' ? "~1" : std::string(1, c);
+    return out;
+}
+
+/// Notices repeated keys while the library parses.
+class DuplicateWatch {
+public:
+    explicit DuplicateWatch(std::string file) : file_(std::move(file)) {}
+    bool operator()(int, Json::parse_event_t event, Json& parsed) {
+        if (event == Json::parse_event_t::object_start) {
+            seen_.emplace_back();
+        } else if (event == Json::parse_event_t::object_end) {
+            seen_.pop_back();
+        } else if (event == Json::parse_event_t::key) {
+            const auto key = parsed.get<std::string>();
+            if (!seen_.back().insert(key).second)
+                throw InputError(file_, "", "the key \"" + key + "\" stands twice in one object");
+        }
+        return true;
+    }
+
+private:
+    std::string file_;
+    std::vector<std::set<std::string>> seen_;
+};
+
+} // namespace
+
+bool is_plain_text(const std::string& text) {
+    size_t i = 0;
+    while (i < text.size()) {
+        const auto c = static_cast<unsigned char>(text[i]);
+        const size_t length = c < 0x80 ? 1 : (c >> 5) == 6 ? 2 : (c >> 4) == 14 ? 3 : (c >> 3) == 30 ? 4 : 0;
+        if (length == 0 || i + length > text.size() || c < 0x20 || c == 0x7f)
+            return false;
+        unsigned long code = length == 1 ? c : c & (0xffu >> (length + 1));
+        for (size_t k = 1; k < length; ++k) {
+            const auto next = static_cast<unsigned char>(text[i + k]);
+            if ((next >> 6) != 2)
+                return false;
+            code = code << 6 | (next & 0x3fu);
+        }
+        const unsigned long least[] = {0, 0, 0x80, 0x800, 0x10000};
+        if (code < least[length] || code > 0x10ffff || (code >= 0xd800 && code < 0xe000) ||
+            (code >= 0x80 && code < 0xa0))
+            return false;
+        i += length;
+    }
+    return true;
+}
+
+Json parse_json(const std::string& text, const std::string& file) {
+    if (text.rfind("\xef\xbb\xbf", 0) == 0)
+        throw InputError(file, "line 1, column 1", "starts with a byte-order mark; save it as plain UTF-8");
+    try {
+        return Json::parse(text, DuplicateWatch(file));
+    } catch (const Json::parse_error& error) {
+        throw InputError(file, line_and_column(text, error.byte), plain_message(error.what()));
+    } catch (const Json::exception& error) {
+        throw InputError(file, "", plain_message(error.what()));
+    }
+}
+
+Json read_json(const std::string& path) {
+    return parse_json(read_file(path), path);
+}
+
+Node::Node(const Json& value, std::string file, std::string pointer, std::vector<Fault>& faults)
+    : value_(&value), file_(std::move(file)), pointer_(std::move(pointer)), faults_(&faults) {
+    if (!value.is_object())
+        faults.push_back({file_, pointer_.empty() ? "/" : pointer_, "must be an object: { ... }"});
+}
+
+bool Node::has(const std::string& key) const {
+    return value_->is_object() && value_->contains(key);
+}
+
+const Json* Node::find(const std::string& key) {
+    known_.push_back(key);
+    return has(key) ? &(*value_)[key] : nullptr;
+}
+
+void Node::fault(const std::string& key, const std::string& text) {
+    faults_->push_back({file_, key.empty() ? pointer_ : pointer_ + "/" + escaped(key), text});
+}
+
+void Node::missing(const std::string& key) {
+    fault(key, "is missing");
+}
+
+std::optional<double> Node::number(const std::string& key, double low, double high, const char* unit) {
+    const Json* value = find(key);
+    if (!value)
+        return std::nullopt;
+    const std::string allowed = fmt::format("allowed {:g} to {:g} {}", low, high, unit);
+    if (!value->is_number()) {
+        fault(key, "must be a number; " + allowed);
+        return std::nullopt;
+    }
+    const double number = value->get<double>();
+    if (!std::isfinite(number) || number < low || number > high) {
+        fault(key, fmt::format("{:g} is out of range; {}", number, allowed));
+        return std::nullopt;
+    }
+    return number + 0.0; // -0 becomes 0
+}
+
+double Node::required_number(const std::string& key, double low, double high, const char* unit) {
+    if (!has(key)) {
+        find(key);
+        fault(key, fmt::format("is missing; allowed {:g} to {:g} {}", low, high, unit));
+        return low;
+    }
+    return number(key, low, high, unit).value_or(low);
+}
+
+std::optional<int> Node::whole(const std::string& key, int low, int high) {
+    const auto value = number(key, low, high, "(whole number)");
+    if (value && *value != std::floor(*value)) {
+        fault(key, fmt::format("{:g} is not whole; allowed {} to {}", *value, low, high));
+        return std::nullopt;
+    }
+    return value ? std::optional<int>(static_cast<int>(*value)) : std::nullopt;
+}
+
+std::optional<bool> Node::flag(const std::string& key) {
+    const Json* value = find(key);
+    if (!value)
+        return std::nullopt;
+    if (!value->is_boolean()) {
+        fault(key, "must be true or false");
+        return std::nullopt;
+    }
+    return value->get<bool>();
+}
+
+std::optional<std::string> Node::text(const std::string& key, size_t longest) {
+    const Json* value = find(key);
+    if (!value)
+        return std::nullopt;
+    if (!value->is_string()) {
+        fault(key, "must be text in double quotes");
+        return std::nullopt;
+    }
+    auto text = value->get<std::string>();
+    if (text.size() > longest) {
+        fault(key, fmt::format("is too long ({} bytes); allowed up to {}", text.size(), longest));
+        return std::nullopt;
+    }
+    if (!is_plain_text(text)) {
+        fault(key, "holds a control character or is not UTF-8");
+        return std::nullopt;
+    }
+    return text;
+}
+
+std::string Node::required_text(const std::string& key, size_t longest) {
+    if (!has(key)) {
+        find(key);
+        missing(key);
+        return {};
+    }
+    return text(key, longest).value_or("");
+}
+
+std::vector<std::string> Node::texts(const std::string& key, size_t most) {
+    std::vector<std::string> out;
+    const Json* value = find(key);
+    if (!value)
+        return out;
+    if (!value->is_array() || value->size() > most) {
+        fault(key, fmt::format("must be a list of at most {} texts", most));
+        return out;
+    }
+    for (size_t i = 0; i < value->size(); ++i) {
+        const auto& item = (*value)[i];
+        if (!item.is_string() || item.get<std::string>().empty() || !is_plain_text(item.get<std::string>()))
+            fault(key + "/" + std::to_string(i), "must be text in double quotes");
+        else
+            out.push_back(item.get<std::string>());
+    }
+    return out;
+}
+
+std::vector<double> Node::numbers(const std::string& key, double low, double high, const char* unit,
+                                  size_t most) {
+    std::vector<double> out;
+    const Json* value = find(key);
+    if (!value)
+        return out;
+    if (!value->is_array() || value->size() > most) {
+        fault(key, fmt::format("must be a list of at most {} numbers", most));
+        return out;
+    }
+    for (size_t i = 0; i < value->size(); ++i) {
+        const auto& item = (*value)[i];
+        const double number = item.is_number() ? item.get<double>() : std::nan("");
+        if (!(number >= low && number <= high))
+            faults_->push_back({file_, pointer_ + "/" + escaped(key) + "/" + std::to_string(i),
+                                fmt::format("must be a number; allowed {:g} to {:g} {}", low, high, unit)});
+        else
+            out.push_back(number);
+    }
+    return out;
+}
+
+std::optional<Node> Node::object(const std::string& key) {
+    const Json* value = find(key);
+    if (!value)
+        return std::nullopt;
+    Node node(*value, file_, pointer_ + "/" + escaped(key), *faults_);
+    return value->is_object() ? std::optional<Node>(node) : std::nullopt;
+}
+
+std::vector<Node> Node::objects(const std::string& key, size_t most) {
+    std::vector<Node> out;
+    const Json* value = find(key);
+    if (!value)
+        return out;
+    if (!value->is_array() || value->size() > most) {
+        fault(key, fmt::format("must be a list of at most {} objects", most));
+        return out;
+    }
+    for (size_t i = 0; i < value->size(); ++i) {
+        Node node((*value)[i], file_, pointer_ + "/" + escaped(key) + "/" + std::to_string(i), *faults_);
+        if ((*value)[i].is_object())
+            out.push_back(node);
+    }
+    return out;
+}
+
+void Node::unknown_word(const std::string& key, const std::string& word,
+                        const std::vector<std::string>& known) {
+    fault(key, fmt::format("\"{}\" is not known; allowed: {}", word, fmt::join(known, ", ")));
+}
+
+void Node::finish() {
+    if (!value_->is_object())
+        return;
+    for (const auto& [key, value] : value_->items()) {
+        if (std::find(known_.begin(), known_.end(), key) != known_.end())
+            continue;
+        const auto near = nearest_word(key, known_);
+        std::string text = near.empty() ? fmt::format("is not known; allowed: {}", fmt::join(known_, ", "))
+                                        : fmt::format("is not known; did you mean \"{}\"?", near);
+        fault(key, text);
+    }
+}
+
+} // namespace tuck::io
