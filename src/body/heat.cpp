@@ -32,8 +32,7 @@ double wbgt_from_parts_c(double natural_wet_bulb_c, double globe_c, double air_c
 }
 
 double wbgt_simple_c(double air_c, double humidity_pct) {
-    const double vapour_hpa = 10 * vapour_pressure_kpa(air_c, humidity_pct);
-    return 0.567 * air_c + 0.393 * vapour_hpa + 3.94;
+    return tuck::wbgt_simple_c(air_c, humidity_pct);
 }
 
 double body_surface_m2(double mass_kg, double height_m) {
