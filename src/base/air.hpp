@@ -7,8 +7,8 @@ namespace tuck {
 /// ISO 7933:2004.
 double saturation_vapour_pressure_kpa(double air_c);
 
-/// WBGT without measured sun or wind, C: 0.567 Ta + 0.393 e + 3.94, e in hPa (Australian Bureau of Meteorology
-/// form, as quoted in a secondary source): moderate sun and light wind are built in.
+/// WBGT without measured sun or wind, C: 0.567 Ta + 0.393 e + 3.94, e in hPa (Australian Bureau of
+/// Meteorology form, as quoted in a secondary source): moderate sun and light wind are built in.
 double wbgt_simple_c(double air_c, double humidity_pct);
 
 } // namespace tuck

@@ -42,8 +42,8 @@ double interpolate(const std::array<Point, N>& points, double x) {
         return points.front().y;
     for (size_t i = 1; i < N; ++i)
         if (x <= points[i].x)
-            return points[i - 1].y + (points[i].y - points[i - 1].y) * (x - points[i - 1].x) /
-                                         (points[i].x - points[i - 1].x);
+            return points[i - 1].y +
+                   (points[i].y - points[i - 1].y) * (x - points[i - 1].x) / (points[i].x - points[i - 1].x);
     return points.back().y;
 }
 
@@ -58,7 +58,9 @@ StandardTimes standard_times(Level level) {
             on_line(middle_band.run_s, upper_band.run_s)};
 }
 
-double percentile_of(Level level) { return row_of(level).percentile; }
+double percentile_of(Level level) {
+    return row_of(level).percentile;
+}
 
 double run_off_bike_factor(Level level, double bike_m) {
     const double longer = bike_m > 120e3 ? 0.09 : bike_m > 60e3 ? 0.03 : 0.0;
@@ -87,7 +89,9 @@ double drag_area_m2(Position position, Level level) {
     return row_of(level).drag_area;
 }
 
-double heat_slope(Level level) { return row_of(level).heat; }
+double heat_slope(Level level) {
+    return row_of(level).heat;
+}
 
 double race_intensity(double total_h, Level level) {
     constexpr std::array<Point, 8> held{{{0.5, 0.90},
