@@ -9,7 +9,6 @@ namespace tuck {
 
 inline constexpr double usual_humidity_pct = 60;
 inline constexpr double usual_wind_m_s = 2;
-inline constexpr double usual_height_m = 1.72;
 
 inline double humidity_pct(const Weather& weather) {
     return weather.humidity_pct.value_or(usual_humidity_pct);
@@ -23,8 +22,13 @@ inline double water_temperature_c(const Weather& weather) {
     const double guess = 15 + (weather.temperature_c - 15) / 2;
     return weather.water_temperature_c.value_or(guess < 12 ? 12 : guess > 28 ? 28 : guess);
 }
+/// Height not given: the line through 1.60 m at 50 kg, 1.75 at 70 and 1.85 at 90 (our choice).
+inline double usual_height_m(double mass_kg) {
+    const double height = mass_kg < 70 ? 1.60 + (mass_kg - 50) * 0.0075 : 1.75 + (mass_kg - 70) * 0.005;
+    return height < 1.45 ? 1.45 : height > 2.0 ? 2.0 : height;
+}
 inline double height_m(const Athlete& athlete) {
-    return athlete.height_m.value_or(usual_height_m);
+    return athlete.height_m.value_or(usual_height_m(athlete.mass_kg));
 }
 
 inline Hands hands_of(const Athlete& athlete) {

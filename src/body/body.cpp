@@ -183,7 +183,7 @@ void describe_water(const Athlete& athlete, Body& body) {
 
 void note_assumptions(const Athlete& athlete, const Event& event, Body& body) {
     if (!athlete.height_m)
-        body.assumptions.push_back(fmt::format("Height not given: {:.2f} m assumed.", usual_height_m));
+        body.assumptions.push_back(fmt::format("Height not given: {:.2f} m assumed.", height_m(athlete)));
     if (!event.weather.wind_m_s)
         body.assumptions.push_back(
             fmt::format("Wind not given: {:.0f} m/s assumed for cooling, none for times.", usual_wind_m_s));
