@@ -71,7 +71,7 @@ struct Athlete {
     Rehearsed rehearsed;
     bool caffeine = false;
     double morning_coffee_mg = 0;
-    Hands hands = Hands::bottle;
+    std::optional<Hands> hands;       // absent: bottle for a beginner, else bottle and food
     double swallow_ml = 30;           // 25..50
     std::vector<std::string> like;    // food ids or groups
     std::vector<std::string> avoid;   // food ids or groups

@@ -1,0 +1,108 @@
+#include "effort/levels.hpp"
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+
+namespace tuck::effort {
+
+namespace {
+
+constexpr StandardTimes middle_band{1985, 276, 4859, 161, 3311}; // 45-55 %: total 2:56:32
+constexpr StandardTimes upper_band{2193, 348, 5237, 198, 3811};  // 70-80 %: total 3:16:27
+
+struct LevelRow {
+    double percentile, total_s;
+    double run_off_bike, intensity_less, drag_area, heat;
+};
+
+// Totals: percentiles 90, 50, 25 and 10 of the men's total in the same results.
+constexpr LevelRow row_of(Level level) {
+    switch (level) {
+    case Level::beginner:
+        return {90, 12975, 1.12, 0.06, 0.40, 0.0060};
+    case Level::keen:
+        return {25, 9541, 1.05, 0.00, 0.31, 0.0040};
+    case Level::fast:
+        return {10, 8686, 1.04, 0.00, 0.27, 0.0035};
+    case Level::steady:
+    case Level::unknown:
+        break;
+    }
+    return {50, 10592, 1.07, 0.03, 0.35, 0.0050};
+}
+
+struct Point {
+    double x, y;
+};
+
+template <size_t N>
+double interpolate(const std::array<Point, N>& points, double x) {
+    if (x <= points.front().x)
+        return points.front().y;
+    for (size_t i = 1; i < N; ++i)
+        if (x <= points[i].x)
+            return points[i - 1].y +
+                   (points[i].y - points[i - 1].y) * (x - points[i - 1].x) / (points[i].x - points[i - 1].x);
+    return points.back().y;
+}
+
+} // namespace
+
+StandardTimes standard_times(Level level) {
+    const double along =
+        (row_of(level).total_s - middle_band.total_s()) / (upper_band.total_s() - middle_band.total_s());
+    const auto on_line = [along](double middle, double upper) { return middle + along * (upper - middle); };
+    return {on_line(middle_band.swim_s, upper_band.swim_s), on_line(middle_band.t1_s, upper_band.t1_s),
+            on_line(middle_band.bike_s, upper_band.bike_s), on_line(middle_band.t2_s, upper_band.t2_s),
+            on_line(middle_band.run_s, upper_band.run_s)};
+}
+
+double percentile_of(Level level) {
+    return row_of(level).percentile;
+}
+
+double run_off_bike_factor(Level level, double bike_m) {
+    const double longer = bike_m > 120e3 ? 0.09 : bike_m > 60e3 ? 0.03 : 0.0;
+    return row_of(level).run_off_bike + longer;
+}
+
+double bike_intensity_factor(Level level, double bike_m) {
+    constexpr std::array<Point, 5> held{
+        {{10e3, 0.95}, {20e3, 0.90}, {40e3, 0.85}, {90e3, 0.78}, {180e3, 0.68}}};
+    return interpolate(held, bike_m) - row_of(level).intensity_less;
+}
+
+double drag_area_m2(Position position, Level level) {
+    switch (position) {
+    case Position::upright:
+        return 0.40;
+    case Position::hoods:
+        return 0.35;
+    case Position::drops:
+        return 0.31;
+    case Position::aero:
+        return 0.25;
+    case Position::unspecified:
+        break;
+    }
+    return row_of(level).drag_area;
+}
+
+double heat_slope(Level level) {
+    return row_of(level).heat;
+}
+
+double race_intensity(double total_h, Level level) {
+    constexpr std::array<Point, 8> held{{{0.5, 0.90},
+                                         {1.0, 0.87},
+                                         {2.0, 0.83},
+                                         {3.0, 0.79},
+                                         {4.5, 0.73},
+                                         {6.0, 0.69},
+                                         {9.0, 0.63},
+                                         {14.0, 0.56}}};
+    return interpolate(held, total_h) - (level == Level::beginner ? 0.03 : 0.0);
+}
+
+} // namespace tuck::effort

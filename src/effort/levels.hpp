@@ -1,0 +1,42 @@
+// Plain-word levels, anchored on open results of the standard distance.
+#pragma once
+
+#include "tuck/athlete.hpp"
+
+namespace tuck::effort {
+
+/// Median times of a level over 1.5 / 40 / 10 km, s.
+struct StandardTimes {
+    double swim_s, t1_s, bike_s, t2_s, run_s;
+    double total_s() const { return swim_s + t1_s + bike_s + t2_s + run_s; }
+};
+
+/// Whole profiles of 2,952 men in open standard-distance results (snapshot 2026): the mean profile of the
+/// 45-55 % band of total time and of the 70-80 % band; every level lies on the line through the two at the
+/// total of its percentile: beginner 90, steady 50, keen 25, fast 10.
+StandardTimes standard_times(Level level);
+
+/// Percentile of total time (men, open results) that a level stands for.
+double percentile_of(Level level);
+
+/// Run after a bike leg against the same run alone (judgement between Suriano 2010, Hausswirth 1997 and
+/// coaching practice): 1.04 fast to 1.12 beginner.
+double run_off_bike_factor(Level level, double bike_m);
+
+/// Share of 60-minute power held over a bike leg (judgement; duration bands only bracketed by evidence).
+double bike_intensity_factor(Level level, double bike_m);
+
+/// Drag area, m2, of a position; unspecified: the usual one of the level.
+double drag_area_m2(Position position, Level level);
+
+/// Slowing per degree of WBGT above 15 C (Ely 2007, Mantzios 2022): 0.0035 fast to 0.006 beginner.
+double heat_slope(Level level);
+
+/// Fraction of VO2max held over a race of this length (judgement, wide; Aoyagi 2021 for the standard).
+double race_intensity(double total_h, Level level);
+
+inline constexpr char results_source[] =
+    "open triathlon results, 2,952 men over the standard distance, 8 races 2022-2025 (percentiles "
+    "computed for this project)";
+
+} // namespace tuck::effort

@@ -1,0 +1,226 @@
+#include "io/pantry.hpp"
+
+#include "io/files.hpp"
+#include "io/food_check.hpp"
+#include "io/json_reader.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <fmt/format.h>
+
+namespace tuck::io {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr double heaviest_serving_g = 2000;
+constexpr size_t most_foods_in_a_file = 500;
+
+std::vector<std::pair<std::string, Form>> form_words() {
+    std::vector<std::pair<std::string, Form>> words;
+    for (const auto form : {Form::solid, Form::bar, Form::gel, Form::chew, Form::drink, Form::powder,
+                            Form::tablet, Form::capsule})
+        words.emplace_back(to_string(form), form);
+    return words;
+}
+
+/// A list that must stand there even when it is empty: silence about allergens is not "none".
+std::vector<std::string> required_texts(Node& node, const std::string& key, size_t most) {
+    auto texts = node.texts(key, most);
+    if (!node.has(key))
+        node.fault(key, "is missing; write [] for none");
+    return texts;
+}
+
+Food read_food(Node& node, const std::string& group) {
+    static const auto forms = form_words();
+    const auto grams = [&](const char* key) { return node.required_number(key, 0, heaviest_serving_g, "g"); };
+    Food food;
+    food.group = group;
+    food.id = node.required_text("id", 60);
+    food.name = node.required_text("name", 120);
+    food.label = node.required_text("label", 40);
+    if (const auto form = node.choice<Form>("form", forms))
+        food.form = *form;
+    else if (!node.has("form"))
+        node.missing("form");
+    food.serving_g = grams("serving_g");
+    food.serving_ml = node.number("serving_ml", 1, heaviest_serving_g, "ml");
+    food.makes_ml = node.number("makes_ml", 50, 2000, "ml");
+    food.smallest = node.number("smallest", 0, 1, "of a serving").value_or(1);
+    food.energy_kcal = node.required_number("energy_kcal", 0, 20000, "kcal");
+    food.carb_g = grams("carb_g");
+    food.sugars_g = grams("sugars_g");
+    food.glucose_g = grams("glucose_g");
+    food.fructose_g = grams("fructose_g");
+    food.fibre_g = grams("fibre_g");
+    food.fat_g = grams("fat_g");
+    food.protein_g = grams("protein_g");
+    food.sodium_mg = node.required_number("sodium_mg", 0, 100000, "mg");
+    food.caffeine_mg = node.required_number("caffeine_mg", 0, 100000, "mg");
+    food.water_g = grams("water_g");
+    food.fits = required_texts(node, "fits", 4);
+    food.allergens = required_texts(node, "allergens", 14);
+    food.melts = node.flag("melts").value_or(false);
+    food.needs_water = node.flag("needs_water").value_or(food.form == Form::gel);
+    food.solid = node.flag("solid").value_or(false);
+    food.vegan = node.flag("vegan").value_or(false);
+    food.source = node.required_text("source");
+    food.locator = node.text("locator", 400).value_or("");
+    food.provenance = node.required_text("provenance", 20);
+    node.finish();
+    return food;
+}
+
+std::string pointer_of(size_t index) {
+    return fmt::format("/foods/{}", index);
+}
+
+/// Reads and judges one file, and puts its foods into the pantry.
+void take_file(const std::string& path, Pantry& pantry, std::vector<Fault>& faults) {
+    const size_t before = faults.size();
+    const auto file = read_food_file(path, faults);
+    // Numbers that could not be read stand as 0; judging them would only repeat the fault in other words.
+    const bool readable = faults.size() == before;
+    for (size_t i = 0; i < file.foods.size(); ++i) {
+        const auto& food = file.foods[i];
+        if (readable) {
+            auto found = check_food(food, path, pointer_of(i)).faults;
+            faults.insert(faults.end(), found.begin(), found.end());
+        }
+        if (!pantry.foods.emplace(food.id, food).second && !food.id.empty())
+            faults.push_back({path, pointer_of(i) + "/id",
+                              fmt::format("\"{}\" stands already in the group \"{}\"; each id once", food.id,
+                                          pantry.foods[food.id].group)});
+    }
+}
+
+std::string quoted(const std::string& text) {
+    return Json(text).dump();
+}
+
+std::string list_text(const std::vector<std::string>& texts) {
+    std::string out = "[";
+    for (const auto& text : texts)
+        out += (out.size() > 1 ? ", " : "") + quoted(text);
+    return out + "]";
+}
+
+bool holds_foods(const fs::path& folder) {
+    std::error_code ignored;
+    for (const auto& entry : fs::directory_iterator(folder, ignored))
+        if (entry.path().extension() == ".json")
+            return true;
+    return false;
+}
+
+} // namespace
+
+std::string pantry_folder(const std::string& asked) {
+    std::vector<std::string> places;
+    if (!asked.empty()) {
+        places.push_back(asked);
+    } else {
+        std::error_code none;
+        const auto program = fs::read_symlink("/proc/self/exe", none);
+        if (!none)
+            places.push_back((program.parent_path().parent_path() / "share/tuck/foods").string());
+        places.push_back(TUCK_SOURCE_FOODS);
+    }
+    std::string tried;
+    for (const auto& place : places) {
+        if (holds_foods(place))
+            return place;
+        tried += (tried.empty() ? "" : ", ") + place;
+    }
+    throw InputError("foods", "", "no folder with food files (*.json) found; tried: " + tried);
+}
+
+FoodFile read_food_file(const std::string& path, std::vector<Fault>& faults) {
+    const auto json = read_json(path);
+    Node node(json, path, "", faults);
+    FoodFile file;
+    file.group = node.required_text("group", 40);
+    file.about = node.text("about").value_or("");
+    auto items = node.objects("foods", most_foods_in_a_file);
+    if (!node.has("foods"))
+        node.missing("foods");
+    for (auto& item : items)
+        file.foods.push_back(read_food(item, file.group));
+    node.finish();
+    return file;
+}
+
+Pantry load_pantry(const std::string& folder) {
+    std::vector<std::string> paths;
+    std::error_code problem;
+    for (const auto& entry : fs::directory_iterator(folder, problem))
+        if (entry.path().extension() == ".json")
+            paths.push_back(entry.path().string());
+    if (problem)
+        throw InputError(folder, "", "cannot be read: " + problem.message());
+    std::sort(paths.begin(), paths.end());
+
+    Pantry pantry;
+    std::vector<Fault> faults;
+    for (const auto& path : paths) {
+        try {
+            take_file(path, pantry, faults);
+        } catch (const InputError& error) {
+            faults.insert(faults.end(), error.faults.begin(), error.faults.end());
+        }
+    }
+    if (paths.empty())
+        faults.push_back({folder, "", "holds no food files (*.json)"});
+    if (!faults.empty())
+        throw InputError(std::move(faults));
+    return pantry;
+}
+
+void add_foods(Pantry& pantry, const std::string& path) {
+    Pantry grown = pantry;
+    std::vector<Fault> faults;
+    take_file(path, grown, faults);
+    if (!faults.empty())
+        throw InputError(std::move(faults));
+    pantry = std::move(grown);
+}
+
+std::string food_text(const Food& food, int indent, bool with_group) {
+    const std::string pad(static_cast<size_t>(indent) + 2, ' ');
+    const auto volume = [](const char* key, const std::optional<double>& ml) {
+        return ml ? fmt::format(", \"{}\": {}", key, *ml) : std::string();
+    };
+    std::string out = "{\n";
+    if (with_group)
+        out += fmt::format("{}\"group\": {},\n", pad, quoted(food.group));
+    out += fmt::format("{}\"id\": {}, \"name\": {}, \"label\": {}, \"form\": \"{}\",\n", pad, quoted(food.id),
+                       quoted(food.name), quoted(food.label), to_string(food.form));
+    out += fmt::format("{}\"serving_g\": {}{}{}, \"smallest\": {}, \"energy_kcal\": {},\n", pad,
+                       food.serving_g, volume("serving_ml", food.serving_ml),
+                       volume("makes_ml", food.makes_ml), food.smallest, food.energy_kcal);
+    out += fmt::format("{}\"carb_g\": {}, \"sugars_g\": {}, \"glucose_g\": {}, \"fructose_g\": {}, "
+                       "\"fibre_g\": {},\n",
+                       pad, food.carb_g, food.sugars_g, food.glucose_g, food.fructose_g, food.fibre_g);
+    out += fmt::format("{}\"fat_g\": {}, \"protein_g\": {}, \"sodium_mg\": {}, \"caffeine_mg\": {}, "
+                       "\"water_g\": {},\n",
+                       pad, food.fat_g, food.protein_g, food.sodium_mg, food.caffeine_mg, food.water_g);
+    out += fmt::format("{}\"fits\": {}, \"allergens\": {},\n", pad, list_text(food.fits),
+                       list_text(food.allergens));
+    out += fmt::format("{}\"melts\": {}, \"needs_water\": {}, \"solid\": {}, \"vegan\": {},\n", pad,
+                       food.melts, food.needs_water, food.solid, food.vegan);
+    out += fmt::format("{}\"source\": {},\n{}\"locator\": {},\n{}\"provenance\": {}\n", pad,
+                       quoted(food.source), pad, quoted(food.locator), pad, quoted(food.provenance));
+    return out + std::string(static_cast<size_t>(indent), ' ') + "}";
+}
+
+std::string food_file_text(const FoodFile& file) {
+    std::string out = fmt::format("{{\n  \"group\": {},\n  \"about\": {},\n  \"foods\": [",
+                                  quoted(file.group), quoted(file.about));
+    for (size_t i = 0; i < file.foods.size(); ++i)
+        out += (i ? ",\n    " : "\n    ") + food_text(file.foods[i], 4);
+    return out + "\n  ]\n}\n";
+}
+
+} // namespace tuck::io

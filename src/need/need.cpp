@@ -1,0 +1,285 @@
+// The need stage: the rule that binds, on every number.
+#include "tuck/need.hpp"
+
+#include "base/conditions.hpp"
+#include "base/sources.hpp"
+#include "need/guidance.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck {
+
+namespace {
+
+using namespace need;
+
+constexpr double unrehearsed_fluid_ml_per_h = 800; // practice, also ACSM 2007: 0.4-0.8 L/h as a start
+constexpr double most_fluid_ml_per_h = 1420;       // 1.5 US quarts an hour, US Army
+constexpr double run_share = 2.0 / 3.0; // of the bike's rate when the run follows a bike; common practice
+constexpr double drink_sodium_mg_per_ml = 0.6; // inside 400-1100 mg/L, German Nutrition Society 2020
+constexpr double salty_mg_per_l = 60 * 22.99;  // 20 % of marathon runners lie above 60 mmol/L, Lara 2016
+constexpr double sodium_from_min = 90;         // German Nutrition Society 2020
+
+struct Day {
+    const Athlete& athlete;
+    const Event& event;
+    const Effort& effort;
+    const Body& body;
+    const Limits& limits;
+    double total_min() const { return effort.total.p50_s / 60; }
+};
+
+double floor_to(double value, double step) {
+    return std::floor(value / step + 1e-9) * step;
+}
+
+bool has_bike(const Event& event) {
+    return std::any_of(event.legs.begin(), event.legs.end(),
+                       [](const Leg& l) { return l.kind == LegKind::bike; });
+}
+
+double rehearsed_cap(const Rehearsed& rehearsed, double minutes) {
+    if (rehearsed.gut_trained && rehearsed.carb_g_per_h > 90)
+        return std::min(rehearsed.carb_g_per_h, 120.0);
+    if (rehearsed.carb_g_per_h >= 80)
+        return 90;
+    return std::max(unrehearsed_carb_g_per_h(minutes), rehearsed.carb_g_per_h);
+}
+
+struct CarbRate {
+    double g_per_h = 0;
+    std::vector<Reason> because;
+};
+
+CarbRate carb_rate(const Day& day) {
+    const auto& band = guidance_for(day.total_min());
+    CarbRate rate{band.carb_g_per_h, {{band.text, band.source}}};
+    if (*band.disagreement)
+        rate.because.push_back({band.disagreement, band.source});
+    const auto& rehearsed = day.athlete.rehearsed;
+    const double cap = rehearsed_cap(rehearsed, day.total_min());
+    const bool beyond_guidance = rehearsed.gut_trained && cap > rate.g_per_h && band.two_sugars;
+    if (beyond_guidance) {
+        rate.g_per_h = cap;
+        rate.because.push_back(
+            {fmt::format("gut training declared and {:.0f} g/h rehearsed", rehearsed.carb_g_per_h),
+             "Viribay 2020 (120 g/h, gut-trained only)"});
+    } else if (cap < rate.g_per_h) {
+        rate.g_per_h = cap;
+        rate.because.push_back(
+            {rehearsed.carb_g_per_h > 0
+                 ? fmt::format("{:.0f} g/h rehearsed: at most {:.0f} g/h on the day", rehearsed.carb_g_per_h,
+                               cap)
+                 : fmt::format("no rehearsal yet: at most {:.0f} g/h for this duration", cap),
+             source::practice});
+    }
+    return rate;
+}
+
+double carb_for_leg(const Day& day, const LegBody& leg, const CarbRate& rate, std::vector<Reason>& because) {
+    double g_per_h = rate.g_per_h;
+    because = rate.because;
+    if (leg.kind == LegKind::run && has_bike(day.event)) {
+        g_per_h *= run_share;
+        because.push_back({"on the run two thirds of the bike's rate: chewing and the gut are harder there",
+                           "common practice, no source; Pfeiffer 2012 and Barrero 2014 show the pattern"});
+    }
+    if (leg.carb_use_g_per_h < g_per_h) {
+        g_per_h = leg.carb_use_g_per_h;
+        because.push_back(
+            {fmt::format("the leg burns only about {:.0f} g/h of carbohydrate, so no more than that",
+                         leg.carb_use_g_per_h),
+             "Jeukendrup 2014 (less at low absolute intensity)"});
+    }
+    return floor_to(g_per_h, 1);
+}
+
+double fluid_ceiling(const Day& day, const LegBody& leg, std::vector<Reason>& because) {
+    double ceiling = leg.sweat_p20_ml_per_h;
+    because.push_back(
+        {fmt::format("fluid up to the 20th percentile of predicted sweat, {:.0f} ml/h: a ceiling, not a "
+                     "target",
+                     ceiling),
+         day.body.sweat_measured ? "own sweat test; day-to-day spread Smith 2021"
+                                 : "common practice, no source; spread Barnes 2019"});
+    const double shown = std::max(unrehearsed_fluid_ml_per_h, day.athlete.rehearsed.fluid_ml_per_h);
+    const double most = std::min(shown, most_fluid_ml_per_h);
+    if (ceiling > most) {
+        ceiling = most;
+        because.push_back({fmt::format("at most {:.0f} ml/h unless more has been rehearsed", most),
+                           "ACSM 2007 (0.4-0.8 L/h); US Army (1.42 L/h at most)"});
+    }
+    if (day.limits.fluid_scale < 1) {
+        ceiling *= day.limits.fluid_scale;
+        because.insert(because.end(), day.limits.because.begin(), day.limits.because.end());
+    }
+    return floor_to(ceiling, 10);
+}
+
+/// Fluid per hour of bike and run that keeps the loss of body water within 2 % of body mass.
+double fluid_aim(const Day& day) {
+    double sweat_ml = 0, drinking_h = 0;
+    for (size_t i = 0; i < day.body.legs.size(); ++i) {
+        const double hours = day.effort.legs[i].time.p50_s / 3600;
+        sweat_ml += day.body.legs[i].sweat_ml_per_h * hours;
+        if (day.body.legs[i].kind == LegKind::bike || day.body.legs[i].kind == LegKind::run)
+            drinking_h += hours;
+    }
+    const double to_replace_ml = sweat_ml - 0.02 * day.athlete.mass_kg * 1000;
+    return drinking_h > 0 ? std::max(0.0, to_replace_ml / drinking_h) : 0.0;
+}
+
+double sodium_for_leg(const Day& day, const LegBody& leg, double fluid_ml_per_h,
+                      std::vector<Reason>& because) {
+    if (day.total_min() < sodium_from_min)
+        return 0;
+    const double loss_mg_per_h = leg.sweat_ml_per_h / 1000 * day.body.sweat_sodium_mg_per_l;
+    const bool salty = day.body.sodium_measured && day.body.sweat_sodium_mg_per_l > salty_mg_per_l;
+    const double extra = salty ? 300.0 : 0.0;
+    const double sodium = std::min(loss_mg_per_h, fluid_ml_per_h * drink_sodium_mg_per_ml + extra);
+    because.push_back(
+        {fmt::format("sodium as in a drink of 600 mg/L{}, of about {:.0f} mg/h lost; no benefit is claimed",
+                     salty ? " and 300 mg/h more for a salty sweater" : "", loss_mg_per_h),
+         "German Nutrition Society 2020 (400-1100 mg/L); 300 mg/h: common practice, no source"});
+    return floor_to(sodium, 10);
+}
+
+LegNeed leg_need(const Day& day, const LegBody& leg, const CarbRate& rate, bool fuel) {
+    LegNeed out;
+    out.leg_index = leg.leg_index;
+    out.kind = leg.kind;
+    out.sweat_ml_per_h = leg.sweat_ml_per_h;
+    if (is_transition(leg.kind) || leg.kind == LegKind::swim) {
+        out.because = {
+            {"nothing is eaten or drunk here by plan; the bike and the run are for that", source::practice}};
+        return out;
+    }
+    if (fuel)
+        out.carb_g_per_h = carb_for_leg(day, leg, rate, out.because);
+    else
+        out.because = rate.because;
+    out.fluid_ml_per_h = fluid_ceiling(day, leg, out.because);
+    out.fluid_aim_ml_per_h = std::min(out.fluid_ml_per_h, fluid_aim(day));
+    out.sodium_mg_per_h = sodium_for_leg(day, leg, out.fluid_ml_per_h, out.because);
+    return out;
+}
+
+IntakeLimits intake_limits(const Day& day, const CarbRate& rate) {
+    IntakeLimits out;
+    out.carb_g = rate.g_per_h;
+    const bool trained = day.athlete.rehearsed.gut_trained;
+    out.glucose_path_g = trained ? 72 : 60;
+    out.fructose_path_g = trained ? 54 : 40;
+    out.strong_drink = day.athlete.rehearsed.strong_drink;
+    out.solids_on_run = day.athlete.rehearsed.solids_on_run;
+    for (const auto& leg : day.effort.legs)
+        if (leg.kind == LegKind::bike && leg.time.p50_s < 2 * 3600)
+            out.solids = false;
+    const auto& health = day.athlete.health;
+    if (health.fructose_malabsorption)
+        out.fructose_path_g = 0;
+    const bool caffeine = day.athlete.caffeine && !is_minor(day.athlete) &&
+                          !health.pregnant_or_breastfeeding && !health.heart_kidney_or_blood_pressure;
+    if (caffeine) {
+        out.caffeine_dose_mg = std::min(3 * day.athlete.mass_kg, 200.0); // EFSA 2015; Guest 2021
+        out.caffeine_day_mg = std::max(0.0, 400.0 - day.athlete.morning_coffee_mg);
+    }
+    return out;
+}
+
+void warn_by_duration(const Day& day, Need& need) {
+    const auto& total = day.effort.total;
+    const double border_s = fuel_from_min * 60;
+    if (total.p10_s < border_s && total.p90_s >= border_s)
+        need.warnings.push_back({"near_threshold", Severity::note,
+                                 need.fuelling_needed ? "On a fast day this is over before 75 minutes and "
+                                                        "needs no food; the plan is for the likely day."
+                                                      : "On a slow day this lasts over 75 minutes: carry one "
+                                                        "gel in case, and take it with water if you "
+                                                        "are still out after an hour."});
+    const bool light = day.athlete.mass_kg < 60;
+    if (total.p50_s > 4 * 3600)
+        need.warnings.push_back(
+            {"over_drinking", Severity::caution,
+             fmt::format(
+                 "Over four hours{}: drinking more than you sweat is the dangerous mistake. Drink to thirst, "
+                 "never beyond the plan, and never so that you weigh more at the finish.",
+                 light ? " and a light body" : "")});
+}
+
+void warn_by_health(const Day& day, Need& need) {
+    const auto& health = day.athlete.health;
+    const auto warn = [&need](const char* code, Severity severity, const char* text) {
+        need.warnings.push_back({code, severity, text});
+    };
+    if (health.glucose_lowering_medicine)
+        warn("ask_clinic", Severity::danger,
+             "With insulin or glucose-lowering medicine this plan gives no carbohydrate rate and never says "
+             "'none "
+             "needed': your diabetes clinic sets both.");
+    if (health.recent_gut_illness)
+        warn("gut_illness", Severity::danger,
+             "After a recent gut illness there is no carbohydrate plan here: see a doctor before you race.");
+    if (health.heart_kidney_or_blood_pressure)
+        warn("ask_doctor", Severity::danger,
+             "With heart or kidney disease, a diuretic or blood-pressure medicine, ask your doctor about "
+             "fluid, salt "
+             "and caffeine before you use any of these numbers.");
+    if (health.pregnant_or_breastfeeding)
+        warn("ask_doctor", Severity::caution,
+             "Pregnant or breastfeeding: no caffeine and no loading here; ask your doctor or midwife first.");
+    if (is_minor(day.athlete))
+        warn("minor", Severity::caution,
+             "Under 18: no caffeine, no loading, no gut training; a parent and a sports dietitian should see "
+             "this plan.");
+    if (day.athlete.age_y && *day.athlete.age_y > 60)
+        warn("thirst_lags", Severity::note,
+             "Over 60 thirst may lag: use the plan as regular prompts in heat, with the same ceiling (common "
+             "practice, "
+             "no source).");
+    if (day.athlete.caffeine && need.limits.caffeine_dose_mg == 0)
+        warn("no_caffeine", Severity::caution,
+             "Caffeine was asked for and is left out: it is not for this athlete.");
+}
+
+void say_what_still_matters(const Day& day, Need& need) {
+    need.still_matters = {"Eat a familiar meal 2 to 4 hours before.",
+                          "Drink to thirst before and after; nothing needs to be forced.",
+                          "After the finish: drink to thirst, eat something salty, then a meal."};
+    if (day.total_min() >= rinse_from_min)
+        need.still_matters.push_back(
+            "If it is hard all the way, a mouthful of sports drink, swished or swallowed, "
+            "may help. It is optional.");
+    if (day.event.weather.temperature_c >= 25)
+        need.still_matters.push_back(
+            "It is hot: carry water, drink it to thirst, pour some over head and arms, and "
+            "slow down when you feel hot.");
+}
+
+} // namespace
+
+Need state_need(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
+                const Limits& limits) {
+    const Day day{athlete, event, effort, body, limits};
+    Need need;
+    const auto rate = carb_rate(day);
+    need.no_rate = athlete.health.glucose_lowering_medicine || athlete.health.recent_gut_illness;
+    need.fuelling_needed = need.no_rate || day.total_min() >= fuel_from_min;
+    need.because = {{fmt::format("the likely total is {:.0f} min; the border is {:.0f} min", day.total_min(),
+                                 fuel_from_min),
+                     "IOC consensus 2010; Jeukendrup 2014"}};
+    need.because.insert(need.because.end(), rate.because.begin(), rate.because.end());
+    need.limits = intake_limits(day, rate);
+    const bool fuel = need.fuelling_needed && !need.no_rate;
+    for (const auto& leg : body.legs)
+        need.legs.push_back(leg_need(day, leg, rate, fuel));
+    if (!need.fuelling_needed)
+        say_what_still_matters(day, need);
+    warn_by_duration(day, need);
+    warn_by_health(day, need);
+    return need;
+}
+
+} // namespace tuck
