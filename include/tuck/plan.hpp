@@ -57,7 +57,8 @@ struct PlanFeed {
 struct PlanLine {
     int leg_index = 0;
     LegKind leg = LegKind::bike;
-    double from_s = 0, to_s = 0, every_s = 0; // every_s 0: once, at from_s
+    double from_s = 0, to_s = 0, every_s = 0; // every_s 0: no steady rhythm, see at_s
+    std::vector<double> at_s;                 // every moment of the line, from the start of its leg
     std::vector<FeedItem> items;
     std::string text; // whole, for the page
     std::string when; // for the card: "every 15'" or "0:30" or "km 2, 6"
