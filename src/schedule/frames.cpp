@@ -212,6 +212,7 @@ LegFrame frame_of(const Setting& now, size_t leg, double start_s) {
     frame.carb_g_per_h = now.need.legs[leg].carb_g_per_h;
     frame.fluid_aim_ml_per_h = now.need.legs[leg].fluid_aim_ml_per_h;
     frame.sip_ml = now.athlete.swallow_ml;
+    frame.caffeine = now.menu.caffeine;
     if (frame.kind == LegKind::bike)
         frame_bike(now, leg, frame);
     else if (frame.kind == LegKind::run)

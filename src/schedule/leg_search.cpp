@@ -37,6 +37,8 @@ bool takes_item(const Pattern& pattern, const Slot& slot, int i) {
 const Portion* item_at(const LegFrame& frame, const Pattern& pattern, const Slot& slot, int i) {
     if (!takes_item(pattern, slot, i))
         return nullptr;
+    if (i == pattern.caffeine_slot)
+        return &*frame.caffeine;
     if (pattern.solid >= 0 && slot.solid_ok)
         return &frame.solids[static_cast<size_t>(pattern.solid)];
     return pattern.soft >= 0 ? &frame.soft[static_cast<size_t>(pattern.soft)] : nullptr;
@@ -209,6 +211,15 @@ std::vector<SlotFeed> expand(const LegFrame& frame, const Pattern& pattern) {
     double own_ml = 0;
     for (size_t i = 0; i < frame.rhythms[pattern.rhythm].slots.size(); ++i)
         out.push_back(feed_at(frame, pattern, i, own_ml));
+    return out;
+}
+
+std::vector<Dose> doses_of(const LegFrame& frame, const Pattern& pattern) {
+    std::vector<Dose> out;
+    const auto feeds = expand(frame, pattern);
+    for (size_t i = 0; i < feeds.size(); ++i)
+        if (feeds[i].feeds)
+            out.push_back(dose_of(frame, pattern, feeds[i], frame.rhythms[pattern.rhythm].slots[i]));
     return out;
 }
 

@@ -6,6 +6,7 @@
 #include "schedule/timeline.hpp"
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -41,9 +42,10 @@ struct LegFrame {
     double carb_g_per_h = 0, fluid_aim_ml_per_h = 0;
     std::vector<Rhythm> rhythms;
     std::vector<Portion> solids, soft; // soft: gels, chews, food for the run
-    std::vector<Drink> drinks;         // own; at a station: what it serves
-    Drink station_drink;               // once the own drink is gone
-    double sip_ml = 30;                // a swallow, or a cup
+    std::optional<Portion> caffeine;
+    std::vector<Drink> drinks; // own; at a station: what it serves
+    Drink station_drink;       // once the own drink is gone
+    double sip_ml = 30;        // a swallow, or a cup
     std::string sip_unit = "swallow";
     int most_sips = 5;
     int most_items = 1000; // that can be carried or handed out
@@ -56,6 +58,7 @@ struct Pattern {
     int sips = 0, item_sips = 0;
     int solid = -1, soft = -1;
     int every = 1, offset = 0; // items at slots offset, offset + every, ...
+    int caffeine_slot = -1;    // the item of this slot is the caffeinated one
 };
 
 struct LegChoice {
@@ -77,6 +80,9 @@ struct SlotFeed {
 };
 /// One entry a slot of the pattern's rhythm.
 std::vector<SlotFeed> expand(const LegFrame& frame, const Pattern& pattern);
+
+/// The doses of a pattern, one for each slot that feeds.
+std::vector<Dose> doses_of(const LegFrame& frame, const Pattern& pattern);
 
 LegChoice search_leg(const LegFrame& frame, const std::vector<Dose>& before, const IntakeLimits& limits,
                      const FluidCurves& curves);

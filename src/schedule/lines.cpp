@@ -41,8 +41,8 @@ public:
         write_feeds(speed_m_s);
         for (const bool own : {true, false})
             write_drink_line(own);
-        for (const bool solid : {true, false})
-            write_item_line(solid);
+        for (const auto* item : distinct_items())
+            write_item_line(item);
         return out_;
     }
 
@@ -124,19 +124,24 @@ private:
         add_line(group, drink_food(own));
     }
 
-    void write_item_line(bool solid) {
+    std::vector<const Portion*> distinct_items() const {
+        std::vector<const Portion*> out;
+        for (const auto& feed : feeds_)
+            if (feed.item && std::find(out.begin(), out.end(), feed.item) == out.end())
+                out.push_back(feed.item);
+        return out;
+    }
+
+    void write_item_line(const Portion* item) {
         // Extra swallows may come from the own drink or, later, from a station: a line for each.
         for (const bool own : {true, false}) {
             Group group;
-            const Portion* portion = nullptr;
             for (size_t i = 0; i < slots_.size(); ++i)
-                if (feeds_[i].item && feeds_[i].item->solid == solid && feeds_[i].own_drink == own) {
+                if (feeds_[i].item == item && feeds_[i].own_drink == own)
                     group.slots.push_back(i);
-                    portion = feeds_[i].item;
-                }
-            if (!portion)
+            if (group.slots.empty())
                 continue;
-            group.items = {food_item(*portion)};
+            group.items = {food_item(*item)};
             const int extra = choice_.pattern.item_sips - choice_.pattern.sips;
             if (extra > 0) {
                 group.items.push_back(drink_item(feeds_[group.slots.front()], extra));
@@ -164,14 +169,13 @@ private:
     /// "gel", "1/2 bar", "1/2 banana", "4 chews": the unit where it says enough, else the food's own short
     /// name.
     std::string portion_text(const FeedItem& item) const {
-        for (const auto* list : {&frame_.solids, &frame_.soft})
-            for (const auto& portion : *list)
-                if (portion.food->id == item.food) {
-                    const std::string label =
-                        portion.food->label.empty() ? portion.food->name : portion.food->label;
-                    return item.amount > 1 ? fmt::format("{:g} {}", item.amount, label)
-                                           : amount_text(item.amount, label);
-                }
+        for (const auto* portion : distinct_items())
+            if (portion->food->id == item.food) {
+                const auto& food = *portion->food;
+                const std::string label = food.label.empty() ? food.name : food.label;
+                return item.amount > 1 ? fmt::format("{:g} {}", item.amount, label)
+                                       : amount_text(item.amount, label);
+            }
         return item.food;
     }
 

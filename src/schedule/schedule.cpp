@@ -71,49 +71,38 @@ void note_unmet(const Setting& now, const Decided& leg, Schedule& out) {
                          std::round(short_g_per_h), words.lift});
 }
 
-/// One gel with caffeine instead of a plain one, late but with an hour of use left, if it was asked for.
-void place_caffeine(const Setting& now, Decided& leg, std::vector<Dose>& doses, double total_s,
-                    Schedule& out) {
-    if (!now.menu.caffeine || leg.lines.feeds.empty())
+/// One gel with caffeine instead of a plain one in the second half of the race, if it was asked for and no
+/// rule speaks against it.
+void place_caffeine(const Setting& now, Decided& leg, std::vector<Dose>& doses, size_t settled,
+                    const FluidCurves& curves) {
+    if (!leg.frame.caffeine || !leg.choice.any)
         return;
-    for (auto& feed : leg.lines.feeds) {
-        auto item = std::find_if(feed.items.begin(), feed.items.end(),
-                                 [](const FeedItem& i) { return i.unit == "gel"; });
-        const double at_s = leg.frame.start_s + feed.at_s;
-        if (item == feed.items.end() || at_s < total_s * 0.5)
+    const auto feeds = expand(leg.frame, leg.choice.pattern);
+    const auto& slots = leg.frame.rhythms[leg.choice.pattern.rhythm].slots;
+    for (size_t i = 0; i < feeds.size(); ++i) {
+        const bool late = leg.frame.start_s + slots[i].at_s > now.effort.total.p50_s / 2;
+        if (!late || !feeds[i].item || feeds[i].item->solid)
             continue;
-        const Food* plain = now.pantry.find(item->food);
-        const auto& caf = *now.menu.caffeine;
-        // Only a like-for-like exchange keeps every rule that the pattern was checked for.
-        if (!plain || plain->carb_g != caf.food->carb_g || plain->glucose_g != caf.food->glucose_g ||
-            plain->water_g != caf.food->water_g || plain->needs_water != caf.food->needs_water)
+        Pattern pattern = leg.choice.pattern;
+        pattern.caffeine_slot = static_cast<int>(i);
+        const auto own = doses_of(leg.frame, pattern);
+        auto trial = doses;
+        std::copy(own.begin(), own.end(), trial.begin() + static_cast<std::ptrdiff_t>(settled));
+        double day_mg = 0;
+        for (const auto& dose : trial)
+            day_mg += dose.caffeine_mg;
+        if (day_mg > now.need.limits.caffeine_day_mg ||
+            broken_rule(trial, settled, now.need.limits, curves) != Rule::none)
             continue;
-        item->food = caf.food->id;
-        feed.caffeine_mg += caf.dose.caffeine_mg;
-        feed.sodium_mg += caf.food->sodium_mg - plain->sodium_mg;
-        for (auto& dose : doses)
-            if (dose.at_s == at_s)
-                dose.caffeine_mg += caf.dose.caffeine_mg;
-        PlanLine line;
-        line.leg_index = feed.leg_index;
-        line.leg = feed.leg;
-        line.from_s = line.to_s = feed.at_s;
-        line.at_s = {feed.at_s};
-        line.items = {{caf.food->id, 1, "gel", item->from}};
-        line.when =
-            leg.frame.kind == LegKind::run ? fmt::format("km {:.1f}", feed.km) : clock_text(feed.at_s);
-        line.what = "this gel with caffeine";
-        line.text = line.when + ": " + line.what;
-        // The plain gel of that moment leaves its own line.
-        for (auto& other : leg.lines.lines)
-            if (!other.items.empty() && other.items.front().food == plain->id)
-                other.at_s.erase(std::remove(other.at_s.begin(), other.at_s.end(), feed.at_s),
-                                 other.at_s.end());
-        leg.lines.lines.push_back(line);
-        out.carry.push_back({caf.food->id, 1, "gel", leg.frame.kind == LegKind::run ? "belt" : "bike",
-                             fmt::format("1 x {} (one of the gels above)", caf.food->name)});
+        leg.choice.pattern = pattern;
+        leg.choice.doses = own;
+        doses = trial;
         return;
     }
+}
+
+bool has_caffeine(const std::vector<Dose>& doses) {
+    return std::any_of(doses.begin(), doses.end(), [](const Dose& d) { return d.caffeine_mg > 0; });
 }
 
 void add_salt(double mg_per_ml, Decided& leg) {
@@ -195,7 +184,10 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
         Decided leg;
         leg.frame = frame_of(now, i, curves.leg_start_s(i));
         leg.choice = search_leg(leg.frame, doses, need.limits, curves);
+        const size_t settled = doses.size();
         doses.insert(doses.end(), leg.choice.doses.begin(), leg.choice.doses.end());
+        if (!has_caffeine(doses))
+            place_caffeine(now, leg, doses, settled, curves);
         if (leg.choice.any)
             leg.lines = lines_of(leg.frame, leg.choice, kit, effort.legs[i].speed_m_s);
         note_unmet(now, leg, out);
@@ -203,17 +195,10 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     }
     const double salt = added_sodium_mg_per_ml(now, legs);
     pack(now, legs, salt, out);
-    bool caffeine_placed = false;
     for (auto& leg : legs) {
         add_salt(salt, leg);
-        if (!caffeine_placed && leg.frame.kind == LegKind::run) {
-            place_caffeine(now, leg, doses, effort.total.p50_s, out);
-            caffeine_placed = true;
-        }
         out.feeds.insert(out.feeds.end(), leg.lines.feeds.begin(), leg.lines.feeds.end());
-        for (const auto& line : leg.lines.lines)
-            if (!line.at_s.empty())
-                out.lines.push_back(line);
+        out.lines.insert(out.lines.end(), leg.lines.lines.begin(), leg.lines.lines.end());
     }
     warn_about_stations(now, out);
     out.because = {
