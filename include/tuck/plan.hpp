@@ -118,7 +118,8 @@ struct PlanOutlook {
     Percentiles mass_change_pct, serum_sodium_mmol_per_l, glycogen_left_g;
     double mass_gain = 0, water_gain = 0, water_loss_over_2pct = 0, water_loss_over_4pct = 0;
     double low_sodium = 0, glycogen_gone = 0, stomach_full = 0;
-    std::string sentence; // what the day probably holds
+    double low_sodium_by_drinking = 0; // on days that also gain water
+    std::string sentence;              // what the day probably holds
 };
 
 struct Plan {
