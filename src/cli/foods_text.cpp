@@ -85,11 +85,11 @@ std::string list_text(const std::vector<const Food*>& foods) {
     std::string group;
     for (const auto* food : foods) {
         if (food->group != group || out.empty()) {
-            out += fmt::format("{}{:<31}{:>7} {:>6} {:>6} {:>6}\n", out.empty() ? "" : "\n", food->group, "g",
+            out += fmt::format("{}{:<31}{:>5} {:>6} {:>6} {:>6}\n", out.empty() ? "" : "\n", food->group, "g",
                                "carb g", "Na mg", "caf mg");
             group = food->group;
         }
-        out += fmt::format("{:<20}{:<11}{:>7.4g} {:>6.3g} {:>6.0f} {:>6.0f}  {}\n", food->id, food->label,
+        out += fmt::format("{:<20}{:<11}{:>5.4g} {:>6.3g} {:>6.0f} {:>6.0f}  {}\n", food->id, food->label,
                            food->serving_g, food->carb_g, food->sodium_mg, food->caffeine_mg,
                            food->fits.empty() ? mixes_only : fmt::format("{}", fmt::join(food->fits, " ")));
     }

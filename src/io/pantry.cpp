@@ -162,6 +162,8 @@ FoodFile read_food_file(const std::string& path, std::vector<Fault>& faults) {
     Node node(json, path, "", faults);
     FoodFile file;
     file.group = node.required_text("group", 40);
+    if (node.has("group") && file.group.empty())
+        node.fault("group", "must be a name in 1 to 40 letters");
     file.about = node.text("about").value_or("");
     auto items = node.objects("foods", most_foods_in_a_file);
     if (!node.has("foods"))
