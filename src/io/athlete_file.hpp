@@ -5,28 +5,40 @@
 #include "tuck/athlete.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace tuck::io {
 
 /// Expected leg times of one athlete for one race, s.
 using LegTimes = std::map<LegKind, double>;
 
-/// Reads the athlete at `node` and collects the faults there. Times go to `times`.
+/// Reads the athlete at `node` and collects the faults there. The expected times go to `times`.
 Athlete athlete_from(Node& node, LegTimes& times);
 
 /// Reads an athlete file. Throws InputError with every fault of it.
 Athlete read_athlete(const std::string& path);
 
-/// A time such as "52:30" under `key`, 1 s to 48 h; faults are collected in `node`.
-std::optional<double> time_at(Node& node, const std::string& key);
+inline constexpr double longest_event_s = 48 * 3600;
+inline constexpr double longest_transition_s = 2 * 3600;
 
-/// Slowest and fastest believable mean speed, m/s. Catches "1:05" written for an hour and five minutes.
-struct SpeedBounds {
-    double low, high;
-};
-SpeedBounds believable_speed(Sport sport);
+/// A time such as "52:30" under `key`, from 1 s up; faults are collected in `node`.
+std::optional<double> time_in(Node& node, const std::string& key, double longest_s = longest_event_s);
+
+/// "swim", "bike" and "run", for Node::choice.
+const std::vector<std::pair<std::string, Sport>>& sport_words();
+/// The sport of a leg that is no transition.
+Sport sport_of(LegKind leg);
+
 /// Longest believable leg, m.
 double longest_leg_m(Sport sport);
+/// Empty, or why nobody covers this distance in this time. Catches "1:05" written for an hour and five
+/// minutes.
+std::string unbelievable(Sport sport, double distance_m, double time_s);
+
+/// "about" and "schema", which both kinds of file may carry.
+void read_heading(Node& node, const std::string& schema);
 
 } // namespace tuck::io

@@ -213,7 +213,8 @@ std::vector<std::string> Node::texts(const std::string& key, size_t most) {
     for (size_t i = 0; i < value->size(); ++i) {
         const auto& item = (*value)[i];
         if (!item.is_string() || item.get<std::string>().empty() || !is_plain_text(item.get<std::string>()))
-            fault(key + "/" + std::to_string(i), "must be text in double quotes");
+            faults_->push_back({file_, pointer_ + "/" + escaped(key) + "/" + std::to_string(i),
+                                "must be text in double quotes"});
         else
             out.push_back(item.get<std::string>());
     }

@@ -1,0 +1,215 @@
+#include "io/event_file.hpp"
+
+#include "io/athlete_file.hpp"
+#include "io/event_legs.hpp"
+#include "io/units.hpp"
+
+#include <cmath>
+#include <filesystem>
+#include <fmt/format.h>
+#include <stdexcept>
+
+namespace tuck::io {
+
+namespace {
+
+constexpr char athlete_at[] = "/athlete";
+
+/// The text under `key` as `read` understands it.
+template <typename Read>
+auto read_text(Node& node, const std::string& key, Read read)
+    -> std::optional<decltype(read(std::string()))> {
+    const auto text = node.text(key);
+    if (!text)
+        return std::nullopt;
+    try {
+        return read(*text);
+    } catch (const std::invalid_argument& error) {
+        node.fault(key, error.what());
+        return std::nullopt;
+    }
+}
+
+void read_weather(Node& root, Weather& weather) {
+    auto node = root.object("weather");
+    if (!node) {
+        if (!root.has("weather"))
+            root.fault("weather", "is missing; give at least {\"temperature_c\": ...}");
+        return;
+    }
+    weather.temperature_c = node->required_number("temperature_c", -20, 50, "C");
+    weather.humidity_pct = node->number("humidity_pct", 0, 100, "%");
+    weather.wind_m_s = node->number("wind_m_s", 0, 25, "m/s");
+    weather.water_temperature_c = node->number("water_temperature_c", 0, 35, "C");
+    node->finish();
+}
+
+void read_kit(Node& root, Kit& kit) {
+    auto node = root.object("kit");
+    if (!node)
+        return;
+    if (node->has("bike_bottles_ml"))
+        kit.bike_bottles_ml = node->numbers("bike_bottles_ml", 100, 2000, "ml", 6);
+    kit.run_flask_ml = node->number("run_flask_ml", 0, 2000, "ml");
+    kit.run_gels = node->whole("run_gels", 0, 20);
+    node->finish();
+}
+
+void read_day(Node& root, Event& event) {
+    event.date = read_text(root, "date", calendar_date);
+    event.start_min = read_text(root, "start_local", clock_min);
+    event.transition_closes_min = read_text(root, "transition_closes", clock_min);
+    event.wave = root.text("wave", 20).value_or("");
+    event.wave_offset_min = root.number("wave_offset_min", 0, 720, "min").value_or(0);
+    event.pen_wait_min = root.number("pen_wait_min", 0, 240, "min").value_or(0);
+}
+
+void read_rest(Node& root, Event& event) {
+    event.name = root.text("name", 60).value_or("");
+    event.race = root.choice<bool>("session", {{"race", true}, {"training", false}}).value_or(true);
+    event.station_policy = root.choice<StationPolicy>("stations", {{"typical", StationPolicy::typical}})
+                               .value_or(StationPolicy::as_given);
+    event.salt_water = root.flag("salt_water").value_or(false);
+    event.draft_legal = root.flag("draft_legal").value_or(false);
+    event.next_session_within_24_h = root.flag("next_session_within_24_h").value_or(false);
+    event.seed = static_cast<unsigned long long>(root.whole("seed", 0, 2147483647).value_or(1));
+    event.days = root.whole("days", 0, 100000).value_or(10000);
+}
+
+/// Gives each of the athlete's times to the one leg of that kind. `places` then says where each time stands.
+void take_times(Node& root, const EventDocument& document, const LegTimes& times, std::vector<Leg>& legs,
+                std::vector<std::string>& places) {
+    for (auto& place : places)
+        if (!place.empty())
+            place += "/time";
+    for (const auto& [kind, time_s] : times) {
+        const std::string key = std::string("athlete/times/") + to_string(kind);
+        const auto fault = [&](const std::string& text) { root.faults().push_back({"", "/" + key, text}); };
+        std::vector<size_t> found;
+        for (size_t i = 0; i < legs.size(); ++i)
+            if (legs[i].kind == kind)
+                found.push_back(i);
+        if (found.size() != 1) {
+            fault(found.empty() ? fmt::format("the event has no {} leg", to_string(kind))
+                                : fmt::format("the event has {} {} legs; give their times under \"legs\"",
+                                              found.size(), to_string(kind)));
+            continue;
+        }
+        Leg& leg = legs[found[0]];
+        if (leg.time_s && std::abs(*leg.time_s - time_s) > 0.5) {
+            fault(fmt::format("says {}, but {} says {}; leave one of the two out", duration_text(time_s),
+                              document.place_of(places[found[0]]), duration_text(*leg.time_s)));
+            continue;
+        }
+        leg.time_s = time_s;
+        places[found[0]] = "/" + key;
+    }
+}
+
+void check_times(Node& root, const std::vector<Leg>& legs, const std::vector<std::string>& places) {
+    double total_s = 0;
+    for (size_t i = 0; i < legs.size(); ++i) {
+        const Leg& leg = legs[i];
+        if (!leg.time_s)
+            continue;
+        total_s += *leg.time_s;
+        if (is_transition(leg.kind) || leg.distance_m <= 0)
+            continue;
+        const auto why = unbelievable(sport_of(leg.kind), leg.distance_m, *leg.time_s);
+        if (!why.empty())
+            root.faults().push_back({"", places[i], why});
+    }
+    if (total_s > longest_event_s)
+        root.fault("legs", fmt::format("take {} in all; allowed up to {:g} h", duration_text(total_s),
+                                       longest_event_s / 3600));
+}
+
+} // namespace
+
+std::string EventDocument::place_of(const std::string& pointer) const {
+    const Fault fault = placed({"", pointer, ""});
+    if (fault.place.empty())
+        return fault.file;
+    return fault.file.empty() ? fault.place : fault.file + ": " + fault.place;
+}
+
+Fault EventDocument::placed(Fault fault) const {
+    for (std::string at = fault.place; !at.empty(); at.erase(at.rfind('/'))) {
+        const auto option = option_at.find(at);
+        if (option == option_at.end())
+            continue;
+        fault.file = option->second;
+        fault.place.clear();
+        return fault;
+    }
+    const size_t length = sizeof athlete_at - 1;
+    const bool of_athlete = fault.place.compare(0, length, athlete_at) == 0 &&
+                            (fault.place.size() == length || fault.place[length] == '/');
+    if (of_athlete && !athlete_file.empty()) {
+        fault.file = athlete_file;
+        fault.place.erase(0, length);
+    } else {
+        fault.file = file;
+    }
+    return fault;
+}
+
+EventDocument load_event(const std::string& path) {
+    EventDocument document;
+    document.file = path;
+    document.json = read_json(path);
+    if (!document.json.is_object())
+        throw InputError(path, "/", "must be an object: { ... }");
+    const auto athlete = document.json.find("athlete");
+    if (athlete != document.json.end() && athlete->is_string()) {
+        const auto name = athlete->get<std::string>();
+        if (name.empty() || !is_plain_text(name))
+            throw InputError(path, athlete_at, "must be an athlete or the name of an athlete file");
+        put_athlete(document, (std::filesystem::path(path).parent_path() / name).string());
+    }
+    return document;
+}
+
+void put_athlete(EventDocument& document, const std::string& athlete_path) {
+    document.json["athlete"] = read_json(athlete_path);
+    document.athlete_file = athlete_path;
+}
+
+EventInput read_event(const EventDocument& document) {
+    std::vector<Fault> faults;
+    EventInput input;
+    LegTimes times;
+    Node root(document.json, "", "", faults);
+    read_heading(root, "tuck.event/1");
+    read_rest(root, input.event);
+    auto places = read_legs(root, document, input.event);
+    read_weather(root, input.event.weather);
+    read_kit(root, input.event.kit);
+    read_day(root, input.event);
+    if (auto node = root.object("athlete")) {
+        input.athlete = athlete_from(*node, times);
+        input.athlete_given = true;
+    }
+    root.finish();
+    if (!input.event.legs.empty()) {
+        take_times(root, document, times, input.event.legs, places);
+        check_times(root, input.event.legs, places);
+    }
+    if (faults.empty())
+        return input;
+    for (auto& fault : faults)
+        fault = document.placed(fault);
+    throw InputError(faults);
+}
+
+EventInput read_event(const std::string& path) {
+    return read_event(load_event(path));
+}
+
+EventInput read_event(const std::string& path, const std::string& athlete_path) {
+    auto document = load_event(path);
+    put_athlete(document, athlete_path);
+    return read_event(document);
+}
+
+} // namespace tuck::io

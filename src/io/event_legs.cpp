@@ -1,0 +1,220 @@
+#include "io/event_legs.hpp"
+
+#include "io/athlete_file.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace tuck::io {
+
+namespace {
+
+/// A sport leg as written, and the time of the transition after it.
+struct WrittenLeg {
+    Leg leg;
+    std::string place;
+    std::optional<double> transition_s;
+    std::string transition_place;
+};
+
+/// "swim 0.75 km, bike 20 km, run 5 km".
+std::string in_words(const std::vector<Leg>& legs) {
+    std::vector<std::string> parts;
+    for (const auto& leg : legs)
+        if (!is_transition(leg.kind))
+            parts.push_back(leg.distance_m > 0
+                                ? fmt::format("{} {:g} km", to_string(leg.kind), leg.distance_m / 1000)
+                                : to_string(leg.kind));
+    return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+Station read_station(Node& node) {
+    Station station;
+    station.km = node.required_number("km", 0, 1000, "km");
+    station.serves = node.texts("serves", 20);
+    station.form = node.choice<ServedIn>("form", {{"cup", ServedIn::cup}, {"bottle", ServedIn::bottle}})
+                       .value_or(ServedIn::cup);
+    station.miss_chance = node.number("miss_chance", 0, 1, "(a chance)");
+    return station;
+}
+
+/// The stations of a leg, lap after lap, in the order of the road.
+std::vector<Station> read_stations(Node& leg, double distance_m) {
+    std::vector<Station> stations;
+    double last_km = -1;
+    for (auto& node : leg.objects("stations", 200)) {
+        const Station station = read_station(node);
+        const int laps = node.whole("laps", 1, 100).value_or(1);
+        const double lap_km = node.number("lap_km", 0.1, 1000, "km").value_or(0);
+        if (node.has("laps") != node.has("lap_km"))
+            node.missing(node.has("laps") ? "lap_km" : "laps");
+        if (station.km <= last_km)
+            node.fault("km",
+                       fmt::format("{:g} does not come after {:g}; stations stand in the order of the road",
+                                   station.km, last_km));
+        last_km = station.km;
+        const double end_km = station.km + (laps - 1) * lap_km;
+        if (distance_m > 0 && end_km > distance_m / 1000)
+            node.fault("km", fmt::format("{:g} km is beyond the end of the leg; allowed up to {:g} km",
+                                         end_km, distance_m / 1000));
+        node.finish();
+        for (int lap = 0; lap < laps; ++lap) {
+            stations.push_back(station);
+            stations.back().km += lap * lap_km;
+        }
+    }
+    std::stable_sort(stations.begin(), stations.end(),
+                     [](const Station& a, const Station& b) { return a.km < b.km; });
+    for (size_t i = 1; i < stations.size(); ++i)
+        if (stations[i].km - stations[i - 1].km < 0.001)
+            leg.fault("stations", fmt::format("two stations stand at {:g} km", stations[i].km));
+    return stations;
+}
+
+/// What may be said of a sport leg besides sport and distance. Nobody climbs or is served on a swim.
+void read_course(Node& node, Leg& leg) {
+    leg.time_s = time_in(node, "time", is_transition(leg.kind) ? longest_transition_s : longest_event_s);
+    if (leg.kind != LegKind::bike && leg.kind != LegKind::run)
+        return;
+    leg.ascent_m = node.number("ascent_m", 0, 20000, "m").value_or(0);
+    leg.stations = read_stations(node, leg.distance_m);
+}
+
+void read_transition(Node& node, std::vector<WrittenLeg>& legs) {
+    node.flag("transition");
+    const auto time = time_in(node, "time", longest_transition_s);
+    node.finish();
+    if (legs.empty() || !legs.back().transition_place.empty()) {
+        node.fault("", "a transition stands between two legs");
+        return;
+    }
+    legs.back().transition_s = time;
+    legs.back().transition_place = node.pointer();
+}
+
+WrittenLeg read_sport_leg(Node& node, bool distance_known) {
+    WrittenLeg written;
+    written.place = node.pointer();
+    node.flag("transition");
+    const auto sport = node.choice<Sport>("sport", sport_words());
+    if (!node.has("sport"))
+        node.fault("sport", "is missing; allowed: swim, bike, run (or \"transition\": true)");
+    written.leg.kind = to_leg_kind(sport.value_or(Sport::run));
+    const double longest = longest_leg_m(sport.value_or(Sport::bike));
+    written.leg.distance_m = node.number("distance_m", 10, longest, "m").value_or(0);
+    read_course(node, written.leg);
+    node.finish();
+    if (!distance_known && !node.has("distance_m") && !node.has("time"))
+        node.fault("", "give \"distance_m\" or \"time\"");
+    return written;
+}
+
+std::vector<WrittenLeg> read_written(Node& root, bool distance_known) {
+    std::vector<WrittenLeg> legs;
+    for (auto& node : root.objects("legs", 30)) {
+        if (node.has("transition") && node.flag("transition").value_or(false))
+            read_transition(node, legs);
+        else
+            legs.push_back(read_sport_leg(node, distance_known));
+    }
+    if (legs.empty())
+        root.fault("legs", "holds no leg; allowed: at least one swim, bike or run");
+    else if (!legs.back().transition_place.empty())
+        root.fault("legs", "ends with a transition; a transition stands between two legs");
+    return legs;
+}
+
+std::vector<Leg> joined(const std::vector<WrittenLeg>& written, std::vector<std::string>& places) {
+    std::vector<Leg> sport_legs;
+    for (const auto& one : written)
+        sport_legs.push_back(one.leg);
+    auto legs = with_transitions(sport_legs);
+    places.clear();
+    size_t next = 0;
+    for (auto& leg : legs) {
+        if (is_transition(leg.kind)) {
+            leg.time_s = written[next - 1].transition_s;
+            places.push_back(written[next - 1].transition_place);
+        } else {
+            places.push_back(written[next++].place);
+        }
+    }
+    return legs;
+}
+
+/// Takes the distances of the named event over; false where the legs are other ones.
+bool agree(std::vector<Leg>& legs, const std::vector<Leg>& preset) {
+    if (legs.size() != preset.size())
+        return false;
+    for (size_t i = 0; i < legs.size(); ++i) {
+        if (legs[i].kind != preset[i].kind)
+            return false;
+        if (legs[i].distance_m > 0 && std::abs(legs[i].distance_m - preset[i].distance_m) > 1)
+            return false;
+        legs[i].distance_m = preset[i].distance_m;
+    }
+    return true;
+}
+
+void read_course_of_preset(Node& root, std::vector<Leg>& legs, std::vector<std::string>& places) {
+    auto course = root.object("course");
+    if (!course)
+        return;
+    for (const auto kind : {LegKind::swim, LegKind::t1, LegKind::bike, LegKind::t2, LegKind::run}) {
+        auto node = course->object(to_string(kind));
+        if (!node)
+            continue;
+        std::vector<size_t> found;
+        for (size_t i = 0; i < legs.size(); ++i)
+            if (legs[i].kind == kind)
+                found.push_back(i);
+        if (found.size() != 1) {
+            course->fault(to_string(kind),
+                          found.empty()
+                              ? "the event has no such leg"
+                              : "the event has more than one such leg; describe them under \"legs\"");
+            continue;
+        }
+        read_course(*node, legs[found[0]]);
+        places[found[0]] = node->pointer();
+        node->finish();
+    }
+    course->finish();
+}
+
+} // namespace
+
+std::vector<std::string> read_legs(Node& root, const EventDocument& document, Event& event) {
+    std::vector<std::pair<std::string, std::string>> names;
+    for (const auto& name : preset_names())
+        names.emplace_back(name, name);
+    event.preset = root.choice<std::string>("distance", names).value_or("");
+    const bool by_name = root.has("distance"), by_legs = root.has("legs");
+    std::vector<std::string> places;
+    if (!by_name && !by_legs) {
+        root.fault("distance", "is missing; give a \"distance\" or \"legs\"");
+        return places;
+    }
+    const auto preset = preset_legs(event.preset);
+    if (by_legs) {
+        event.legs = joined(read_written(root, !preset.empty()), places);
+        const std::string written = in_words(event.legs);
+        if (!preset.empty() && !event.legs.empty() && !agree(event.legs, preset))
+            root.fault("legs",
+                       fmt::format("({}) do not agree with {} \"{}\" ({}); leave one of the two out", written,
+                                   document.place_of("/distance"), event.preset, in_words(preset)));
+        if (root.has("course")) {
+            root.object("course");
+            root.fault("course", "belongs to a named distance; here, describe the course under \"legs\"");
+        }
+        return places;
+    }
+    event.legs = preset;
+    places.assign(event.legs.size(), "");
+    read_course_of_preset(root, event.legs, places);
+    return places;
+}
+
+} // namespace tuck::io

@@ -1,0 +1,278 @@
+// Event and athlete files and one-line plans into the structs. Expectations are the contract of the formats.
+#include "io/athlete_file.hpp"
+#include "io/event_file.hpp"
+#include "io/options.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <unistd.h>
+
+using namespace tuck;
+using namespace tuck::io;
+
+namespace {
+
+/// A folder that goes away again.
+struct Folder {
+    std::filesystem::path path =
+        std::filesystem::temp_directory_path() / ("tuck_event_file_" + std::to_string(::getpid()));
+    Folder() { std::filesystem::create_directories(path); }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    ~Folder() { std::filesystem::remove_all(path); }
+    std::string write(const std::string& name, const std::string& text) const {
+        std::ofstream(path / name) << text;
+        return (path / name).string();
+    }
+};
+
+EventInput read(const std::string& text) {
+    EventDocument document;
+    document.file = "e.json";
+    document.json = parse_json(text, "e.json");
+    return read_event(document);
+}
+
+/// The faults of a text, one line each.
+std::string faults_of(const std::string& text) {
+    try {
+        read(text);
+    } catch (const InputError& error) {
+        return error.what();
+    }
+    return "";
+}
+
+std::string faults_of(const std::optional<std::string>& file, const PlanOptions& options) {
+    try {
+        plan_input(file, options);
+    } catch (const InputError& error) {
+        return error.what();
+    }
+    return "";
+}
+
+std::vector<std::string> kinds(const std::vector<Leg>& legs) {
+    std::vector<std::string> out;
+    for (const auto& leg : legs)
+        out.emplace_back(to_string(leg.kind));
+    return out;
+}
+
+using Words = std::vector<std::string>;
+
+PlanOptions one_line() {
+    PlanOptions options;
+    options.distance = "sprint";
+    options.mass = "68kg";
+    options.temperature = "22C";
+    return options;
+}
+
+} // namespace
+
+// Distances of the international federation as a national federation lists them
+// (triathlonindia.com/conduct-event, read): sprint and standard triathlon, duathlon and aquathlon.
+TEST_CASE("presets have the federation's distances") {
+    const auto distances = [](const char* name) {
+        std::vector<double> out;
+        for (const auto& leg : preset_legs(name))
+            if (!is_transition(leg.kind))
+                out.push_back(leg.distance_m);
+        return out;
+    };
+    CHECK(distances("sprint") == std::vector<double>{750, 20000, 5000});
+    CHECK(distances("standard") == std::vector<double>{1500, 40000, 10000});
+    CHECK(distances("duathlon-sprint") == std::vector<double>{5000, 20000, 2500});
+    CHECK(distances("aquathlon-sprint") == std::vector<double>{2500, 750, 1500});
+    CHECK(distances("aquathlon-standard") == std::vector<double>{2500, 1000, 2500});
+    const auto super = distances("super-sprint");
+    CHECK((super[0] >= 250 && super[0] <= 500));
+    CHECK((super[1] >= 6500 && super[1] <= 13000));
+    CHECK((super[2] >= 1700 && super[2] <= 3500));
+    const auto duathlon = distances("duathlon-standard");
+    CHECK((duathlon[0] >= 5000 && duathlon[0] <= 10000));
+    CHECK((duathlon[1] >= 30000 && duathlon[1] <= 40000));
+    CHECK(duathlon[2] == 5000);
+    CHECK(preset_legs("marathon").empty());
+}
+
+// The first transition follows the swim (or first run), the second is the one off the bike: common practice.
+TEST_CASE("transitions put themselves between legs") {
+    CHECK(kinds(preset_legs("standard")) == Words{"swim", "t1", "bike", "t2", "run"});
+    CHECK(kinds(preset_legs("duathlon-sprint")) == Words{"run", "t1", "bike", "t2", "run"});
+    CHECK(kinds(preset_legs("aquathlon-standard")) == Words{"run", "t1", "swim", "t2", "run"});
+    CHECK(kinds(read(R"({"legs":[{"sport":"bike","time":"2h"},{"sport":"run","time":"20:00"}],
+        "weather":{"temperature_c":15}})")
+                    .event.legs) == Words{"bike", "t2", "run"});
+}
+
+TEST_CASE("an event keeps what it says") {
+    const auto in =
+        read(R"({"schema":"tuck.event/1","about":"Invented scenario.","name":"Lake","distance":"sprint",
+        "course":{"bike":{"ascent_m":120,"stations":[{"km":8,"form":"bottle"}]},"t1":{"time":"3:00"}},
+        "weather":{"temperature_c":22,"humidity_pct":60,"wind_m_s":2,"water_temperature_c":17},
+        "kit":{"bike_bottles_ml":[],"run_gels":1},"session":"training","date":"2027-06-13","start_local":"07:30",
+        "transition_closes":"07:00","wave":"B","wave_offset_min":10,"pen_wait_min":5,"salt_water":true,"seed":7,
+        "days":0,"stations":"typical","athlete":{"mass_kg":68,"times":{"bike":"40:00"},"hands":"bottle and food"}})");
+    const Event& event = in.event;
+    REQUIRE(event.legs.size() == 5);
+    CHECK(event.legs[2].ascent_m == 120);
+    CHECK(event.legs[2].stations.at(0).form == ServedIn::bottle);
+    CHECK(event.legs[1].time_s == 180.0);
+    CHECK(event.legs[2].time_s == 2400.0);
+    CHECK_FALSE(event.legs[4].time_s);
+    CHECK(event.weather.humidity_pct == 60.0);
+    CHECK(event.kit.bike_bottles_ml == std::vector<double>{});
+    CHECK_FALSE(event.kit.run_flask_ml);
+    CHECK_FALSE(event.race);
+    CHECK(event.start_min == 450);
+    CHECK(event.transition_closes_min == 420);
+    CHECK(event.seed == 7);
+    CHECK(event.days == 0);
+    CHECK(event.station_policy == StationPolicy::typical);
+    CHECK(in.athlete_given);
+    CHECK(in.athlete.hands == Hands::bottle_and_food);
+}
+
+TEST_CASE("stations of laps stand in the order of the road") {
+    const auto legs = read(R"({"legs":[{"sport":"run","distance_m":10000,"stations":[
+        {"km":1.2,"laps":4,"lap_km":2.5},{"km":2.0,"laps":4,"lap_km":2.5}]}],"weather":{"temperature_c":20}})")
+                          .event.legs;
+    std::vector<double> km;
+    for (const auto& station : legs.at(0).stations)
+        km.push_back(station.km);
+    CHECK(km.size() == 8);
+    CHECK(std::is_sorted(km.begin(), km.end()));
+    CHECK(km.front() == Approx(1.2));
+    CHECK(km.back() == Approx(9.5));
+}
+
+TEST_CASE("legs and a named distance may stand together only where they agree") {
+    const std::string rest = R"(,"distance":"sprint","weather":{"temperature_c":22}})";
+    const auto in = read(R"({"legs":[{"sport":"swim"},{"sport":"bike","distance_m":20000},
+        {"transition":true,"time":"2:00"},{"sport":"run","time":"25:00"}])" +
+                         rest);
+    CHECK(in.event.legs.at(0).distance_m == 750);
+    CHECK(in.event.legs.at(3).time_s == 120.0);
+    const auto text =
+        faults_of(R"({"legs":[{"sport":"swim","distance_m":750},{"sport":"bike","distance_m":25000},
+        {"sport":"run","distance_m":5000}])" +
+                  rest);
+    CHECK_THAT(text, Catch::StartsWith("e.json: /legs: ") && Catch::Contains("e.json: /distance \"sprint\""));
+}
+
+TEST_CASE("a time written as hours that reads as minutes is refused") {
+    CHECK_THAT(faults_of(R"({"distance":"standard","weather":{"temperature_c":22},
+        "athlete":{"mass_kg":70,"times":{"bike":"1:10"}}})"),
+               Catch::StartsWith("e.json: /athlete/times/bike: 1:10 over 40 km"));
+}
+
+TEST_CASE("every fault is told at once, each in its place") {
+    const auto text = faults_of(R"({"distnce":"sprint","weather":{"temperature_c":80,"humidity_pct":140},
+        "date":"2027-02-29","start_local":"25:00","athlete":{"mass_kg":0,"level":"pro","times":{"run":"-5:00"}}})");
+    for (const char* part :
+         {"e.json: /distance: is missing", "e.json: /distnce: is not known; did you mean \"distance\"?",
+          "e.json: /weather/temperature_c: 80 is out of range; allowed -20 to 50 C",
+          "e.json: /weather/humidity_pct: 140", "e.json: /date: ", "e.json: /start_local: ",
+          "e.json: /athlete/mass_kg: 0 is out of range; allowed 25 to 250 kg",
+          "e.json: /athlete/level: \"pro\" is not known", "e.json: /athlete/times/run: "})
+        CHECK_THAT(text, Catch::Contains(part));
+}
+
+TEST_CASE("an athlete's file stands beside the event, and its faults are told under its own name") {
+    const Folder folder;
+    const auto athlete = folder.write("a.json", R"({"mass_kg":70,"times":{"run":"25:00"}})");
+    const auto event =
+        folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22},"athlete":"a.json"})");
+    const auto in = read_event(event);
+    CHECK(in.athlete.mass_kg == 70);
+    CHECK(in.event.legs.at(4).time_s == 1500.0);
+    const auto other = folder.write("b.json", R"({"mass_kg":55})");
+    CHECK(read_event(event, other).athlete.mass_kg == 55);
+    CHECK_FALSE(read_event(event, other).event.legs.at(4).time_s);
+    folder.write("a.json", R"({"mass_kg":700})");
+    CHECK_THROWS_WITH(read_event(event), athlete + ": /mass_kg: 700 is out of range; allowed 25 to 250 kg");
+}
+
+TEST_CASE("one line makes a plan's input") {
+    auto options = one_line();
+    options.bike_time = "45min";
+    options.recent_run = {"10km=52:30", "5km=25:00"};
+    options.allergy = {"nuts,milk", "eggs"};
+    options.bottles = "2x750ml";
+    options.caffeine = "yes";
+    const auto in = plan_input(std::nullopt, options);
+    CHECK(in.athlete.mass_kg == 68);
+    CHECK(in.event.preset == "sprint");
+    CHECK(in.event.legs.at(2).time_s == 2700.0);
+    CHECK(in.athlete.recent.size() == 2);
+    CHECK(in.athlete.recent[0].time_s == 3150);
+    CHECK(in.athlete.allergy == Words{"nuts", "milk", "eggs"});
+    CHECK(in.event.kit.bike_bottles_ml == std::vector<double>{750, 750});
+    CHECK(in.athlete.caffeine);
+}
+
+TEST_CASE("options that cannot be are told under their own names") {
+    CHECK(faults_of(std::nullopt, PlanOptions{}) ==
+          "--distance: is missing; give a \"distance\" or \"legs\"\n"
+          "--temperature: is missing; allowed -20 to 50 C\n"
+          "--mass: is missing; allowed 25 to 250 kg");
+    auto options = one_line();
+    options.mass = "68";
+    options.humidity = "140%";
+    options.distance = "sprnt";
+    options.legs = std::nullopt;
+    options.allergy = {"nutz"};
+    const auto text = faults_of(std::nullopt, options);
+    for (const char* part : {"--mass: \"68\": give a unit, kg or lb", "--humidity: 140 is out of range",
+                             "--distance: \"sprnt\" is not known", "--allergy: \"nutz\" is not known"})
+        CHECK_THAT(text, Catch::Contains(part));
+    CHECK(std::count(text.begin(), text.end(), '\n') == 3);
+}
+
+TEST_CASE("a file and an option may repeat each other but not disagree") {
+    const Folder folder;
+    const auto file =
+        folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22},"stations":"typical",
+        "athlete":{"mass_kg":70,"times":{"bike":"40:00"},"allergy":["nuts"]}})");
+    PlanOptions options;
+    options.mass = "70kg";
+    options.distance = "sprint";
+    options.legs = "swim:750m,bike:20km,run:5km";
+    options.bike_time = "0:40:00";
+    options.allergy = {"milk"};
+    const auto in = plan_input(file, options);
+    CHECK(in.athlete.allergy == Words{"nuts", "milk"});
+
+    options.mass = "68kg";
+    options.bike_time = "41:00";
+    options.temperature = "75F";
+    const auto text = faults_of(file, options);
+    CHECK_THAT(text, Catch::Contains("--mass: says 68, but " + file + ": /athlete/mass_kg says 70"));
+    CHECK_THAT(text, Catch::Contains("--bike-time: says \"41:00\", but " + file + ": /athlete/times/bike"));
+    CHECK_THAT(text, Catch::Contains("--temperature: says 23.8889, but " + file));
+
+    PlanOptions other;
+    other.legs = "swim:750m,bike:20km,run:10km";
+    CHECK_THAT(faults_of(file, other),
+               Catch::StartsWith("--legs: ") && Catch::Contains(file + ": /distance"));
+    PlanOptions leg_time;
+    leg_time.bike_time = "45:00";
+    const auto legs = folder.write("l.json", R"({"legs":[{"sport":"bike","distance_m":20000,"time":"40:00"}],
+        "weather":{"temperature_c":22},"athlete":{"mass_kg":70}})");
+    CHECK_THAT(faults_of(legs, leg_time),
+               Catch::StartsWith("--bike-time: says 45:00, but " + legs + ": /legs/0/time"));
+}
+
+TEST_CASE("an event without an athlete asks for the mass, and takes an athlete's file") {
+    const Folder folder;
+    const auto file = folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22}})");
+    CHECK(faults_of(file, PlanOptions{}) == "--mass: is missing; allowed 25 to 250 kg");
+    CHECK_FALSE(read_event(file).athlete_given);
+    PlanOptions options;
+    options.athlete_file = folder.write("a.json", R"({"mass_kg":61})");
+    CHECK(plan_input(file, options).athlete.mass_kg == 61);
+}
