@@ -57,7 +57,8 @@ struct PlanFeed {
 struct PlanLine {
     int leg_index = 0;
     LegKind leg = LegKind::bike;
-    double from_s = 0, to_s = 0, every_s = 0; // every_s 0: once, at from_s
+    double from_s = 0, to_s = 0, every_s = 0; // every_s 0: no steady rhythm, see at_s
+    std::vector<double> at_s;                 // every moment of the line, from the start of its leg
     std::vector<FeedItem> items;
     std::string text; // whole, for the page
     std::string when; // for the card: "every 15'" or "0:30" or "km 2, 6"
@@ -117,7 +118,8 @@ struct PlanOutlook {
     Percentiles mass_change_pct, serum_sodium_mmol_per_l, glycogen_left_g;
     double mass_gain = 0, water_gain = 0, water_loss_over_2pct = 0, water_loss_over_4pct = 0;
     double low_sodium = 0, glycogen_gone = 0, stomach_full = 0;
-    std::string sentence; // what the day probably holds
+    double low_sodium_by_drinking = 0; // on days that also gain water
+    std::string sentence;              // what the day probably holds
 };
 
 struct Plan {

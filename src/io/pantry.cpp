@@ -77,8 +77,13 @@ std::string pointer_of(size_t index) {
     return fmt::format("/foods/{}", index);
 }
 
-/// Reads and judges one file, and puts its foods into the pantry.
-void take_file(const std::string& path, Pantry& pantry, std::vector<Fault>& faults) {
+void append(std::vector<Fault>& to, const std::vector<Fault>& more) {
+    to.insert(to.end(), more.begin(), more.end());
+}
+
+/// Reads and judges one file, and puts its foods into the pantry. Returns how many it holds.
+size_t take_file(const std::string& path, Pantry& pantry, std::vector<Fault>& faults,
+                 std::vector<Fault>& notes) {
     const size_t before = faults.size();
     const auto file = read_food_file(path, faults);
     // Numbers that could not be read stand as 0; judging them would only repeat the fault in other words.
@@ -86,14 +91,29 @@ void take_file(const std::string& path, Pantry& pantry, std::vector<Fault>& faul
     for (size_t i = 0; i < file.foods.size(); ++i) {
         const auto& food = file.foods[i];
         if (readable) {
-            auto found = check_food(food, path, pointer_of(i)).faults;
-            faults.insert(faults.end(), found.begin(), found.end());
+            const auto check = check_food(food, path, pointer_of(i));
+            append(faults, check.faults);
+            append(notes, check.notes);
         }
         if (!pantry.foods.emplace(food.id, food).second && !food.id.empty())
             faults.push_back({path, pointer_of(i) + "/id",
                               fmt::format("\"{}\" stands already in the group \"{}\"; each id once", food.id,
                                           pantry.foods[food.id].group)});
     }
+    return file.foods.size();
+}
+
+size_t take_files(const std::vector<std::string>& paths, Pantry& pantry, std::vector<Fault>& faults,
+                  std::vector<Fault>& notes) {
+    size_t foods = 0;
+    for (const auto& path : paths) {
+        try {
+            foods += take_file(path, pantry, faults, notes);
+        } catch (const InputError& error) {
+            append(faults, error.faults);
+        }
+    }
+    return foods;
 }
 
 std::string quoted(const std::string& text) {
@@ -142,6 +162,8 @@ FoodFile read_food_file(const std::string& path, std::vector<Fault>& faults) {
     Node node(json, path, "", faults);
     FoodFile file;
     file.group = node.required_text("group", 40);
+    if (node.has("group") && file.group.empty())
+        node.fault("group", "must be a name in 1 to 40 letters");
     file.about = node.text("about").value_or("");
     auto items = node.objects("foods", most_foods_in_a_file);
     if (!node.has("foods"))
@@ -152,7 +174,7 @@ FoodFile read_food_file(const std::string& path, std::vector<Fault>& faults) {
     return file;
 }
 
-Pantry load_pantry(const std::string& folder) {
+std::vector<std::string> food_files(const std::string& folder) {
     std::vector<std::string> paths;
     std::error_code problem;
     for (const auto& entry : fs::directory_iterator(folder, problem))
@@ -160,19 +182,22 @@ Pantry load_pantry(const std::string& folder) {
             paths.push_back(entry.path().string());
     if (problem)
         throw InputError(folder, "", "cannot be read: " + problem.message());
-    std::sort(paths.begin(), paths.end());
-
-    Pantry pantry;
-    std::vector<Fault> faults;
-    for (const auto& path : paths) {
-        try {
-            take_file(path, pantry, faults);
-        } catch (const InputError& error) {
-            faults.insert(faults.end(), error.faults.begin(), error.faults.end());
-        }
-    }
     if (paths.empty())
-        faults.push_back({folder, "", "holds no food files (*.json)"});
+        throw InputError(folder, "", "holds no food files (*.json)");
+    std::sort(paths.begin(), paths.end());
+    return paths;
+}
+
+size_t check_files(const std::vector<std::string>& paths, std::vector<Fault>& faults,
+                   std::vector<Fault>& notes) {
+    Pantry pantry;
+    return take_files(paths, pantry, faults, notes);
+}
+
+Pantry load_pantry(const std::string& folder) {
+    Pantry pantry;
+    std::vector<Fault> faults, notes;
+    take_files(food_files(folder), pantry, faults, notes);
     if (!faults.empty())
         throw InputError(std::move(faults));
     return pantry;
@@ -180,8 +205,8 @@ Pantry load_pantry(const std::string& folder) {
 
 void add_foods(Pantry& pantry, const std::string& path) {
     Pantry grown = pantry;
-    std::vector<Fault> faults;
-    take_file(path, grown, faults);
+    std::vector<Fault> faults, notes;
+    take_file(path, grown, faults, notes);
     if (!faults.empty())
         throw InputError(std::move(faults));
     pantry = std::move(grown);

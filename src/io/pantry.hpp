@@ -24,6 +24,13 @@ std::string pantry_folder(const std::string& asked = "");
 /// all files in one InputError; an id that stands twice is a fault.
 Pantry load_pantry(const std::string& folder);
 
+/// The *.json files of a folder in name order. Throws InputError when it cannot be read or holds none.
+std::vector<std::string> food_files(const std::string& folder);
+
+/// Judges the files together, as one pantry: adds all faults and notes and returns the number of foods read.
+size_t check_files(const std::vector<std::string>& paths, std::vector<Fault>& faults,
+                   std::vector<Fault>& notes);
+
 /// Adds the foods of one more file, checked, to the pantry: the user's own foods. Throws InputError with all
 /// faults; an id that the pantry already has is a fault, and the pantry is then as it was.
 void add_foods(Pantry& pantry, const std::string& path);

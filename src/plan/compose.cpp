@@ -1,0 +1,155 @@
+// The composer.
+#include "tuck/compose.hpp"
+
+#include "base/sources.hpp"
+#include "plan/stages.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <fmt/format.h>
+
+namespace tuck {
+
+namespace {
+
+using plan::Stages;
+
+constexpr double stricter_fluid = 0.7; // of every ceiling in the second run, our choice
+
+Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pantry, const Limits& limits) {
+    Stages s{athlete, event, {}, {}, {}, {}, {}};
+    s.effort = estimate_effort(athlete, event);
+    s.body = describe_body(athlete, event, s.effort);
+    s.need = state_need(athlete, event, s.effort, s.body, limits);
+    s.schedule = make_schedule(athlete, event, s.effort, s.body, s.need, pantry);
+    s.outlook = look_ahead(athlete, event, s.effort, s.body, s.schedule);
+    return s;
+}
+
+bool harms(const PlanOutlook& outlook) {
+    return outlook.water_gain > water_gain_limit.refuse ||
+           outlook.low_sodium_by_drinking > low_sodium_limit.refuse;
+}
+
+void copy_durations(const Stages& s, Plan& plan) {
+    for (const auto& leg : s.effort.legs)
+        plan.durations.push_back({leg.leg_index, leg.kind, leg.time, leg.distance_m});
+    plan.total = s.effort.total;
+    for (const auto& need : s.need.legs)
+        plan.needs.push_back({need.leg_index, need.kind, need.carb_g_per_h, need.fluid_ml_per_h,
+                              need.sodium_mg_per_h, need.sweat_ml_per_h, need.because});
+}
+
+void sum_totals(const Stages& s, Plan& plan) {
+    for (const auto& feed : plan.feeds) {
+        plan.totals.carb_g += feed.carb_g;
+        plan.totals.fluid_ml += feed.fluid_ml;
+        plan.totals.sodium_mg += feed.sodium_mg;
+        plan.totals.caffeine_mg += feed.caffeine_mg;
+    }
+    for (size_t i = 0; i < s.effort.legs.size(); ++i)
+        plan.totals.sweat_ml += s.need.legs[i].sweat_ml_per_h * s.effort.legs[i].time.p50_s / 3600;
+}
+
+void gather_words(const Stages& s, Plan& plan) {
+    const auto append = [](auto& to, const auto& from) { to.insert(to.end(), from.begin(), from.end()); };
+    append(plan.warnings, s.need.warnings);
+    append(plan.warnings, s.schedule.warnings);
+    append(plan.warnings, plan::outlook_warnings(s.outlook, plan.mass_hidden));
+    append(plan.assumptions, s.effort.assumptions);
+    append(plan.assumptions, s.body.assumptions);
+    append(plan.assumptions, s.need.assumptions);
+    append(plan.assumptions, s.schedule.assumptions);
+    if (!s.body.sweat_measured)
+        plan.assumptions.push_back("No sweat test: fluid is held to the 20th percentile of predicted sweat.");
+    if (!s.body.sodium_measured)
+        plan.assumptions.push_back("No sweat sodium test: 40 mmol/L assumed.");
+    plan.before = plan::moments_before(s);
+    plan.after = plan::moments_after(s);
+    plan.if_then = plan::if_then_lines(s);
+    plan.stop_line = plan::stop_line();
+    plan.cautions = plan::cautions();
+    plan.refill_note = s.schedule.refill_note;
+    const bool rides = std::any_of(s.effort.legs.begin(), s.effort.legs.end(),
+                                   [](const LegEffort& leg) { return leg.kind == LegKind::bike; });
+    plan.clock_note =
+        rides ? "Bike clock from the mount line, auto-pause off." : "Watch from the start of each leg.";
+}
+
+void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
+    plan.event_name = event.name;
+    plan.athlete_name = athlete.name;
+    plan.bib = athlete.bib;
+    plan.wave = event.wave;
+    plan.date = event.date.value_or("");
+    if (event.start_min) {
+        const int start = *event.start_min + static_cast<int>(event.wave_offset_min);
+        plan.start_clock = fmt::format("{:02}:{:02}", start / 60 % 24, start % 60);
+    }
+    plan.race = event.race;
+    plan.weather = event.weather;
+    plan.mass_hidden = athlete.health.past_eating_disorder;
+}
+
+/// A short fingerprint of what the athlete will do (FNV-1a over the lines, feeds and names).
+std::string fingerprint(const Plan& plan) {
+    std::string text = plan.event_name + plan.athlete_name + plan.date;
+    for (const auto& line : plan.lines)
+        text += line.text;
+    for (const auto& feed : plan.feeds)
+        text +=
+            fmt::format("{} {:.0f} {:.1f} {:.0f};", feed.leg_index, feed.at_s, feed.carb_g, feed.fluid_ml);
+    for (const auto& mix : plan.mix)
+        text += mix.text;
+    std::uint32_t hash = 2166136261u;
+    for (const char c : text)
+        hash = (hash ^ static_cast<unsigned char>(c)) * 16777619u;
+    return fmt::format("{:04x}", (hash >> 16 ^ hash) & 0xffffu);
+}
+
+void refuse(Plan& plan) {
+    plan.refused = true;
+    plan.warnings.insert(
+        plan.warnings.begin(),
+        {"refused", Severity::danger,
+         "Refused: even with less drink this plan would make you drink more than you sweat on too "
+         "many days. Drink to thirst, and have a sweat test before you plan fluid."});
+}
+
+Plan gather(const Stages& stages, bool refused) {
+    Plan plan;
+    name_plan(stages.athlete, stages.event, plan);
+    plan.fuelling_needed = stages.need.fuelling_needed;
+    plan.fuelling_because = stages.need.because;
+    plan.still_matters = stages.need.still_matters;
+    copy_durations(stages, plan);
+    plan.feeds = stages.schedule.feeds;
+    plan.lines = stages.schedule.lines;
+    plan.carry = stages.schedule.carry;
+    plan.mix = stages.schedule.mix;
+    plan.unmet = stages.schedule.unmet;
+    plan.outlook = stages.outlook;
+    sum_totals(stages, plan);
+    gather_words(stages, plan);
+    plan.version = fingerprint(plan);
+    if (refused)
+        refuse(plan);
+    plan.traces = plan::traces_of(stages, plan);
+    return plan;
+}
+
+} // namespace
+
+Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry) {
+    const auto first = run_stream(athlete, event, pantry, {});
+    if (!harms(first.outlook))
+        return gather(first, false);
+    const Limits stricter{stricter_fluid,
+                          {{"fluid lowered by 30 %: too many simulated days drank more than they sweated",
+                            source::our_choice}}};
+    const auto second = run_stream(athlete, event, pantry, stricter);
+    return gather(second, harms(second.outlook));
+}
+
+} // namespace tuck

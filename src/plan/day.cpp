@@ -1,0 +1,158 @@
+// Before the start and after the finish.
+#include "plan/stages.hpp"
+
+#include "base/conditions.hpp"
+#include "base/sources.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::plan {
+
+namespace {
+
+// Common practice, no source: minutes before the start, caps in grams.
+constexpr int meal_min = 180, up_min = 195, snack_min = 90, toilet_min = 60, wetsuit_min = 20,
+              last_carb_min = 10;
+constexpr double most_loading_g = 700, most_meal_g = 150;
+constexpr int late_start_min = 11 * 60; // so long after a usual breakfast that a snack helps
+
+class Morning {
+public:
+    explicit Morning(const Event& event) {
+        if (event.start_min)
+            start_ = *event.start_min + static_cast<int>(event.wave_offset_min);
+    }
+    void add(int minutes_before, std::string text, std::string source, std::string when = {}) {
+        if (when.empty())
+            when = minutes_before >= 60 ? fmt::format("{:g} h before", minutes_before / 60.0)
+                                        : fmt::format("{} min before", minutes_before);
+        out.push_back({std::move(when), clock(minutes_before), std::move(text), std::move(source)});
+    }
+    void note(std::string when, std::string text, std::string source) {
+        out.push_back({std::move(when), "", std::move(text), std::move(source)});
+    }
+    std::vector<Moment> out;
+
+private:
+    std::string clock(int minutes_before) const {
+        if (!start_)
+            return "";
+        const int at = ((*start_ - minutes_before) % 1440 + 1440) % 1440;
+        return fmt::format("{:02}:{:02}", at / 60, at % 60);
+    }
+    std::optional<int> start_;
+};
+
+double tens(double value) {
+    return std::round(value / 10) * 10;
+}
+
+std::string range_g(double low, double high) {
+    return low < high ? fmt::format("{:.0f} to {:.0f} g", tens(low), tens(high))
+                      : fmt::format("{:.0f} g", tens(high));
+}
+
+bool may_load(const Stages& s) {
+    const auto& health = s.athlete.health;
+    return !is_minor(s.athlete) && !health.pregnant_or_breastfeeding && !health.glucose_lowering_medicine &&
+           !health.recent_gut_illness;
+}
+
+void day_before(const Stages& s, Morning& morning) {
+    const double hours = s.effort.total.p50_s / 3600;
+    if (hours < 1.5 || s.need.no_rate)
+        return;
+    const bool empties = s.outlook.days > 0 && s.outlook.glycogen_gone > 0.5;
+    if ((hours > 3 || empties) && may_load(s)) {
+        const double low = std::min(10 * s.athlete.mass_kg, most_loading_g);
+        const double high = std::min(12 * s.athlete.mass_kg, most_loading_g);
+        morning.note("1-2 days before",
+                     s.athlete.health.past_eating_disorder
+                         ? std::string("Carbohydrate at every meal and between, familiar food, little fibre.")
+                         : fmt::format("Load: {} of carbohydrate a day, familiar food, little fibre; rest.",
+                                       range_g(low, high)),
+                     "Burke 2011 (10-12 g/kg a day over 90 min); cap: common practice, no source");
+        return;
+    }
+    morning.note("the day before", "A normal day with carbohydrate at every meal; no need to stuff yourself.",
+                 source::practice);
+}
+
+void meal_and_drinks(const Stages& s, Morning& morning) {
+    const double m = s.athlete.mass_kg;
+    if (s.need.no_rate) {
+        morning.add(meal_min, "Breakfast as your clinic or doctor advises.", source::practice);
+        return;
+    }
+    const bool grams = !s.athlete.health.past_eating_disorder;
+    morning.add(
+        meal_min,
+        grams
+            ? fmt::format("Breakfast: familiar, low in fibre and fat, {} of carbohydrate. Nervous? Drink it.",
+                          range_g(std::min(m, most_meal_g), std::min(2 * m, most_meal_g)))
+            : std::string("Breakfast: familiar, low in fibre and fat. Nervous? Drink it."),
+        "Wallis & Podlogar 2022 (1-4 g/kg, 1-4 h before); cap: common practice, no source");
+    morning.add(meal_min + 60 > 240 ? 240 : meal_min,
+                fmt::format("Drink with it: {:.0f} to {:.0f} ml in all.", tens(5 * m), tens(7 * m)),
+                "ACSM 2007 (5-7 mL/kg)");
+    morning.add(120,
+                fmt::format("Only if there is no urine or it is dark: {:.0f} to {:.0f} ml more. Then thirst.",
+                            tens(3 * m), tens(5 * m)),
+                "ACSM 2007 (3-5 mL/kg)");
+    if (s.event.start_min && *s.event.start_min >= late_start_min && s.need.fuelling_needed)
+        morning.add(snack_min, "More than 4 h since breakfast? A snack of 30 to 60 g of carbohydrate.",
+                    source::practice);
+}
+
+} // namespace
+
+std::vector<Moment> moments_before(const Stages& s) {
+    Morning morning(s.event);
+    day_before(s, morning);
+    if (s.event.start_min)
+        morning.add(up_min, "Up.", source::practice);
+    meal_and_drinks(s, morning);
+    if (s.athlete.morning_coffee_mg > 0)
+        morning.add(meal_min,
+                    fmt::format("Your coffee counts: {:.0f} mg of caffeine.", s.athlete.morning_coffee_mg),
+                    "EFSA 2015");
+    if (s.event.race)
+        morning.add(toilet_min, "Toilet: the queue takes 30 min.", source::practice);
+    if (s.event.transition_closes_min)
+        morning.out.push_back({"",
+                               fmt::format("{:02}:{:02}", *s.event.transition_closes_min / 60,
+                                           *s.event.transition_closes_min % 60),
+                               "Transition shuts: bottles on the bike, belt laid out.", source::own_input});
+    const bool swims = !s.event.legs.empty() && s.event.legs.front().kind == LegKind::swim;
+    if (swims && s.event.race)
+        morning.add(wetsuit_min, "Wetsuit on, if worn. No extra drinking to fill up.", source::practice);
+    if (s.need.fuelling_needed && !s.need.no_rate)
+        morning.add(last_carb_min, "Optional: a gel or a few swallows of sports drink, if rehearsed.",
+                    source::practice);
+    if (s.event.race)
+        morning.note("start delayed", "Over 30 min: sip to thirst, one small familiar snack an hour.",
+                     source::practice);
+    return morning.out;
+}
+
+std::vector<Moment> moments_after(const Stages& s) {
+    std::vector<Moment> out{
+        {"at the finish", "", "Drink to thirst, something salty to eat, then a meal.", source::practice}};
+    if (s.event.next_session_within_24_h)
+        out.push_back(
+            {"next 4-6 h", "",
+             "Training again within 24 h: for each kilogram of water lost 1.25 to 1.5 L, spread out, with "
+             "food. Not if you weigh the same or more, and not with bloating, headache, vomiting or no "
+             "urine: then see a medic.",
+             "ACSM 2007; German Nutrition Society 2020"});
+    if (s.need.fuelling_needed && s.event.next_session_within_24_h && !s.need.no_rate &&
+        !s.athlete.health.past_eating_disorder)
+        out.push_back({"first 4 h", "",
+                       fmt::format("Carbohydrate: about {:.0f} g an hour.", tens(s.athlete.mass_kg)),
+                       "Wallis & Podlogar 2022 (1.0-1.2 g/kg/h)"});
+    return out;
+}
+
+} // namespace tuck::plan

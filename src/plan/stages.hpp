@@ -1,0 +1,35 @@
+// The results of one run of the stream, for the parts of the composer.
+#pragma once
+
+#include "tuck/outlook.hpp"
+
+namespace tuck::plan {
+
+struct Stages {
+    const Athlete& athlete;
+    const Event& event;
+    Effort effort;
+    Body body;
+    Need need;
+    Schedule schedule;
+    PlanOutlook outlook;
+};
+
+/// Loading, meals, drinks, clock times before the start.
+std::vector<Moment> moments_before(const Stages& stages);
+std::vector<Moment> moments_after(const Stages& stages);
+
+/// What to do when something goes wrong; the first three stand on the card.
+std::vector<IfThen> if_then_lines(const Stages& stages);
+/// Signs at which to stop.
+const char* stop_line();
+/// Always shown.
+std::vector<std::string> cautions();
+
+/// Warnings of the simulated days, each with the remedy that hangs on its cause.
+std::vector<Warning> outlook_warnings(const PlanOutlook& outlook, bool percent_hidden);
+
+/// The chain behind every number of the finished plan.
+std::vector<Trace> traces_of(const Stages& stages, const Plan& plan);
+
+} // namespace tuck::plan

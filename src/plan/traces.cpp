@@ -1,0 +1,111 @@
+// The chain behind every number: where it stands, why it is so, and which numbers it came from.
+#include "plan/stages.hpp"
+
+#include "base/sources.hpp"
+
+#include <fmt/format.h>
+
+namespace tuck::plan {
+
+namespace {
+
+std::vector<Trace> trace_durations(const Stages& s) {
+    std::vector<Trace> out;
+    for (size_t i = 0; i < s.effort.legs.size(); ++i) {
+        Trace trace{fmt::format("/durations/{}", i), s.effort.legs[i].because, {}};
+        trace.because.push_back(
+            {fmt::format("10th and 90th percentile: one SD is {:.0f} %", 100 * s.effort.legs[i].log_sd),
+             "published errors of each step; combining them is our choice"});
+        out.push_back(trace);
+    }
+    out.push_back({"/total",
+                   {{"sum of the legs; legs correlated 0.5",
+                     "open triathlon results (log splits correlate 0.52-0.61)"}},
+                   {"/durations"}});
+    return out;
+}
+
+Trace trace_need(const Stages& s, size_t i, const char* field, std::vector<std::string> from) {
+    return {fmt::format("/needs/{}/{}", i, field), s.need.legs[i].because, std::move(from)};
+}
+
+std::vector<Trace> trace_needs(const Stages& s) {
+    std::vector<Trace> out;
+    for (size_t i = 0; i < s.need.legs.size(); ++i) {
+        const auto duration = fmt::format("/durations/{}", i);
+        const auto sweat = fmt::format("/needs/{}/sweat_ml_per_h", i);
+        out.push_back(trace_need(s, i, "carb_g_per_h", {"/total", duration}));
+        out.push_back(trace_need(s, i, "fluid_ml_per_h", {sweat}));
+        auto sodium =
+            trace_need(s, i, "sodium_mg_per_h", {sweat, fmt::format("/needs/{}/fluid_ml_per_h", i)});
+        sodium.because.insert(sodium.because.end(), s.body.sodium_because.begin(),
+                              s.body.sodium_because.end());
+        out.push_back(sodium);
+        out.push_back({sweat, s.body.legs[i].because, {duration}});
+    }
+    return out;
+}
+
+std::vector<Trace> trace_feeds(const Stages& s) {
+    std::vector<Trace> out{
+        {"/feeds",
+         {{"what the lines expand to; each amount is servings times the pantry's values",
+           "the pantry's sources"}},
+         {"/lines"}},
+        {"/lines", s.schedule.because, {"/needs"}},
+        {"/needs", {{"one need a leg", "see each number"}}, {"/total"}},
+        {"/durations", {{"one duration a leg", "see each number"}}, {}},
+        {"/totals",
+         {{"sum over the feeds; sweat: median rate times median time, all legs", "arithmetic"}},
+         {"/feeds", "/needs"}},
+        {"/carry",
+         {{"the feeds, stretched to the 90th percentile of time, and one gel to spare", source::practice}},
+         {"/feeds"}},
+        {"/mix",
+         {{"powder by its own serving; salt for what the need misses, at most 300 mg/h and 50 mmol/L",
+           "EFSA 2011 (20-50 mmol/L); 300 mg/h: common practice, no source"}},
+         {"/feeds", "/needs"}},
+        {"/unmet",
+         {{"need less what the feeds bring; the rule that kept a better pattern out", "arithmetic"}},
+         {"/needs", "/feeds"}},
+    };
+    return out;
+}
+
+std::vector<Trace> trace_rest(const Stages& s, const Plan& plan) {
+    std::vector<Trace> out{{"/fuelling_needed", s.need.because, {"/total"}}};
+    std::vector<Reason> before, after;
+    for (const auto& moment : plan.before)
+        before.push_back({moment.when + ": " + moment.text, moment.source});
+    for (const auto& moment : plan.after)
+        after.push_back({moment.when + ": " + moment.text, moment.source});
+    out.push_back({"/before", before, {"/total"}});
+    out.push_back({"/after", after, {}});
+    Trace outlook{
+        "/outlook",
+        {{fmt::format("{} simulated days from seed {}: duration, sweat, sweat sodium, carbohydrate share, "
+                      "starting stores, missed feeds and gut limits drawn from their spreads",
+                      s.event.days, s.event.seed),
+          "spreads: see each model; limits on chances: our choice, no source"},
+         {"water change = drunk - sweat; mass change = water + food - 0.20 g/kcal",
+          "Cheuvront & Montain 2017, as told by the authors"}},
+        {"/feeds", "/needs", "/total"}};
+    out.push_back(outlook);
+    Trace sodium{"/outlook/serum_sodium_mmol_per_l", s.body.water_because, {"/outlook"}};
+    sodium.because.push_back({"electrolyte balance: [(Na + 23.8) TBW + 1.03 d(Na+K)] / (TBW + dTBW) - 23.8",
+                              "Nguyen & Kurtz 2005"});
+    out.push_back(sodium);
+    out.push_back({"/outlook/glycogen_left_g", s.body.glycogen_because, {"/outlook"}});
+    return out;
+}
+
+} // namespace
+
+std::vector<Trace> traces_of(const Stages& s, const Plan& plan) {
+    std::vector<Trace> out;
+    for (const auto& part : {trace_durations(s), trace_needs(s), trace_feeds(s), trace_rest(s, plan)})
+        out.insert(out.end(), part.begin(), part.end());
+    return out;
+}
+
+} // namespace tuck::plan

@@ -1,0 +1,51 @@
+// The menu: what this athlete may eat and drink on the move, from the pantry.
+#pragma once
+
+#include "schedule/timeline.hpp"
+#include "tuck/athlete.hpp"
+#include "tuck/food.hpp"
+#include "tuck/need.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tuck::schedule {
+
+/// One thing taken in one go with one hand: "1/2 bar", "1 gel", "4 pieces".
+struct Portion {
+    const Food* food = nullptr;
+    double amount = 1; // servings
+    std::string unit;  // "gel", "bar", "piece"
+    Dose dose;         // at_s unused
+    bool solid = false;
+    int rank = 0; // 0: asked for by the athlete
+};
+
+/// A drink, per ml. `mix` powders are weighed into the bottle; a ready drink or water has none.
+struct Drink {
+    const Food* food = nullptr; // what a feed names
+    std::vector<std::pair<const Food*, double>> mix_g_per_ml;
+    double carb_g = 0, glucose_g = 0, fructose_g = 0, sodium_mg = 0, caffeine_mg = 0;
+    int rank = 0;
+};
+
+struct Menu {
+    std::vector<Portion> solids;   // to chew, bike
+    std::vector<Portion> gels;     // gels and chews, bike
+    std::vector<Portion> run_food; // on the run
+    std::vector<Drink> bottles;    // what may be mixed; plain water last
+    std::optional<Portion> caffeine;
+    std::vector<std::string> left_out; // sentences: what was left out and why, where it matters
+};
+
+Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimits& limits,
+               const Pantry& pantry);
+
+/// A drink that an aid station serves, or water.
+Drink served_drink(const Food* food);
+
+/// "1/2 bar", "gel", "4 pieces", "3 swallows".
+std::string amount_text(double amount, const std::string& unit);
+
+} // namespace tuck::schedule

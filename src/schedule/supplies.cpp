@@ -1,0 +1,180 @@
+#include "schedule/supplies.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <map>
+
+namespace tuck::schedule {
+
+namespace {
+
+constexpr double sodium_mg_per_g_weighed_salt = 387.6; // USDA SR, NDB 02047
+constexpr double most_sodium_mg_per_ml = 1.15;         // 50 mmol/L, EFSA 2011
+constexpr double least_added_mg_per_ml = 0.10;         // less cannot be weighed into a bottle
+constexpr double fill_step_ml = 50, least_fill_ml = 300;
+
+double stretch(const Setting& now, size_t leg) {
+    return now.effort.legs[leg].time.p90_s / now.effort.legs[leg].time.p50_s;
+}
+
+/// Rounded so that kitchen scales can weigh it.
+double weighable_g(double grams) {
+    return grams < 5 ? std::round(grams * 10) / 10 : std::round(grams);
+}
+
+std::string grams_text(const Food& food, double grams) {
+    return fmt::format("{:g} g {}", grams,
+                       food.id == "table_salt" ? "salt"
+                       : food.label.empty()    ? food.name
+                                               : food.label);
+}
+
+Mix mix_bottle(const Setting& now, const Drink& drink, const std::string& name, double volume_ml,
+               double fill_ml, double added_mg_per_ml) {
+    Mix mix;
+    mix.bottle = name;
+    mix.volume_ml = fill_ml;
+    double salt_g = added_mg_per_ml * fill_ml / sodium_mg_per_g_weighed_salt;
+    for (const auto& [food, g_per_ml] : drink.mix_g_per_ml) {
+        if (food->id == "table_salt")
+            salt_g += g_per_ml * fill_ml;
+        else
+            mix.add.push_back({food->id, weighable_g(g_per_ml * fill_ml)});
+    }
+    if (weighable_g(salt_g) > 0)
+        mix.add.push_back({"table_salt", weighable_g(salt_g)});
+    std::vector<std::string> parts;
+    for (const auto& item : mix.add)
+        if (const Food* food = now.pantry.find(item.food))
+            parts.push_back(grams_text(*food, item.grams));
+    const std::string content =
+        parts.empty() ? "water" : fmt::format("{}, then water", fmt::join(parts, " + "));
+    mix.text = fill_ml < volume_ml
+                   ? fmt::format("{} ({:.0f} ml bottle): {} to {:.0f} ml", name, volume_ml, content, fill_ml)
+                   : fmt::format("{} ({:.0f} ml bottle): {} to the top", name, volume_ml, content);
+    return mix;
+}
+
+void pack_bottles(const Setting& now, const Decided& bike, double added_mg_per_ml, Schedule& out) {
+    double to_fill_ml = bike.lines.own_ml * stretch(now, bike.frame.leg);
+    const auto& drink = bike.frame.drinks[bike.choice.pattern.drink];
+    for (size_t i = 0; i < now.kit.bottles_ml.size() && to_fill_ml > 1; ++i) {
+        const double volume = now.kit.bottles_ml[i];
+        const double wanted = std::max(least_fill_ml, std::ceil(to_fill_ml / fill_step_ml) * fill_step_ml);
+        const auto name = fmt::format("B{}", i + 1);
+        out.mix.push_back(mix_bottle(now, drink, name, volume, std::min(volume, wanted), added_mg_per_ml));
+        out.carry.push_back(
+            {"", 1, "bottle", "bike", fmt::format("{}: {:.0f} ml bottle on the bike", name, volume)});
+        to_fill_ml -= volume;
+    }
+}
+
+std::string place_of(LegKind kind) {
+    return kind == LegKind::bike ? "bike" : kind == LegKind::run ? "belt" : kind == LegKind::t1 ? "T1" : "T2";
+}
+
+/// How the places are said in a sentence.
+std::string place_text(const std::string& place) {
+    return place == "bike"   ? "in a box or pocket on the bike"
+           : place == "belt" ? "in the run belt"
+                             : "laid out in " + place;
+}
+
+struct Pile {
+    const Food* food;
+    double servings = 0;
+    std::string unit;
+};
+
+void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
+    std::map<std::pair<std::string, std::string>, Pile> piles; // by place and food
+    const Food* spare = nullptr;
+    std::string spare_place;
+    for (const auto& leg : legs) {
+        for (const auto& feed : expand(leg.frame, leg.choice.pattern)) {
+            if (!feed.item)
+                continue;
+            const auto place = place_of(leg.frame.kind);
+            auto& pile = piles[{place, feed.item->food->id}];
+            pile.food = feed.item->food;
+            pile.unit = feed.item->unit;
+            pile.servings +=
+                feed.item->amount * (is_transition(leg.frame.kind) ? 1 : stretch(now, leg.frame.leg));
+            if (feed.item->food->form == Form::gel && (!spare || place == "bike")) {
+                spare = feed.item->food;
+                spare_place = place;
+            }
+        }
+    }
+    for (const auto& [key, pile] : piles) {
+        const bool with_spare = pile.food == spare && key.first == spare_place;
+        const double count = std::ceil(pile.servings - 0.01) + (with_spare ? 1 : 0);
+        out.carry.push_back({pile.food->id, count, pile.unit, key.first,
+                             fmt::format("{:g} x {}{}, {}", count, pile.food->name,
+                                         with_spare ? " (one to spare)" : "", place_text(key.first))});
+    }
+}
+
+void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
+    for (const auto& leg : legs) {
+        if (leg.frame.kind != LegKind::bike || leg.lines.handed_ml <= 0)
+            continue;
+        const auto stations = stations_of(now.event, now.effort, leg.frame.leg);
+        std::vector<std::string> kms;
+        for (const auto& station : stations)
+            kms.push_back(fmt::format("{:g}", station.km));
+        out.refill_note = fmt::format("Take a bottle at km {}", fmt::join(kms, " "));
+    }
+}
+
+} // namespace
+
+double added_sodium_mg_per_ml(const Setting& now, const std::vector<Decided>& legs) {
+    double missing_mg = 0, own_ml = 0, hours = 0, drink_mg_per_ml = 0;
+    for (const auto& leg : legs) {
+        const double leg_h = leg.frame.duration_s / 3600;
+        double given = 0;
+        for (const auto& dose : leg.choice.doses)
+            given += dose.sodium_mg;
+        missing_mg += now.need.legs[leg.frame.leg].sodium_mg_per_h * leg_h - given;
+        if (leg.frame.kind == LegKind::bike && leg.choice.any) {
+            own_ml += leg.lines.own_ml;
+            hours += leg_h;
+            drink_mg_per_ml = leg.frame.drinks[leg.choice.pattern.drink].sodium_mg;
+        }
+    }
+    if (missing_mg <= 0 || own_ml <= 0)
+        return 0;
+    const double most_mg = now.need.limits.extra_sodium_mg * hours;
+    const double per_ml = std::min({missing_mg, most_mg}) / own_ml;
+    const double added = std::min(per_ml, most_sodium_mg_per_ml - drink_mg_per_ml);
+    return added < least_added_mg_per_ml ? 0 : added;
+}
+
+void pack(const Setting& now, const std::vector<Decided>& legs, double added_mg_per_ml, Schedule& out) {
+    for (const auto& leg : legs) {
+        if (!leg.choice.any)
+            continue;
+        if (leg.frame.kind == LegKind::bike)
+            pack_bottles(now, leg, added_mg_per_ml, out);
+        if (is_transition(leg.frame.kind) && leg.lines.own_ml > 0)
+            out.carry.push_back({"", 1, "bottle", place_of(leg.frame.kind),
+                                 fmt::format("1 x 500 ml bottle in {}", place_of(leg.frame.kind))});
+        if (leg.frame.kind == LegKind::run && leg.lines.own_ml > 0 &&
+            leg.frame.rhythms[leg.choice.pattern.rhythm].every_s > 0) {
+            out.carry.push_back(
+                {"", 1, "flask", "belt", fmt::format("{:.0f} ml flask on the run", now.kit.flask_ml)});
+            out.mix.push_back(mix_bottle(now, leg.frame.drinks[leg.choice.pattern.drink], "flask",
+                                         now.kit.flask_ml, now.kit.flask_ml, 0));
+        }
+    }
+    std::vector<Decided> eating;
+    for (const auto& leg : legs)
+        if (leg.choice.any)
+            eating.push_back(leg);
+    pack_food(now, eating, out);
+    note_refill(now, eating, out);
+}
+
+} // namespace tuck::schedule

@@ -1,0 +1,99 @@
+#include "schedule/timeline.hpp"
+
+#include <algorithm>
+
+namespace tuck::schedule {
+
+namespace {
+
+constexpr double hour_s = 3600;
+constexpr double gel_water_within_s = 15 * 60; // common practice, no source
+constexpr double slack = 1e-6;                 // of sums of exact amounts
+
+struct Sums {
+    double carb = 0, glucose = 0, fructose = 0, fluid = 0, caffeine = 0, early_fluid = 0;
+};
+
+Sums sums_from(const std::vector<Dose>& doses, size_t first) {
+    Sums sums;
+    const double start = doses[first].at_s;
+    for (size_t j = first; j < doses.size() && doses[j].at_s < start + hour_s; ++j) {
+        sums.carb += doses[j].carb_g;
+        sums.glucose += doses[j].glucose_g;
+        sums.fructose += doses[j].fructose_g;
+        sums.fluid += doses[j].fluid_ml;
+        sums.caffeine += doses[j].caffeine_mg;
+        if (doses[j].at_s <= start + gel_water_within_s)
+            sums.early_fluid += doses[j].fluid_ml;
+    }
+    return sums;
+}
+
+Rule broken_at(const std::vector<Dose>& doses, size_t i, const IntakeLimits& limits,
+               const FluidCurves& curves) {
+    const Sums sums = sums_from(doses, i);
+    if (sums.carb > limits.carb_g + slack)
+        return Rule::carb;
+    if (sums.glucose > limits.glucose_path_g + slack)
+        return Rule::glucose;
+    if (sums.fructose > limits.fructose_path_g + slack)
+        return Rule::fructose;
+    if (sums.fluid > curves.ceiling_ml(doses[i].at_s) + slack)
+        return Rule::fluid_hour;
+    if (doses[i].gel_water_ml > sums.early_fluid + slack)
+        return Rule::gel_water;
+    if (sums.caffeine > limits.caffeine_dose_mg + slack)
+        return Rule::caffeine;
+    return Rule::none;
+}
+
+} // namespace
+
+FluidCurves::FluidCurves(const Effort& effort, const Need& need) {
+    double start = 0;
+    for (size_t i = 0; i < effort.legs.size(); ++i) {
+        const double end = start + effort.legs[i].time.p50_s;
+        legs_.push_back({start, end, need.legs[i].fluid_ml_per_h, need.legs[i].sweat_ml_per_h});
+        start = end;
+    }
+}
+
+double FluidCurves::ceiling_ml(double from_s) const {
+    const double to_s = from_s + hour_s;
+    double sum = 0;
+    for (size_t i = 0; i < legs_.size(); ++i) {
+        const double end = i + 1 == legs_.size() ? std::max(legs_[i].end_s, to_s) : legs_[i].end_s;
+        const double inside = std::min(end, to_s) - std::max(legs_[i].start_s, from_s);
+        if (inside > 0)
+            sum += inside / hour_s * legs_[i].ceiling_ml_per_h;
+    }
+    return sum;
+}
+
+double FluidCurves::sweat_ml(double at_s) const {
+    double sum = 0;
+    for (const auto& leg : legs_) {
+        const double inside = std::min(leg.end_s, at_s) - leg.start_s;
+        if (inside > 0)
+            sum += inside / hour_s * leg.sweat_ml_per_h;
+    }
+    return sum;
+}
+
+Rule broken_rule(const std::vector<Dose>& doses, size_t settled, const IntakeLimits& limits,
+                 const FluidCurves& curves) {
+    const double first_new_s = settled < doses.size() ? doses[settled].at_s : 0;
+    double fluid = 0;
+    for (size_t i = 0; i < doses.size(); ++i) {
+        fluid += doses[i].fluid_ml;
+        if (i >= settled && fluid > curves.sweat_ml(doses[i].at_s) + slack)
+            return Rule::fluid_sweat;
+        if (i < settled && doses[i].at_s + hour_s <= first_new_s)
+            continue;
+        if (const Rule rule = broken_at(doses, i, limits, curves); rule != Rule::none)
+            return rule;
+    }
+    return Rule::none;
+}
+
+} // namespace tuck::schedule

@@ -1,0 +1,43 @@
+// Doses on the clock of the whole race, and the rules that look at windows of it.
+#pragma once
+
+#include "tuck/need.hpp"
+
+#include <vector>
+
+namespace tuck::schedule {
+
+/// What one feed brings, at `at_s` from the start of the race.
+struct Dose {
+    double at_s = 0;
+    double carb_g = 0, glucose_g = 0, fructose_g = 0;
+    double fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0;
+    double gel_water_ml = 0; // water that an item of this feed needs within 15 minutes
+};
+
+/// Hard rules, in the order in which they are tried; `none` is the last.
+enum class Rule { carb, glucose, fructose, fluid_hour, fluid_sweat, gel_water, caffeine, supply, none };
+
+/// Fluid ceilings and predicted sweat as running totals over the race.
+class FluidCurves {
+public:
+    FluidCurves(const Effort& effort, const Need& need);
+    /// Fluid allowed by the ceilings in [from_s, from_s + 1 h); after the finish the last leg goes on.
+    double ceiling_ml(double from_s) const;
+    /// Median sweat from the start to `at_s`, ml.
+    double sweat_ml(double at_s) const;
+    double leg_start_s(size_t leg) const { return legs_[leg].start_s; }
+
+private:
+    struct Stretch {
+        double start_s, end_s, ceiling_ml_per_h, sweat_ml_per_h;
+    };
+    std::vector<Stretch> legs_;
+};
+
+/// The first rule that the doses break (in time order), or Rule::none. Windows that end before `settled`
+/// doses are not looked at again: they were legal before.
+Rule broken_rule(const std::vector<Dose>& doses, size_t settled, const IntakeLimits& limits,
+                 const FluidCurves& curves);
+
+} // namespace tuck::schedule
