@@ -196,8 +196,10 @@ EventInput read_event(const EventDocument& document) {
         take_times(root, document, times, input.event.legs, places);
         check_times(root, input.event.legs, places);
     }
-    if (faults.empty())
+    if (faults.empty()) {
+        input.document = document;
         return input;
+    }
     for (auto& fault : faults)
         fault = document.placed(fault);
     throw InputError(faults);

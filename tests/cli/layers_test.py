@@ -18,7 +18,7 @@ ALLOWED["cli"] = set(ALLOWED) | {"cli"}
 
 # Public headers that belong to a stage; the others are plain data on the ground floor.
 STAGE_HEADERS = {f"tuck/{name}.hpp": name for name in ("effort", "body", "need", "schedule", "outlook")}
-STAGE_HEADERS["tuck/model.hpp"] = "models"
+STAGE_HEADERS.update({"tuck/compose.hpp": "plan", "tuck/model.hpp": "models"})
 # Who prints: the programs alone.
 PRINTING = re.compile(r"\bstd::(cout|cerr|clog)\b|\b(printf|puts|fprintf)\s*\(|\bfmt::print\b")
 

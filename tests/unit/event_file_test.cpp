@@ -276,3 +276,19 @@ TEST_CASE("an event without an athlete asks for the mass, and takes an athlete's
     options.athlete_file = folder.write("a.json", R"({"mass_kg":61})");
     CHECK(plan_input(file, options).athlete.mass_kg == 61);
 }
+
+TEST_CASE("foods that the pantry does not know are told where they stand") {
+    Pantry pantry;
+    for (const char* id : {"honey", "water_tap"}) {
+        pantry.foods[id].id = id;
+        pantry.foods[id].group = "sweet";
+    }
+    const auto in = read(R"({"distance":"sprint","weather":{"temperature_c":22},
+        "course":{"run":{"stations":[{"km":2,"serves":["water_tap","watr_tap"]}]}},
+        "athlete":{"mass_kg":70,"like":["honey","sweet"],"avoid":["hony"]}})");
+    CHECK_THROWS_WITH(check_foods(in, pantry),
+                      "e.json: /athlete/avoid/0: \"hony\" is not a food or a group of foods of the pantry; "
+                      "did you mean \"honey\"?\n"
+                      "e.json: /course/run/stations/0/serves/1: \"watr_tap\" is not a food of the pantry; "
+                      "did you mean \"water_tap\"?");
+}
