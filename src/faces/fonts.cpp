@@ -14,8 +14,8 @@
 namespace tuck::faces {
 namespace {
 
-constexpr std::array file_names{"LiberationSans-Regular.ttf", "LiberationSans-Bold.ttf",
-                                "LiberationSansNarrow-Regular.ttf", "LiberationSansNarrow-Bold.ttf"};
+constexpr std::array file_names{"LiberationSans-Regular.ttf", "LiberationSansNarrow-Regular.ttf",
+                                "LiberationSansNarrow-Bold.ttf"};
 constexpr char debian_folder[] = "/usr/share/fonts/truetype/liberation";
 
 struct Range {
@@ -124,7 +124,7 @@ struct Fonts::Impl {
 };
 
 Fonts::Fonts(const std::string& extra_folder) : impl_(std::make_unique<Impl>(extra_folder)) {
-    for (const Face face : {Face::sans, Face::sans_bold, Face::narrow, Face::narrow_bold})
+    for (const Face face : {Face::sans, Face::narrow, Face::narrow_bold})
         impl_->document.font(face);
 }
 

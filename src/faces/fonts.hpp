@@ -8,9 +8,9 @@
 
 namespace tuck::faces {
 
-/// The four faces in use. Narrow is for the card, where width is short; its bold has a stem of 1/6 of the
+/// The faces in use. Narrow is for the card, where width is short; its bold has a stem of 1/6 of the
 /// capital, what DOD-HDBK-791 (6-5.3.2) asks of dark letters on a light ground.
-enum class Face { sans, sans_bold, narrow, narrow_bold };
+enum class Face { sans, narrow, narrow_bold };
 
 /// Folders that are searched for the font files, in order: `extra` (the `fonts` folder of an installed tree;
 /// may be empty), then Debian's fonts-liberation.

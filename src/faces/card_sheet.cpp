@@ -1,0 +1,151 @@
+#include "faces/card_sheet.hpp"
+
+#include "faces/legibility.hpp"
+#include "faces/text_fit.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace tuck::faces {
+namespace {
+
+constexpr double margin_mm = 15, cap_mm = 2.1, title_cap_mm = 3.2, pitch_mm = 3.9, paragraph_gap_mm = 1.5;
+constexpr double column_gap_mm = 10, below_card_mm = 17, foot_mm = 12;
+constexpr double mark_offset_mm = 2, mark_length_mm = 4, mark_width_mm = 0.1;
+constexpr double check_bar_mm = 50, check_bar_y_mm = 24;
+
+void put(CardLayout& layout, const Fonts& fonts, Face face, double cap, double x, double baseline,
+         const std::string& text) {
+    layout.texts.push_back(
+        {Role::sheet, -1, fonts.width_mm(face, cap, text), {x, baseline, cap, face, text}});
+}
+
+void add_cut_marks(const Trim& trim, CardLayout& layout) {
+    for (const int right : {0, 1})
+        for (const int low : {0, 1}) {
+            const double x = trim.x_mm + right * trim.width_mm, y = trim.y_mm + low * trim.height_mm;
+            const double dx = right ? 1 : -1, dy = low ? 1 : -1;
+            const double near = mark_offset_mm, far = mark_offset_mm + mark_length_mm;
+            layout.lines.push_back({x + dx * near, y, x + dx * far, y, mark_width_mm});
+            layout.lines.push_back({x, y + dy * near, x, y + dy * far, mark_width_mm});
+        }
+}
+
+void add_check_bar(const Fonts& fonts, CardLayout& layout) {
+    const double x = margin_mm, y = check_bar_y_mm;
+    layout.lines.push_back({x, y, x + check_bar_mm, y, 0.4});
+    for (const double end : {x, x + check_bar_mm})
+        layout.lines.push_back({end, y - 1.5, end, y + 1.5, 0.2});
+    put(layout, fonts, Face::sans, cap_mm, x + check_bar_mm + 4, y + cap_mm / 2,
+        fmt::format("Print at 100 %; this bar must measure {:g} mm.", check_bar_mm));
+}
+
+/// Paragraphs from the top of a column down.
+class Column {
+public:
+    Column(CardLayout& layout, const Fonts& fonts, double x, double y)
+        : layout_(layout), fonts_(fonts), x_(x), y_(y) {}
+
+    static double width(const CardLayout& layout) {
+        return (layout.sheet_width_mm - 2 * margin_mm - column_gap_mm) / 2;
+    }
+
+    /// False, and nothing added, when the sheet ends before the text does with `reserve` lines to spare.
+    bool add(Face face, const std::string& text, int reserve = 0) {
+        const auto lines = wrap(text, width(layout_),
+                                [&](const std::string& part) { return fonts_.width_mm(face, cap_mm, part); });
+        const double end = y_ + static_cast<double>(lines.size() + reserve) * pitch_mm;
+        if (end > layout_.sheet_height_mm - foot_mm)
+            return false;
+        for (const std::string& line : lines) {
+            put(layout_, fonts_, face, cap_mm, x_, y_, line);
+            y_ += pitch_mm;
+        }
+        y_ += paragraph_gap_mm;
+        return true;
+    }
+
+private:
+    CardLayout& layout_;
+    const Fonts& fonts_;
+    double x_, y_;
+};
+
+std::string letters(const char* what, double cap, const CardOptions& options) {
+    return fmt::format("{} {:.1f} mm = {:.1f}'", what, cap,
+                       arcmin_of(cap, options.reading_distance_mm, options.tilt_deg));
+}
+
+/// Measured sizes: heights of capitals and the angle that they subtend (minutes of arc).
+std::string letter_sizes(const TypeSizes& sizes, const CardOptions& options) {
+    return fmt::format(
+        "Letter sizes (height of a capital, and its angle at {:g} mm, card tilted {:g} degrees): {}, "
+        "{}, {}. Wanted: at least {:g}', {:g}', {:g}'.",
+        options.reading_distance_mm, options.tilt_deg, letters("rows", sizes.row, options),
+        letters("headings", sizes.label, options), letters("help lines", sizes.help, options), row_arcmin,
+        label_arcmin, help_arcmin);
+}
+
+/// The texts that may have been cut, in full.
+std::string whole(const CardContent& card) {
+    std::string all;
+    for (const std::string& text : {card.race, card.athlete, card.bib, card.date, card.wave, card.version})
+        if (!text.empty())
+            all += (all.empty() ? "" : "; ") + text;
+    return all + ".";
+}
+
+bool any_cut(const CardLayout& layout) {
+    return std::any_of(layout.texts.begin(), layout.texts.end(),
+                       [](const PlacedText& text) { return text.cut; });
+}
+
+} // namespace
+
+void add_sheet_head(const CardContent& card, const Fonts& fonts, CardLayout& layout) {
+    layout.title = "Race-day card: " + card.race;
+    const std::string title = layout.title + (card.athlete.empty() ? "" : ", " + card.athlete);
+    double y = 12;
+    for (const std::string& line :
+         wrap_at_most(2, title, layout.sheet_width_mm - 2 * margin_mm, [&](const std::string& part) {
+             return fonts.width_mm(Face::narrow_bold, title_cap_mm, part);
+         })) {
+        put(layout, fonts, Face::narrow_bold, title_cap_mm, margin_mm, y, line);
+        y += 1.6 * title_cap_mm;
+    }
+    add_check_bar(fonts, layout);
+    for (const Trim& trim : layout.sides)
+        add_cut_marks(trim, layout);
+}
+
+void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, const CardOptions& options,
+                     const Fonts& fonts, CardLayout& layout) {
+    const double y = layout.sides.front().y_mm + layout.sides.front().height_mm + below_card_mm;
+    Column left(layout, fonts, margin_mm, y);
+    const bool shortened = any_cut(layout);
+    left.add(Face::narrow_bold, "Before race day");
+    left.add(Face::sans, "Cut along the marks and round the corners.");
+    if (layout.sides.size() > 1)
+        left.add(Face::sans, "More than one side: put two back to back, or tape them in a row. A side that "
+                             "begins with the run can be worn from T2 on.");
+    left.add(Face::sans,
+             "Seal it in a matte clear pouch or under clear tape with a rim of 3 to 5 mm all round; water "
+             "gets in at the edge. Laser print holds better than ink.");
+    left.add(Face::sans, "B1, B2: write these on the bottles.");
+    left.add(Face::sans, letter_sizes(sizes, options));
+    if (shortened)
+        left.add(Face::sans, "What ends in … on the card was cut to fit: " + whole(card));
+
+    Column right(layout, fonts, margin_mm + Column::width(layout) + column_gap_mm, y);
+    right.add(Face::narrow_bold, "One athlete's plan for one day, not medical advice");
+    right.add(Face::sans,
+              "The event's rules and its medical staff come first. Do not hand this card to somebody else.");
+    for (const std::string& caution : card.cautions)
+        if (!right.add(Face::sans, caution, 2)) {
+            right.add(Face::sans, "There are more cautions: read the whole plan.");
+            break;
+        }
+}
+
+} // namespace tuck::faces
