@@ -15,7 +15,7 @@ namespace tuck::faces {
 namespace {
 
 constexpr std::size_t most_sides = 3;
-constexpr double top_mm = 34, sheet_margin_mm = 12, between_sides_mm = 16;
+constexpr double top_mm = 34, sheet_margin_mm = 12, between_sides_mm = 16, tallest_side_mm = 180;
 constexpr double above_stop_mm = 0.8, comfortable_gap_mm = 0.8, widest_gap_mm = 3;
 // Letters grow into free room, up to 24 minutes of arc for a row: larger is no longer recommended for text
 // that is read at a glance (NUREG-0700 rev. 2, 1.3.1-4).
@@ -39,7 +39,7 @@ void require_in_range(const char* what, double value, double least, double most,
 
 void require_in_range(const CardOptions& options) {
     require_in_range("width", options.size.width_mm, 25, 180, "mm");
-    require_in_range("height", options.size.height_mm, 40, 180, "mm");
+    require_in_range("height", options.size.height_mm, 40, tallest_side_mm, "mm");
     require_in_range("reading distance", options.reading_distance_mm, 300, 1000, "mm");
     require_in_range("tilt", options.tilt_deg, 0, 60, "degrees");
 }
@@ -183,19 +183,39 @@ void place_side(const Sides& sides, const Breaks& breaks, std::size_t side, Card
     place(column.back(), static_cast<int>(side), x, foot, 0, layout);
 }
 
+/// How many sides stand beside each other, and how many rows of them, on one sheet.
+struct Grid {
+    std::size_t columns = 1, rows = 1;
+    std::size_t sides() const { return std::min(most_sides, columns * rows); }
+};
+
+Grid grid(const CardLayout& layout, const CardSize& size) {
+    const auto how_many = [](double room_mm, double side_mm) {
+        const auto fitting =
+            static_cast<std::size_t>((room_mm + between_sides_mm) / (side_mm + between_sides_mm));
+        return std::max<std::size_t>(1, fitting);
+    };
+    return {how_many(layout.sheet_width_mm - 2 * sheet_margin_mm, size.width_mm),
+            how_many(tallest_side_mm, size.height_mm)};
+}
+
 std::vector<Trim> trims(const CardLayout& layout, const CardSize& size, std::size_t count) {
-    const double width = static_cast<double>(count) * (size.width_mm + between_sides_mm) - between_sides_mm;
+    const std::size_t columns = std::min(count, grid(layout, size).columns);
+    const double width = static_cast<double>(columns) * (size.width_mm + between_sides_mm) - between_sides_mm;
+    const double left_mm = (layout.sheet_width_mm - width) / 2;
     std::vector<Trim> all;
     for (std::size_t i = 0; i < count; ++i)
-        all.push_back({(layout.sheet_width_mm - width) / 2 +
-                           static_cast<double>(i) * (size.width_mm + between_sides_mm),
-                       top_mm, size.width_mm, size.height_mm});
+        all.push_back({left_mm + static_cast<double>(i % columns) * (size.width_mm + between_sides_mm),
+                       top_mm + static_cast<double>(i / columns) * (size.height_mm + between_sides_mm),
+                       size.width_mm, size.height_mm});
     return all;
 }
 
-std::size_t sides_on_sheet(const CardLayout& layout, const CardSize& size) {
-    const double room = layout.sheet_width_mm - 2 * sheet_margin_mm + between_sides_mm;
-    return std::min(most_sides, static_cast<std::size_t>(room / (size.width_mm + between_sides_mm)));
+void require_glyphs(const CardContent& card, const Fonts& fonts) {
+    for_each_text(card, [&](const std::string& text, const char* what) {
+        for (const Face face : {Face::sans, Face::narrow, Face::narrow_bold})
+            fonts.require_glyphs(face, text, what);
+    });
 }
 
 double largest_scale(const CardContent& card, const Fonts& fonts, const CardOptions& options,
@@ -209,8 +229,9 @@ double largest_scale(const CardContent& card, const Fonts& fonts, const CardOpti
 CardLayout lay_out(const Plan& plan, const CardOptions& options, const Fonts& fonts) {
     require_in_range(options);
     const CardContent card = card_content(plan);
+    require_glyphs(card, fonts);
     CardLayout layout;
-    const std::size_t allowed = std::max<std::size_t>(1, sides_on_sheet(layout, options.size));
+    const std::size_t allowed = grid(layout, options.size).sides();
     const Sides at_the_floor(card, fonts, options, 1.0);
     const std::optional<Breaks> breaks = best_breaks(at_the_floor, allowed);
     if (!breaks)

@@ -90,7 +90,8 @@ void Typesetter::put_lead(Block& block, Role lead_role, const CardHelp& help, do
 }
 
 void Typesetter::rule(Block& block, double thickness_mm) const {
-    block.lines.push_back({0, block.height_mm, width_mm_, block.height_mm, thickness_mm});
+    const double y = block.height_mm + thickness_mm / 2;
+    block.lines.push_back({0, y, width_mm_, y, thickness_mm});
 }
 
 void Typesetter::put_row(Block& block, const CardRow& row) const {

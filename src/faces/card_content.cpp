@@ -123,30 +123,6 @@ std::string with_colon(const std::string& when) {
     return closed ? when : when + ":";
 }
 
-void require_all_printable(const CardContent& card) {
-    require_printable(card.race, "event name");
-    require_printable(card.athlete, "athlete name");
-    require_printable(card.bib, "bib");
-    require_printable(card.date, "date");
-    require_printable(card.wave, "wave");
-    require_printable(card.version, "plan version");
-    for (const CardSection& section : card.sections) {
-        for (const CardRow& row : section.rows) {
-            require_printable(row.when, "plan line");
-            require_printable(row.what, "plan line");
-        }
-        for (const auto* notes : {&section.notes_before, &section.notes_after})
-            for (const std::string& note : *notes)
-                require_printable(note, "clock or refill note");
-    }
-    for (const auto* texts : {&card.still_matters, &card.loose_notes, &card.cautions})
-        for (const std::string& text : *texts)
-            require_printable(text, "note");
-    for (const CardHelp& help : card.if_then)
-        require_printable(help.when + help.text, "if-then line");
-    require_printable(card.stop.text, "STOP line");
-}
-
 } // namespace
 
 CardContent card_content(const Plan& plan) {
@@ -170,8 +146,31 @@ CardContent card_content(const Plan& plan) {
     card.stop = stop(plan.stop_line);
     card.stop_briefly = "Ill or confused: find a marshal or medic.";
     card.cautions = plan.cautions;
-    require_all_printable(card);
+    for_each_text(card, [](const std::string& text, const char* what) { require_printable(text, what); });
     return card;
+}
+
+void for_each_text(const CardContent& card,
+                   const std::function<void(const std::string&, const char*)>& visit) {
+    visit(card.race, "event name");
+    visit(card.athlete, "athlete name");
+    visit(card.bib, "bib");
+    visit(card.date, "date");
+    visit(card.wave, "wave");
+    visit(card.version, "plan version");
+    for (const CardSection& section : card.sections) {
+        for (const CardRow& row : section.rows)
+            visit(row.when + row.what, "plan line");
+        for (const auto* notes : {&section.notes_before, &section.notes_after})
+            for (const std::string& note : *notes)
+                visit(note, "clock or refill note");
+    }
+    for (const auto* texts : {&card.still_matters, &card.loose_notes, &card.cautions})
+        for (const std::string& text : *texts)
+            visit(text, "note");
+    for (const CardHelp& help : card.if_then)
+        visit(help.when + help.text, "if-then line");
+    visit(card.stop.text, "STOP line");
 }
 
 } // namespace tuck::faces

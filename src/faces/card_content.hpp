@@ -3,6 +3,7 @@
 
 #include "tuck/plan.hpp"
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -42,5 +43,9 @@ struct CardContent {
 /// Throws std::runtime_error (one line) when the plan is refused, carries no STOP line, or holds text that
 /// cannot be printed (bytes that are not UTF-8, control characters; see require_printable).
 CardContent card_content(const Plan& plan);
+
+/// Visits every text that came with the plan, together with the name of its field for messages.
+void for_each_text(const CardContent& card,
+                   const std::function<void(const std::string&, const char*)>& visit);
 
 } // namespace tuck::faces

@@ -6,12 +6,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace tuck::faces {
 namespace {
 
 constexpr double margin_mm = 15, cap_mm = 2.1, title_cap_mm = 3.2, pitch_mm = 3.9, paragraph_gap_mm = 1.5;
-constexpr double column_gap_mm = 10, below_card_mm = 17, foot_mm = 12;
+constexpr double column_gap_mm = 10, below_card_mm = 14, foot_mm = 12;
 constexpr double mark_offset_mm = 2, mark_length_mm = 4, mark_width_mm = 0.1;
 constexpr double check_bar_mm = 50, check_bar_y_mm = 24;
 
@@ -51,11 +52,16 @@ public:
         return (layout.sheet_width_mm - 2 * margin_mm - column_gap_mm) / 2;
     }
 
-    /// False, and nothing added, when the sheet ends before the text does with `reserve` lines to spare.
-    bool add(Face face, const std::string& text, int reserve = 0) {
+    void add(Face face, const std::string& text) {
+        if (!add_if_room(face, text, 0))
+            throw std::runtime_error("the notes do not fit on the sheet; choose a card that is less high");
+    }
+
+    /// False, and nothing added, when the sheet would end before the text and `reserve` more lines do.
+    bool add_if_room(Face face, const std::string& text, int reserve) {
         const auto lines = wrap(text, width(layout_),
                                 [&](const std::string& part) { return fonts_.width_mm(face, cap_mm, part); });
-        const double end = y_ + static_cast<double>(lines.size() + reserve) * pitch_mm;
+        const double end = y_ + static_cast<double>(static_cast<int>(lines.size()) - 1 + reserve) * pitch_mm;
         if (end > layout_.sheet_height_mm - foot_mm)
             return false;
         for (const std::string& line : lines) {
@@ -87,13 +93,13 @@ std::string letter_sizes(const TypeSizes& sizes, const CardOptions& options) {
         label_arcmin, help_arcmin);
 }
 
-/// The texts that may have been cut, in full.
-std::string whole(const CardContent& card) {
-    std::string all;
-    for (const std::string& text : {card.race, card.athlete, card.bib, card.date, card.wave, card.version})
-        if (!text.empty())
-            all += (all.empty() ? "" : "; ") + text;
-    return all + ".";
+/// Whose card this is; what had to be cut on the card itself stands here whole.
+std::string whose(const CardContent& card) {
+    std::string all = "Race-day card: " + card.race;
+    for (const std::string& fact : {card.athlete, card.bib.empty() ? "" : "bib " + card.bib, card.wave})
+        if (!fact.empty())
+            all += ", " + fact;
+    return all;
 }
 
 bool any_cut(const CardLayout& layout) {
@@ -105,10 +111,9 @@ bool any_cut(const CardLayout& layout) {
 
 void add_sheet_head(const CardContent& card, const Fonts& fonts, CardLayout& layout) {
     layout.title = "Race-day card: " + card.race;
-    const std::string title = layout.title + (card.athlete.empty() ? "" : ", " + card.athlete);
     double y = 12;
     for (const std::string& line :
-         wrap_at_most(2, title, layout.sheet_width_mm - 2 * margin_mm, [&](const std::string& part) {
+         wrap_at_most(2, whose(card), layout.sheet_width_mm - 2 * margin_mm, [&](const std::string& part) {
              return fonts.width_mm(Face::narrow_bold, title_cap_mm, part);
          })) {
         put(layout, fonts, Face::narrow_bold, title_cap_mm, margin_mm, y, line);
@@ -121,28 +126,27 @@ void add_sheet_head(const CardContent& card, const Fonts& fonts, CardLayout& lay
 
 void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, const CardOptions& options,
                      const Fonts& fonts, CardLayout& layout) {
-    const double y = layout.sides.front().y_mm + layout.sides.front().height_mm + below_card_mm;
+    const double y = layout.sides.back().y_mm + layout.sides.back().height_mm + below_card_mm;
     Column left(layout, fonts, margin_mm, y);
-    const bool shortened = any_cut(layout);
     left.add(Face::narrow_bold, "Before race day");
-    left.add(Face::sans, "Cut along the marks and round the corners.");
-    if (layout.sides.size() > 1)
-        left.add(Face::sans, "More than one side: put two back to back, or tape them in a row. A side that "
-                             "begins with the run can be worn from T2 on.");
     left.add(Face::sans,
-             "Seal it in a matte clear pouch or under clear tape with a rim of 3 to 5 mm all round; water "
-             "gets in at the edge. Laser print holds better than ink.");
-    left.add(Face::sans, "B1, B2: write these on the bottles.");
+             "Cut along the marks and round the corners. Seal in a matte clear pouch or under clear tape "
+             "with a rim of 3 to 5 mm all round. Laser print stands water better than ink.");
+    if (layout.sides.size() > 1)
+        left.add(Face::sans,
+                 "Put two sides back to back, or tape them in a row; a side that begins with the run can "
+                 "be worn from T2 on.");
+    left.add(Face::sans, "Write B1, B2 on the bottles.");
     left.add(Face::sans, letter_sizes(sizes, options));
-    if (shortened)
-        left.add(Face::sans, "What ends in … on the card was cut to fit: " + whole(card));
 
     Column right(layout, fonts, margin_mm + Column::width(layout) + column_gap_mm, y);
     right.add(Face::narrow_bold, "One athlete's plan for one day, not medical advice");
     right.add(Face::sans,
-              "The event's rules and its medical staff come first. Do not hand this card to somebody else.");
+              "The event's rules and its medical staff come first. This card is for nobody else.");
+    if (any_cut(layout))
+        right.add(Face::sans, "What ends in … was cut to fit; it stands whole at the head of this sheet.");
     for (const std::string& caution : card.cautions)
-        if (!right.add(Face::sans, caution, 2)) {
+        if (!right.add_if_room(Face::sans, caution, 2)) {
             right.add(Face::sans, "There are more cautions: read the whole plan.");
             break;
         }

@@ -83,6 +83,19 @@ TEST_CASE("Every font is embedded and subset, and none that is not used", "[pdf]
     CHECK(std::filesystem::file_size(file.path) < 100'000);
 }
 
+TEST_CASE("A bar of 50 mm is 141.73 points long in the file", "[pdf]") {
+    // 50 mm / 25.4 mm x 72 points = 141.732.
+    const TemporaryPdf file(pdf::write(one_page({})));
+    const std::string page = file.run("qpdf --qdf --object-streams=disable", "-");
+    const std::size_t move = page.find(" m\n");
+    REQUIRE(move != std::string::npos);
+    double x1 = 0, y1 = 0, x2 = 0, y2 = 0;
+    const std::size_t start = page.rfind('\n', move - 1) + 1;
+    REQUIRE(sscanf(page.c_str() + start, "%lf %lf m %lf %lf l", &x1, &y1, &x2, &y2) == 4);
+    CHECK(x2 - x1 == Approx(141.732).margin(0.001));
+    CHECK(y1 == y2);
+}
+
 TEST_CASE("Letters of many alphabets come out as they went in", "[pdf]") {
     for (const Face face : {Face::sans, Face::narrow, Face::narrow_bold}) {
         const TemporaryPdf file(pdf::write(one_page({{20, 40, 4, face, names}})));
