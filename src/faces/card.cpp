@@ -125,15 +125,16 @@ std::pair<int, double> badness(const Sides& sides, const Breaks& breaks) {
 }
 
 /// All ways to begin `count` more sides, in order of place.
-std::vector<Breaks> ways_to_break(std::size_t blocks, std::size_t count) {
+std::vector<Breaks> ways_to_break(const std::vector<Block>& body, std::size_t count) {
     if (count == 0)
         return {{}};
     std::vector<Breaks> ways;
-    for (const Breaks& fewer : ways_to_break(blocks, count - 1))
-        for (std::size_t at = fewer.empty() ? 1 : fewer.back() + 1; at < blocks; ++at) {
-            ways.push_back(fewer);
-            ways.back().push_back(at);
-        }
+    for (const Breaks& fewer : ways_to_break(body, count - 1))
+        for (std::size_t at = fewer.empty() ? 1 : fewer.back() + 1; at < body.size(); ++at)
+            if (body[at].break_cost < never_break) {
+                ways.push_back(fewer);
+                ways.back().push_back(at);
+            }
     return ways;
 }
 
@@ -141,7 +142,7 @@ std::vector<Breaks> ways_to_break(std::size_t blocks, std::size_t count) {
 std::optional<Breaks> best_breaks(const Sides& sides, std::size_t sides_allowed) {
     for (std::size_t count = 0; count < sides_allowed; ++count) {
         std::optional<Breaks> best;
-        for (const Breaks& way : ways_to_break(sides.body().size(), count))
+        for (const Breaks& way : ways_to_break(sides.body(), count))
             if (sides.fits(way) && (!best || badness(sides, way) < badness(sides, *best)))
                 best = way;
         if (best)

@@ -250,7 +250,7 @@ Block Typesetter::help(const std::vector<CardHelp>& lines) const {
 }
 
 std::vector<Block> Typesetter::body(const CardContent& card) const {
-    constexpr int never = 100, before_row = 5, before_first_section = 3, before_help = 2, before_section = 1;
+    constexpr int before_row = 5, before_first_section = 3, before_help = 2, before_section = 1;
     std::vector<Block> blocks;
     const auto add = [&blocks](Block block, int break_cost, int section = -1) {
         block.break_cost = break_cost;
@@ -258,19 +258,19 @@ std::vector<Block> Typesetter::body(const CardContent& card) const {
         blocks.push_back(std::move(block));
     };
     if (!card.headline.empty())
-        add(headline(card), never);
+        add(headline(card), never_break);
     for (std::size_t s = 0; s < card.sections.size(); ++s) {
         const CardSection& section = card.sections[s];
         // The run strip goes on in T2: what follows the bike is the best place to begin a side.
         const bool after_bike = s > 0 && card.sections[s - 1].leg == LegKind::bike;
         add(heading(section), s == 0 ? before_first_section : after_bike ? 0 : before_section);
         for (std::size_t r = 0; r < section.rows.size(); ++r)
-            add(row(section.rows[r]), r == 0 ? never : before_row, static_cast<int>(s));
+            add(row(section.rows[r]), r == 0 ? never_break : before_row, static_cast<int>(s));
         for (const std::string& text : section.notes_after)
-            add(note(text), never);
+            add(note(text), never_break);
     }
     for (const std::string& text : card.loose_notes)
-        add(note(text), never);
+        add(note(text), never_break);
     if (!card.if_then.empty())
         add(help(card.if_then), before_help);
     return blocks;

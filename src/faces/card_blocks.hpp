@@ -15,6 +15,9 @@ struct TypeSizes {
     double row = 0, label = 0, help = 0;
 };
 
+/// The cost of beginning a side with a block that must stay below the one before it.
+inline constexpr int never_break = 100;
+
 /// Texts and rules placed from the block's own top left corner. A block is never split; a rule stands at its
 /// top.
 struct Block {
@@ -22,7 +25,7 @@ struct Block {
     std::vector<pdf::Line> lines;
     std::vector<pdf::Box> boxes;
     double height_mm = 0;
-    int break_cost = 0; // how bad it is to begin a side with this block; 0: best
+    int break_cost = 0; // how bad it is to begin a side with this block; 0: best, never_break: not allowed
     int section = -1;   // index of the section whose heading is repeated when a side begins here; -1: none
 };
 

@@ -131,6 +131,7 @@ CardContent card_content(const Plan& plan) {
     if (plan.stop_line.empty())
         throw std::runtime_error("no card: the plan carries no STOP line");
     CardContent card;
+    card.kind = plan.race ? "Race-day card" : "Training card";
     card.race = plan.event_name;
     card.athlete = plan.athlete_name;
     card.bib = plan.bib;

@@ -27,6 +27,7 @@ struct CardHelp {
 };
 
 struct CardContent {
+    std::string kind;                                    // "Race-day card" or "Training card"
     std::string race, athlete, bib, date, wave, version; // "wave 3", "plan 3f9a2c"; empty when unknown
     bool bib_box = true;                                 // false: a training session without a number
     std::string headline; // "NO FOOD NEEDED"; empty when there are rows to follow

@@ -11,7 +11,8 @@
 namespace tuck::faces {
 namespace {
 
-constexpr double margin_mm = 15, cap_mm = 2.1, title_cap_mm = 3.2, pitch_mm = 3.9, paragraph_gap_mm = 1.5;
+constexpr double margin_mm = 15, cap_mm = 2.1, heading_cap_mm = 2.5, title_cap_mm = 3.2, pitch_mm = 3.9,
+                 paragraph_gap_mm = 1.5;
 constexpr double column_gap_mm = 10, below_card_mm = 14, foot_mm = 12;
 constexpr double mark_offset_mm = 2, mark_length_mm = 4, mark_width_mm = 0.1;
 constexpr double check_bar_mm = 50, check_bar_y_mm = 24;
@@ -59,13 +60,14 @@ public:
 
     /// False, and nothing added, when the sheet would end before the text and `reserve` more lines do.
     bool add_if_room(Face face, const std::string& text, int reserve) {
+        const double cap = face == Face::narrow_bold ? heading_cap_mm : cap_mm;
         const auto lines = wrap(text, width(layout_),
-                                [&](const std::string& part) { return fonts_.width_mm(face, cap_mm, part); });
+                                [&](const std::string& part) { return fonts_.width_mm(face, cap, part); });
         const double end = y_ + static_cast<double>(static_cast<int>(lines.size()) - 1 + reserve) * pitch_mm;
         if (end > layout_.sheet_height_mm - foot_mm)
             return false;
         for (const std::string& line : lines) {
-            put(layout_, fonts_, face, cap_mm, x_, y_, line);
+            put(layout_, fonts_, face, cap, x_, y_, line);
             y_ += pitch_mm;
         }
         y_ += paragraph_gap_mm;
@@ -95,10 +97,11 @@ std::string letter_sizes(const TypeSizes& sizes, const CardOptions& options) {
 
 /// Whose card this is; what had to be cut on the card itself stands here whole.
 std::string whose(const CardContent& card) {
-    std::string all = "Race-day card: " + card.race;
-    for (const std::string& fact : {card.athlete, card.bib.empty() ? "" : "bib " + card.bib, card.wave})
+    std::string all = card.kind;
+    for (const std::string& fact :
+         {card.race, card.athlete, card.bib.empty() ? "" : "bib " + card.bib, card.wave})
         if (!fact.empty())
-            all += ", " + fact;
+            all += (all == card.kind ? ": " : ", ") + fact;
     return all;
 }
 
@@ -110,7 +113,7 @@ bool any_cut(const CardLayout& layout) {
 } // namespace
 
 void add_sheet_head(const CardContent& card, const Fonts& fonts, CardLayout& layout) {
-    layout.title = "Race-day card: " + card.race;
+    layout.title = card.race.empty() ? card.kind : card.kind + ": " + card.race;
     double y = 12;
     for (const std::string& line :
          wrap_at_most(2, whose(card), layout.sheet_width_mm - 2 * margin_mm, [&](const std::string& part) {
@@ -128,7 +131,7 @@ void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, const Card
                      const Fonts& fonts, CardLayout& layout) {
     const double y = layout.sides.back().y_mm + layout.sides.back().height_mm + below_card_mm;
     Column left(layout, fonts, margin_mm, y);
-    left.add(Face::narrow_bold, "Before race day");
+    left.add(Face::narrow_bold, "Before the day");
     left.add(Face::sans,
              "Cut along the marks and round the corners. Seal in a matte clear pouch or under clear tape "
              "with a rim of 3 to 5 mm all round. Laser print stands water better than ink.");

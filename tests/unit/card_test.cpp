@@ -223,6 +223,26 @@ TEST_CASE("The run begins a side of its own where the plan needs two", "[card]")
     CHECK_THAT(joined(layout, 1), Contains("RUN") && !Contains("BIKE") && Contains("2 of 2"));
 }
 
+TEST_CASE("A training session has no bib box and is called what it is", "[card]") {
+    Plan plan = example::sprint();
+    plan.race = false;
+    plan.bib.clear();
+    const CardLayout layout = card_layout(plan, {});
+    CHECK(layout.title == "Training card: Lakeside sprint");
+    CHECK_THAT(joined(layout, -2), Contains("NO FOOD NEEDED in this session") && !Contains("bib"));
+}
+
+TEST_CASE("A side does not end with a heading", "[card]") {
+    Plan plan = example::long_day();
+    for (int i = 0; i < 3; ++i) {
+        plan.lines.erase(plan.lines.begin());
+        const CardLayout layout = card_layout(plan, {});
+        for (std::size_t i_text = 0; i_text + 1 < layout.texts.size(); ++i_text)
+            if (layout.texts[i_text].text.utf8 == "RUN" || layout.texts[i_text].text.utf8 == "BIKE")
+                CHECK(layout.texts[i_text + 1].text.utf8 != "STOP");
+    }
+}
+
 TEST_CASE("A plan without food says so loudly, and what still matters", "[card]") {
     const Plan plan = example::sprint();
     const std::string card = joined(card_layout(plan, {}), -2);
