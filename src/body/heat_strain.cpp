@@ -178,9 +178,10 @@ void minute(State& s, const HeatStrainConditions& c, const Clothing& clothing, c
     const double breath_dry = 0.001516 * m * (28.56 + 0.115 * c.air_c + 0.641 * c.vapour_kpa - c.air_c);
     const double breath_wet = 0.00127 * m * (59.34 + 0.53 * c.air_c - 11.63 * c.vapour_kpa);
     const double most =
-        (saturation_vapour_pressure_kpa(s.skin_c) - c.vapour_kpa) / clothing.vapour_resistance;
-    const double required = m - c.mechanical_w_per_m2 - warming - breath_dry - breath_wet -
-                            dry_loss_w_per_m2(c, clothing, s.skin_c);
+        std::max(0.0, (saturation_vapour_pressure_kpa(s.skin_c) - c.vapour_kpa) / clothing.vapour_resistance);
+    const double balance = m - c.mechanical_w_per_m2 - warming - breath_dry - breath_wet -
+                           dry_loss_w_per_m2(c, clothing, s.skin_c);
+    const double required = std::max(0.0, balance); // as in the standard: no storage below zero
     s.sweat_w_per_m2 = s.sweat_w_per_m2 * sweat_decay +
                        required_sweat(required, most, limits.most_sweat_w_per_m2) * (1 - sweat_decay);
     const double evaporated = predicted_evaporation(s.sweat_w_per_m2, most, limits.most_wettedness);

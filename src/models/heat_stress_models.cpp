@@ -25,6 +25,12 @@ ModelResult heat_strain(const Given& g) {
     c.clothing_clo = g.not_negative("Icl_clo");
     c.mass_kg = g.positive("mass_kg");
     c.height_m = g.positive("height_m");
+    if (const double walk_m_s = g.not_negative("walk_m_s"); walk_m_s > 0) {
+        c.walk_m_s = walk_m_s;
+        if (g["theta_deg"] != 0) {
+            c.walk_angle_deg = g.between("theta_deg", -360, 360);
+        }
+    }
     const double minutes = g.between("duration_min", 1, 1440);
     if (minutes != std::floor(minutes)) {
         throw std::invalid_argument("duration_min: must be a whole number of minutes");
@@ -66,12 +72,14 @@ ModelResult outdoor_wbgt(const Given& g) {
 std::vector<Model> heat_stress_models() {
     return {
         {"predicted_heat_strain",
-         "Core temperature and water loss of work in heat, minute by minute; not for racing.",
+         "Core temperature and water loss of work in heat, minute by minute; not for racing. A walking speed "
+         "or an angle of 0 is not given.",
          "C",
          {word("acclimatised", {"yes", "no"}), word("posture", {"standing", "sitting", "crouching"}),
           in("Ta_C", "C", 15, 50), in("Pa_kPa", "kPa", 0, 4.5), in("Tr_C", "C", 15, 110),
           in("Va_m_s", "m/s", 0, 3), in("Met_W_m2", "W/m2", 100, 450),
           or_else(in("Work_W_m2", "W/m2", 0, 100), "0"), in("Icl_clo", "clo", 0.1, 1),
+          or_else(in("walk_m_s", "m/s", 0, 1.5), "0"), or_else(in("theta_deg", "deg", -360, 360), "0"),
           or_else(in("mass_kg", "kg", 40, 130), "75"), or_else(in("height_m", "m", 1.4, 2.1), "1.80"),
           or_else(in("duration_min", "min", 1, 481), "480")},
          "ISO 7933:2004",

@@ -99,6 +99,30 @@ TEST_CASE("a model refuses arguments it cannot use, and says what is allowed", "
     CHECK_THAT(refusal("dew_point", {}), !Catch::Contains("\n"));
 }
 
+TEST_CASE("whatever number it is given, a model refuses in one line or returns finite numbers", "[models]") {
+    for (const Model& model : models()) {
+        for (const ModelInput& input : model.inputs) {
+            if (!input.words.empty()) {
+                continue;
+            }
+            for (const char* text :
+                 {"-1e300", "-1e6", "-300", "-1", "-0", "0", "1e-300", "1", "1e6", "1e300"}) {
+                ModelArguments arguments = middle_of(model);
+                arguments[input.name] = text;
+                INFO(model.name << " " << input.name << "=" << text);
+                try {
+                    for (const auto& named : run_model(model, arguments).values) {
+                        CHECK(std::isfinite(named.second));
+                        CHECK_FALSE((named.second == 0 && std::signbit(named.second)));
+                    }
+                } catch (const std::invalid_argument& fault) {
+                    CHECK_THAT(fault.what(), !Catch::Contains("\n"));
+                }
+            }
+        }
+    }
+}
+
 TEST_CASE("outside its range a model computes and says so", "[models]") {
     const ModelResult inside = run("run_sweat", {{"mass_kg", "70"}, {"speed_kmh", "10"}, {"Ta_C", "20"}});
     CHECK(inside.in_range);
@@ -168,6 +192,33 @@ TEST_CASE("land sweat agrees with the running balance at running speeds and 30 %
             }
         }
     }
+}
+
+TEST_CASE("heat strain and outdoor WBGT follow the weather", "[models]") {
+    const auto strain = [](const char* air_c, const char* pa_kpa) {
+        return value("predicted_heat_strain", {{"acclimatised", "yes"},
+                                               {"posture", "standing"},
+                                               {"Ta_C", air_c},
+                                               {"Pa_kPa", pa_kpa},
+                                               {"Tr_C", "35"},
+                                               {"Va_m_s", "0.5"},
+                                               {"Met_W_m2", "200"},
+                                               {"Icl_clo", "0.5"}});
+    };
+    CHECK(strain("38", "3.5") > strain("34", "3.5"));
+    CHECK(strain("36", "4.5") > strain("36", "3.5"));
+    const auto wbgt = [](const char* solar, const char* wind, const char* humidity, const char* cos_zenith) {
+        return value("wbgt_outdoors", {{"Ta_C", "28"},
+                                       {"RH_pct", humidity},
+                                       {"v10_m_s", wind},
+                                       {"solar_W_m2", solar},
+                                       {"direct_fraction", "0.6"},
+                                       {"cos_zenith", cos_zenith}});
+    };
+    CHECK(wbgt("800", "3", "50", "0.8") > wbgt("200", "3", "50", "0.8"));
+    CHECK(wbgt("800", "1", "50", "0.8") > wbgt("800", "6", "50", "0.8"));
+    CHECK(wbgt("800", "3", "80", "0.8") > wbgt("800", "3", "40", "0.8"));
+    CHECK(std::isfinite(wbgt("0", "3", "50", "-0.2")));
 }
 
 TEST_CASE("swim sweat rises with the water and never vanishes", "[models]") {

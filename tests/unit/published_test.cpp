@@ -1,4 +1,6 @@
-// Every value of tests/published through the same registry as `tuck model run`.
+// Every value of tests/published through the same registry as `tuck model run`. Provenance: `read` was seen
+// in the source, in a copy of it, or as output of an independent open library, and counts; `computed` was
+// worked out from an equation that was read and guards the coding; `memory` was not seen.
 #include "tuck/model.hpp"
 
 #include <catch2/catch.hpp>
@@ -155,6 +157,6 @@ TEST_CASE("published values are reproduced", "[published]") {
         "published checks: {} values from {} sources (counted); {} from memory or computed run too; {} not "
         "reproduced\n",
         counted, sources.size(), uncounted, not_reproduced);
-    CHECK(counted > 60);
-    CHECK(sources.size() >= 8);
+    CHECK(counted >= 450);
+    CHECK(sources.size() >= 40);
 }
