@@ -9,7 +9,8 @@ namespace {
 void add_athlete(CLI::App& app, io::PlanOptions& o) {
     const char* group = "The athlete";
     const auto add = [&](const char* name, auto& text, const char* help) {
-        app.add_option(name, text, help)->group(group);
+        // One value for each use, so that a list never swallows the event's file name.
+        app.add_option(name, text, help)->group(group)->allow_extra_args(false);
     };
     add("--athlete", o.athlete_file, "athlete file (JSON)");
     add("--name", o.name, "name on the card");

@@ -48,8 +48,9 @@ void read_kit(Node& root, Kit& kit) {
     auto node = root.object("kit");
     if (!node)
         return;
+    const auto bottles = node->numbers("bike_bottles_ml", 100, 2000, "ml", 6);
     if (node->has("bike_bottles_ml"))
-        kit.bike_bottles_ml = node->numbers("bike_bottles_ml", 100, 2000, "ml", 6);
+        kit.bike_bottles_ml = bottles;
     kit.run_flask_ml = node->number("run_flask_ml", 0, 2000, "ml");
     kit.run_gels = node->whole("run_gels", 0, 20);
     node->finish();

@@ -111,17 +111,15 @@ WrittenLeg read_sport_leg(Node& node, bool distance_known) {
     return written;
 }
 
-std::vector<WrittenLeg> read_written(Node& root, bool distance_known) {
+std::vector<WrittenLeg> read_written(Node& root, std::vector<Node>& nodes, bool distance_known) {
     std::vector<WrittenLeg> legs;
-    for (auto& node : root.objects("legs", 30)) {
+    for (auto& node : nodes) {
         if (node.has("transition") && node.flag("transition").value_or(false))
             read_transition(node, legs);
         else
             legs.push_back(read_sport_leg(node, distance_known));
     }
-    if (legs.empty())
-        root.fault("legs", "holds no leg; allowed: at least one swim, bike or run");
-    else if (!legs.back().transition_place.empty())
+    if (!legs.empty() && !legs.back().transition_place.empty())
         root.fault("legs", "ends with a transition; a transition stands between two legs");
     return legs;
 }
@@ -158,12 +156,9 @@ bool agree(std::vector<Leg>& legs, const std::vector<Leg>& preset) {
     return true;
 }
 
-void read_course_of_preset(Node& root, std::vector<Leg>& legs, std::vector<std::string>& places) {
-    auto course = root.object("course");
-    if (!course)
-        return;
+void read_course_of_preset(Node& course, std::vector<Leg>& legs, std::vector<std::string>& places) {
     for (const auto kind : {LegKind::swim, LegKind::t1, LegKind::bike, LegKind::t2, LegKind::run}) {
-        auto node = course->object(to_string(kind));
+        auto node = course.object(to_string(kind));
         if (!node)
             continue;
         std::vector<size_t> found;
@@ -171,17 +166,17 @@ void read_course_of_preset(Node& root, std::vector<Leg>& legs, std::vector<std::
             if (legs[i].kind == kind)
                 found.push_back(i);
         if (found.size() != 1) {
-            course->fault(to_string(kind),
-                          found.empty()
-                              ? "the event has no such leg"
-                              : "the event has more than one such leg; describe them under \"legs\"");
+            course.fault(to_string(kind),
+                         found.empty()
+                             ? "the event has no such leg"
+                             : "the event has more than one such leg; describe them under \"legs\"");
             continue;
         }
         read_course(*node, legs[found[0]]);
         places[found[0]] = node->pointer();
         node->finish();
     }
-    course->finish();
+    course.finish();
 }
 
 } // namespace
@@ -191,29 +186,32 @@ std::vector<std::string> read_legs(Node& root, const EventDocument& document, Ev
     for (const auto& name : preset_names())
         names.emplace_back(name, name);
     event.preset = root.choice<std::string>("distance", names).value_or("");
-    const bool by_name = root.has("distance"), by_legs = root.has("legs");
+    const auto faults_before = root.faults().size();
+    auto nodes = root.objects("legs", 30);
+    if (root.has("legs") && nodes.empty() && root.faults().size() == faults_before)
+        root.fault("legs", "holds no leg; allowed: at least one swim, bike or run");
+    auto course = root.object("course");
     std::vector<std::string> places;
-    if (!by_name && !by_legs) {
+    if (!root.has("distance") && !root.has("legs")) {
         root.fault("distance", "is missing; give a \"distance\" or \"legs\"");
         return places;
     }
     const auto preset = preset_legs(event.preset);
-    if (by_legs) {
-        event.legs = joined(read_written(root, !preset.empty()), places);
-        const std::string written = in_words(event.legs);
-        if (!preset.empty() && !event.legs.empty() && !agree(event.legs, preset))
-            root.fault("legs",
-                       fmt::format("({}) do not agree with {} \"{}\" ({}); leave one of the two out", written,
-                                   document.place_of("/distance"), event.preset, in_words(preset)));
-        if (root.has("course")) {
-            root.object("course");
-            root.fault("course", "belongs to a named distance; here, describe the course under \"legs\"");
-        }
+    if (!root.has("legs")) {
+        event.legs = preset;
+        places.assign(event.legs.size(), "");
+        if (course)
+            read_course_of_preset(*course, event.legs, places);
         return places;
     }
-    event.legs = preset;
-    places.assign(event.legs.size(), "");
-    read_course_of_preset(root, event.legs, places);
+    event.legs = joined(read_written(root, nodes, !preset.empty()), places);
+    const std::string written = in_words(event.legs);
+    if (!preset.empty() && !event.legs.empty() && !agree(event.legs, preset))
+        root.fault("legs",
+                   fmt::format("({}) do not agree with {} \"{}\" ({}); leave one of the two out", written,
+                               document.place_of("/distance"), event.preset, in_words(preset)));
+    if (course)
+        root.fault("course", "belongs to a named distance; here, describe the course under \"legs\"");
     return places;
 }
 

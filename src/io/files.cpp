@@ -77,10 +77,24 @@ std::string read_file(const std::string& path, std::size_t limit) {
     return bytes;
 }
 
+namespace {
+
+/// A device or a pipe takes the bytes itself: a rename would put a plain file in its place.
+void write_through(const std::string& path, const std::string& bytes) {
+    Descriptor file(::open(path.c_str(), O_WRONLY | O_NOCTTY | O_CLOEXEC));
+    if (file.fd < 0 || !write_all(file.fd, bytes))
+        fail(path, std::string("cannot be written: ") + std::strerror(errno));
+}
+
+} // namespace
+
 void write_file(const std::string& path, const std::string& bytes) {
     struct stat info {};
-    if (::stat(path.c_str(), &info) == 0 && S_ISDIR(info.st_mode))
+    const bool stands = ::stat(path.c_str(), &info) == 0;
+    if (stands && S_ISDIR(info.st_mode))
         fail(path, "is a directory; a file name is needed");
+    if (stands && !S_ISREG(info.st_mode))
+        return write_through(path, bytes);
     const std::string beside = path + "." + std::to_string(::getpid()) + ".tmp";
     std::string problem;
     {

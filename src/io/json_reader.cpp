@@ -24,8 +24,13 @@ std::string line_and_column(const std::string& text, size_t byte) {
     return fmt::format("line {}, column {}", line, column);
 }
 
-/// The part of the library's message that says what was wrong.
-std::string plain_message(const std::string& message) {
+/// The part of the library's message that says what was wrong. It quotes the file: kept short and printable.
+std::string plain_message(std::string message) {
+    for (char& c : message)
+        if (c < ' ' || c > '~')
+            c = '?';
+    if (message.size() > 250)
+        message = message.substr(0, 250) + " ...";
     const auto at = message.find("syntax error");
     if (at != std::string::npos)
         return "not valid JSON: " + message.substr(at);
@@ -181,12 +186,15 @@ std::optional<std::string> Node::text(const std::string& key, size_t longest) {
         return std::nullopt;
     }
     auto text = value->get<std::string>();
-    if (text.size() > longest) {
-        fault(key, fmt::format("is too long ({} bytes); allowed up to {}", text.size(), longest));
-        return std::nullopt;
-    }
     if (!is_plain_text(text)) {
         fault(key, "holds a control character or is not UTF-8");
+        return std::nullopt;
+    }
+    const auto inside = [](char c) { return (static_cast<unsigned char>(c) & 0xc0u) == 0x80u; };
+    const auto characters =
+        text.size() - static_cast<size_t>(std::count_if(text.begin(), text.end(), inside));
+    if (characters > longest) {
+        fault(key, fmt::format("is too long ({} characters); allowed up to {}", characters, longest));
         return std::nullopt;
     }
     return text;

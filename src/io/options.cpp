@@ -15,6 +15,7 @@ namespace {
 struct Asked {
     Json json = Json::object();
     std::map<std::string, std::string> option_at;
+    std::map<std::string, std::string> failed; // the same, of options that could not be read
     std::vector<Fault> faults;
 
     /// `read` turns the text into the value that an event file would hold at `pointer`.
@@ -29,6 +30,7 @@ struct Asked {
         try {
             json[at] = read(*text);
         } catch (const std::invalid_argument& error) {
+            failed[pointer] = option;
             faults.push_back({option, "", error.what()});
         }
     }
@@ -243,7 +245,7 @@ void choose_athlete(EventDocument& document, const PlanOptions& options, std::ve
         put_athlete(document, *options.athlete_file);
 }
 
-/// What must be known and no file can say is missing under the option's name.
+/// What is not said stands under the option's name, should it be missed.
 void expect(EventDocument& document, const char* pointer, const char* option) {
     const Json::json_pointer at(pointer);
     if (document.json.contains(at))
@@ -266,6 +268,8 @@ EventInput plan_input(const std::optional<std::string>& event_file, const PlanOp
     ask_event(asked, options);
     const bool athlete_known = document.json.contains("athlete");
     lay(document.json, asked.json, "", asked, document);
+    for (const auto& [pointer, option] : asked.failed)
+        expect(document, pointer.c_str(), option.c_str());
     if (!athlete_known)
         expect(document, "/athlete/mass_kg", "--mass");
     if (!event_file) {

@@ -1,0 +1,68 @@
+#!/usr/bin/python3
+"""The installed program runs from anywhere, and an outside CMake project finds the installed library."""
+import os
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+ROOT = Path(os.environ["TUCK_ROOT"])
+BUILD = Path(os.environ["TUCK_BUILD"])
+
+
+def run(*command, **kwargs):
+    return subprocess.run([str(part) for part in command], capture_output=True, text=True, timeout=600, **kwargs)
+
+
+class Install(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.folder = tempfile.TemporaryDirectory()
+        cls.prefix = Path(cls.folder.name) / "prefix"
+        cls.elsewhere = Path(cls.folder.name) / "elsewhere"
+        cls.elsewhere.mkdir()
+        done = run("cmake", "--install", BUILD, "--prefix", cls.prefix)
+        assert done.returncode == 0, done.stderr
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.folder.cleanup()
+
+    def tuck(self, *arguments):
+        return run(self.prefix / "bin" / "tuck", *arguments, cwd=self.elsewhere, env={"PATH": "/usr/bin:/bin"})
+
+    def test_the_pantry_is_found_beside_the_program(self):
+        done = self.tuck("foods", "list")
+        self.assertEqual((0, ""), (done.returncode, done.stderr))
+        self.assertIn("water_tap", done.stdout)
+
+    def test_a_plan_from_one_line(self):
+        done = self.tuck("plan", "--distance", "sprint", "--mass", "68kg", "--temperature", "22C")
+        self.assertEqual(0, done.returncode, done.stderr)
+        self.assertTrue(done.stdout.strip())
+
+    def test_schemas_and_samples_come_along(self):
+        share = self.prefix / "share" / "tuck"
+        for name in ("schema/event.schema.json", "schema/athlete.schema.json", "samples/hot-standard.json"):
+            self.assertTrue((share / name).is_file(), name)
+
+    def test_every_public_header_is_installed(self):
+        names = {path.name for path in (ROOT / "include" / "tuck").glob("*.hpp")}
+        self.assertEqual(names, {path.name for path in (self.prefix / "include" / "tuck").glob("*.hpp")})
+
+    def test_an_outside_project_links(self):
+        work = Path(self.folder.name) / "guest"
+        for command in (
+            ("cmake", "-S", ROOT / "tests" / "install", "-B", work, f"-DCMAKE_PREFIX_PATH={self.prefix}"),
+            ("cmake", "--build", work),
+            (work / "guest",),
+        ):
+            done = run(*command)
+            self.assertEqual(0, done.returncode, done.stdout + done.stderr)
+        # World Triathlon standard distance: 1.5, 40 and 10 km.
+        self.assertEqual(["swim 1500", "t1 0", "bike 40000", "t2 0", "run 10000"], done.stdout.splitlines())
+
+
+if __name__ == "__main__":
+    sys.exit(unittest.main())
