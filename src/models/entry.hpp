@@ -3,9 +3,9 @@
 
 #include "tuck/model.hpp"
 
-#include <concepts>
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace tuck::registry {
@@ -50,12 +50,9 @@ ModelResult run(const std::map<std::string, double>& numbers,
     return as_result(Function(Given(numbers, words)));
 }
 
-/// A number with the range in which the source holds, or with none.
+/// A number with the range in which the source holds.
 inline ModelInput in(std::string name, std::string unit, double low, double high) {
     return {std::move(name), std::move(unit), low, high, {}, {}};
-}
-inline ModelInput in(std::string name, std::string unit) {
-    return {std::move(name), std::move(unit), {}, {}, {}, {}};
 }
 inline ModelInput word(std::string name, std::vector<std::string> words) {
     return {std::move(name), "", {}, {}, std::move(words), {}};
