@@ -13,8 +13,8 @@ constexpr double swim_slowest_m_s = 0.8; // lower end of Kimber 2002
 // through its energy column, kJ per litre of oxygen.
 constexpr double rq_fat = 0.7036;
 constexpr double rq_carb = 0.996;
-constexpr double kj_per_l_at_rq_0 = 16.8835;
-constexpr double kj_per_l_per_rq = 4.8353;
+constexpr double kj_per_l_at_rq_0 = 16.89;
+constexpr double kj_per_l_per_rq = 4.84;
 constexpr double kj_per_kcal = 4.184;
 constexpr double kcal_per_l_carb = 5.189;
 

@@ -1,47 +1,12 @@
 #include "effort/power.hpp"
 
 #include "base/air.hpp"
+#include "effort/power_terms.hpp"
 
 #include <cmath>
 #include <stdexcept>
 
 namespace tuck::effort {
-namespace {
-
-// Martin et al. 1998: drag area of turning wheels, and wheel bearings as force = a + b v.
-constexpr double wheel_drag_m2 = 0.0044;
-constexpr double bearing_n = 0.091;
-constexpr double bearing_n_per_m_s = 0.0087;
-constexpr double gravity_m_s2 = 9.80665;
-
-constexpr double slowest_m_s = 0.01;
-constexpr double fastest_m_s = 40;
-
-double resistance_n(const Ride& ride, double speed_m_s) {
-    const double air_speed = speed_m_s + ride.wind_m_s;
-    const double slope_length = std::hypot(1.0, ride.grade);
-    const double weight_n = ride.mass_kg * gravity_m_s2;
-    return 0.5 * ride.air_density * (ride.cda_m2 + wheel_drag_m2) * air_speed * std::abs(air_speed) +
-           weight_n * (ride.crr + ride.grade) / slope_length + bearing_n + bearing_n_per_m_s * speed_m_s;
-}
-
-// Where a function that rises from below to above zero crosses it, to 1e-9 m/s or better.
-template <typename Function>
-double rising_root(const Function& function, double low, double high) {
-    if (function(low) >= 0) {
-        return low;
-    }
-    if (function(high) <= 0) {
-        return high;
-    }
-    while (high - low > 1e-10) {
-        const double middle = 0.5 * (low + high);
-        (function(middle) < 0 ? low : high) = middle;
-    }
-    return 0.5 * (low + high);
-}
-
-} // namespace
 
 double air_density_kg_per_m3(double air_c, double pressure_pa, double humidity_pct) {
     constexpr double dry_air = 287.05; // gas constants, J/(kg K)
@@ -57,18 +22,31 @@ double pressure_at_altitude_pa(double altitude_m) {
 }
 
 double ride_power_w(const Ride& ride, double speed_m_s) {
-    return resistance_n(ride, speed_m_s) * speed_m_s / ride.drive_efficiency;
+    const double at_wheel_w = aerodynamic_power_w(ride.air_density, ride.cda_m2 + wheel_drag_area_m2,
+                                                  speed_m_s + ride.wind_m_s, speed_m_s) +
+                              rolling_power_w(ride.mass_kg, ride.crr, ride.grade, speed_m_s) +
+                              bearing_power_w(speed_m_s) +
+                              potential_power_w(ride.mass_kg, ride.grade, speed_m_s);
+    return at_wheel_w / ride.drive_efficiency;
 }
 
-// The resistance rises with speed, so power rises with speed wherever resistance is positive: downhill or
-// before the wind the search starts at the coasting speed, and exactly one root lies beyond it.
+// Resistance rises with speed, so power, resistance times speed, is negative up to the coasting speed and
+// rises beyond it: for a power of 0 or more there is one root, and plain bisection cannot take another.
 double ride_speed_m_s(const Ride& ride, double power_w) {
     if (!(power_w >= 0)) {
-        throw std::invalid_argument("ride speed: power must be 0 W or more");
+        throw std::invalid_argument("ride speed: the power must be 0 W or more");
     }
-    const double coasting =
-        rising_root([&](double v) { return resistance_n(ride, v); }, slowest_m_s, fastest_m_s);
-    return rising_root([&](double v) { return ride_power_w(ride, v) - power_w; }, coasting, fastest_m_s);
+    constexpr double close_enough_m_s = 1e-10;
+    double low = 0.01;
+    double high = 40;
+    if (ride_power_w(ride, low) >= power_w) {
+        return low;
+    }
+    while (high - low > close_enough_m_s) {
+        const double middle = 0.5 * (low + high);
+        (ride_power_w(ride, middle) < power_w ? low : high) = middle;
+    }
+    return 0.5 * (low + high);
 }
 
 } // namespace tuck::effort

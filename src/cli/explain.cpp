@@ -1,0 +1,44 @@
+#include "cli/command.hpp"
+#include "cli/request.hpp"
+#include "faces/plan_text.hpp"
+#include "io/fault.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <memory>
+
+namespace tuck::cli {
+
+namespace {
+
+struct Options {
+    Request request;
+    std::vector<std::string> number;
+};
+
+int run(const Options& options) {
+    const Plan plan = plan_of(options.request);
+    const auto number = fmt::format("{}", fmt::join(options.number, " "));
+    const auto text = faces::explain_text(plan, number);
+    if (text.empty())
+        throw io::InputError("number", "",
+                             fmt::format("\"{}\" is no number of this plan; known: {}", number,
+                                         fmt::join(faces::explained_numbers(plan), " ")));
+    fmt::print("{}", text);
+    return 0;
+}
+
+} // namespace
+
+void add_explain(CLI::App& app, Action& action) {
+    auto options = std::make_shared<Options>();
+    auto* command = app.add_subcommand("explain", "why a number is what it is: inputs, rule, source");
+    command->footer("Examples: tuck explain race.json bike fluid\n"
+                    "          tuck explain race.json /needs/2/carb_g_per_h\n"
+                    "          tuck explain race.json        (every number)");
+    add_request(*command, options->request);
+    command->add_option("number", options->number, "JSON pointer into the plan, or words");
+    command->callback([&action, options] { action = [options] { return run(*options); }; });
+}
+
+} // namespace tuck::cli

@@ -1,0 +1,29 @@
+// From the options of a command to a composed plan.
+#pragma once
+
+#include "io/options.hpp"
+#include "tuck/plan.hpp"
+
+#include <string>
+#include <vector>
+
+namespace CLI {
+class App;
+}
+
+namespace tuck::cli {
+
+struct Request {
+    std::string event_file; // empty: options alone
+    io::PlanOptions options;
+    std::string foods;                  // folder of the pantry; empty: found
+    std::vector<std::string> own_foods; // files of own foods
+};
+
+/// EVENT.json, the options of athlete and event, --foods and --own-foods.
+void add_request(CLI::App& command, Request& request);
+
+/// Reads, checks every name against the pantry, and composes. Throws io::InputError.
+Plan plan_of(const Request& request);
+
+} // namespace tuck::cli

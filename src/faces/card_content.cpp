@@ -1,0 +1,177 @@
+#include "faces/card_content.hpp"
+
+#include "faces/fonts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace tuck::faces {
+namespace {
+
+const char* heading_word(LegKind leg) {
+    switch (leg) {
+    case LegKind::swim:
+        return "SWIM";
+    case LegKind::t1:
+        return "T1";
+    case LegKind::bike:
+        return "BIKE";
+    case LegKind::t2:
+        return "T2";
+    case LegKind::run:
+        return "RUN";
+    }
+    return "";
+}
+
+/// "RUN", or "RUN 2" where the day has two runs.
+std::string heading(const Plan& plan, const PlanLine& line) {
+    int same = 0, before = 0;
+    for (const PlanDuration& duration : plan.durations) {
+        same += duration.leg == line.leg;
+        before += duration.leg == line.leg && duration.leg_index < line.leg_index;
+    }
+    const std::string word = heading_word(line.leg);
+    return same > 1 ? fmt::format("{} {}", word, before + 1) : word;
+}
+
+bool starts_with(const std::string& text, const std::string& start) {
+    return text.rfind(start, 0) == 0;
+}
+bool contains(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+/// The kilometres of the leg's feeds, for a rider whose clock has stopped. Long lists are shown by their
+/// beginning.
+std::string by_kilometres(const Plan& plan, int leg_index) {
+    constexpr std::size_t shown_at_most = 6;
+    std::vector<std::string> marks;
+    for (const PlanFeed& feed : plan.feeds) {
+        const long km = feed.leg_index == leg_index ? std::lround(feed.km) : 0;
+        if (km > 0 && (marks.empty() || marks.back() != std::to_string(km)))
+            marks.push_back(std::to_string(km));
+    }
+    std::string text;
+    for (std::size_t i = 0; i < std::min(marks.size(), shown_at_most); ++i)
+        text += " " + marks[i];
+    if (marks.size() > shown_at_most)
+        text += " …";
+    return text.empty() ? "" : "No clock: km" + text;
+}
+
+std::vector<CardSection> sections(const Plan& plan) {
+    std::vector<CardSection> all;
+    int leg_index = -1;
+    for (const PlanLine& line : plan.lines) {
+        if (all.empty() || line.leg_index != leg_index) {
+            all.push_back({heading(plan, line), line.leg, {}, {}, {}});
+            leg_index = line.leg_index;
+        }
+        all.back().rows.push_back({line.when, line.what});
+        const bool timed = !starts_with(line.when, "km");
+        auto& notes = all.back().notes_before;
+        if (timed && notes.empty() && !contains(plan.clock_note, "km"))
+            if (std::string note = by_kilometres(plan, leg_index); !note.empty())
+                notes.push_back(std::move(note));
+    }
+    return all;
+}
+
+/// The clock and the bottles belong to the bike where there is one.
+void add_notes(const Plan& plan, CardContent& card) {
+    auto home = std::find_if(card.sections.begin(), card.sections.end(),
+                             [](const CardSection& section) { return section.leg == LegKind::bike; });
+    if (home == card.sections.end())
+        home = card.sections.begin();
+    const bool has_rows = home != card.sections.end();
+    if (!plan.clock_note.empty() && has_rows)
+        home->notes_before.insert(home->notes_before.begin(), plan.clock_note);
+    if (!plan.refill_note.empty())
+        (has_rows ? home->notes_after : card.loose_notes).push_back(plan.refill_note);
+}
+
+void add_headline(const Plan& plan, CardContent& card) {
+    if (!plan.fuelling_needed) {
+        card.headline = "NO FOOD NEEDED";
+        card.headline_detail = plan.race ? "on the course" : "in this session";
+        card.still_matters = plan.still_matters;
+    } else if (plan.lines.empty()) {
+        card.headline = "NO AMOUNTS HERE";
+        card.headline_detail = "Read the whole plan first.";
+    }
+}
+
+/// "STOP" set apart from the signs, whether or not the line begins with the word.
+CardHelp stop(const std::string& line) {
+    std::string signs = line;
+    if (starts_with(line, "STOP") || starts_with(line, "Stop")) {
+        const std::size_t rest = line.find_first_not_of(" :.,", 4);
+        if (rest != std::string::npos && rest > 4)
+            signs = line.substr(rest);
+    }
+    if (!contains(signs, "marshal or medic"))
+        signs += " Find a marshal or medic.";
+    return {"STOP", signs};
+}
+
+std::string with_colon(const std::string& when) {
+    const bool closed = when.empty() || when.find_last_of(":?.,") == when.size() - 1;
+    return closed ? when : when + ":";
+}
+
+} // namespace
+
+CardContent card_content(const Plan& plan) {
+    if (plan.refused)
+        throw std::runtime_error("no card: the plan is refused");
+    if (plan.stop_line.empty())
+        throw std::runtime_error("no card: the plan carries no STOP line");
+    CardContent card;
+    card.kind = plan.race ? "Race-day card" : "Training card";
+    card.race = plan.event_name;
+    card.athlete = plan.athlete_name;
+    card.bib = plan.bib;
+    card.bib_box = plan.race || !plan.bib.empty();
+    card.date = plan.date;
+    card.wave = plan.wave.empty() ? "" : "wave " + plan.wave;
+    card.version = plan.version.empty() ? "" : "plan " + plan.version;
+    card.sections = sections(plan);
+    add_notes(plan, card);
+    add_headline(plan, card);
+    for (const IfThen& help : plan.if_then)
+        card.if_then.push_back({with_colon(help.when), help.text});
+    card.stop = stop(plan.stop_line);
+    card.stop_briefly = "Ill or confused: find a marshal or medic.";
+    card.cautions = plan.cautions;
+    for_each_text(card, [](const std::string& text, const char* what) { require_printable(text, what); });
+    return card;
+}
+
+void for_each_text(const CardContent& card,
+                   const std::function<void(const std::string&, const char*)>& visit) {
+    visit(card.race, "event name");
+    visit(card.athlete, "athlete name");
+    visit(card.bib, "bib");
+    visit(card.date, "date");
+    visit(card.wave, "wave");
+    visit(card.version, "plan version");
+    for (const CardSection& section : card.sections) {
+        for (const CardRow& row : section.rows)
+            visit(row.when + row.what, "plan line");
+        for (const auto* notes : {&section.notes_before, &section.notes_after})
+            for (const std::string& note : *notes)
+                visit(note, "clock or refill note");
+    }
+    for (const auto* texts : {&card.still_matters, &card.loose_notes, &card.cautions})
+        for (const std::string& text : *texts)
+            visit(text, "note");
+    for (const CardHelp& help : card.if_then)
+        visit(help.when + help.text, "if-then line");
+    visit(card.stop.text, "STOP line");
+}
+
+} // namespace tuck::faces

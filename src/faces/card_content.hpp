@@ -1,0 +1,52 @@
+// What the card says, in order, before anybody asks where it stands: shared by the paper and the plain text.
+#pragma once
+
+#include "tuck/plan.hpp"
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace tuck::faces {
+
+struct CardRow {
+    std::string when, what;
+};
+
+/// The rows of one leg under its heading ("BIKE", "RUN 2"), with notes before and after them.
+struct CardSection {
+    std::string heading;
+    LegKind leg = LegKind::bike;
+    std::vector<std::string> notes_before, notes_after;
+    std::vector<CardRow> rows;
+};
+
+/// One line of help: its occasion and what to do then.
+struct CardHelp {
+    std::string when, text;
+};
+
+struct CardContent {
+    std::string kind;                                    // "Race-day card" or "Training card"
+    std::string race, athlete, bib, date, wave, version; // "wave 3", "plan 3f9a2c"; empty when unknown
+    bool bib_box = true;                                 // false: a training session without a number
+    std::string headline; // "NO FOOD NEEDED"; empty when there are rows to follow
+    std::string headline_detail;
+    std::vector<std::string> still_matters;
+    std::vector<CardSection> sections;
+    std::vector<std::string> loose_notes; // notes that belong to no section
+    std::vector<CardHelp> if_then;
+    CardHelp stop;            // "STOP" and its signs
+    std::string stop_briefly; // for the other sides of a card that has no room for all the signs
+    std::vector<std::string> cautions;
+};
+
+/// Throws std::runtime_error (one line) when the plan is refused, carries no STOP line, or holds text that
+/// cannot be printed (bytes that are not UTF-8, control characters; see require_printable).
+CardContent card_content(const Plan& plan);
+
+/// Visits every text that came with the plan, together with the name of its field for messages.
+void for_each_text(const CardContent& card,
+                   const std::function<void(const std::string&, const char*)>& visit);
+
+} // namespace tuck::faces

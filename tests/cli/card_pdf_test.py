@@ -1,0 +1,106 @@
+#!/usr/bin/python3
+"""The printed card as the program writes it, judged by qpdf, poppler and mutool (Debian 12)."""
+import json
+import math
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from pathlib import Path
+
+TUCK = os.environ["TUCK"]
+SAMPLES = Path(os.environ["TUCK_ROOT"]) / "samples"
+EVENTS = [SAMPLES / "first-sprint.json", SAMPLES / "hot-standard.json"]
+
+# Capital height per em of Liberation, measured on Debian's files: 1409 / 2048.
+CAP_PER_EM = 1409 / 2048
+# Nothing on the card face is smaller than 12 minutes of arc (ISO 15008, from memory) at 600 mm, card tilted 30
+# degrees: h = 2 D tan(a/2) / cos(tilt).
+FLOOR_MM = 2 * 600 * math.tan(math.radians(12 / 60) / 2) / math.cos(math.radians(30))
+ROW_MM = FLOOR_MM * 20 / 12
+
+
+def run(*command):
+    return subprocess.run([str(part) for part in command], capture_output=True, text=True)
+
+
+class CardPdf(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.pdf = Path(self.folder.name) / "card.pdf"
+
+    def tearDown(self):
+        self.folder.cleanup()
+
+    def card(self, event):
+        done = run(TUCK, "card", event, "-o", self.pdf)
+        self.assertEqual(0, done.returncode, done.stderr)
+        return self.pdf
+
+    def test_the_file_is_sound(self):
+        for event in EVENTS:
+            pdf = self.card(event)
+            check = run("qpdf", "--check", pdf)
+            self.assertEqual(0, check.returncode, check.stdout + check.stderr)
+            self.assertIn("No syntax or stream encoding errors", check.stdout)
+            self.assertLess(pdf.stat().st_size, 100_000)
+            pdf.unlink()
+
+    def test_one_page_a4_titled_and_undated(self):
+        for event in EVENTS:
+            info = run("pdfinfo", self.card(event)).stdout
+            self.assertRegex(info, r"Pages: +1\n")
+            self.assertIn("(A4)", info)  # 210 x 297 mm, ISO 216
+            self.assertIn(json.loads(event.read_text())["name"], re.search(r"Title: +(.*)", info)[1])
+            self.assertNotIn("Date", info)
+            self.pdf.unlink()
+
+    def test_fonts_are_embedded_and_subset(self):
+        lines = run("pdffonts", self.card(EVENTS[1])).stdout.splitlines()[2:]
+        self.assertTrue(lines)
+        for line in lines:
+            self.assertRegex(line, r"^[A-Z0-9]{6}\+LiberationSans\S* +CID TrueType +\S+ +yes yes ")
+
+    def test_no_letter_prints_as_a_box(self):
+        trace = run("mutool", "trace", self.card(EVENTS[1])).stdout
+        self.assertIn("<g ", trace)
+        self.assertNotRegex(trace, r'glyph="(\.notdef|0)"')
+
+    def test_letters_are_as_high_as_the_angle_asks(self):
+        """Type sizes as the file has them; small notes around the card are the only text in the wide face."""
+        stext = run("mutool", "draw", "-F", "stext", self.card(EVENTS[1])).stdout
+        caps = [float(size) * CAP_PER_EM * 25.4 / 72
+                for name, size in re.findall(r'<font name="([^"]+)" size="([^"]+)"', stext) if "Narrow" in name]
+        self.assertTrue(caps)
+        # mutool prints sizes with five or six figures.
+        self.assertGreaterEqual(min(caps), FLOOR_MM - 0.002)
+        self.assertTrue(any(cap >= ROW_MM - 0.002 for cap in caps))
+
+    def test_the_card_says_what_it_must(self):
+        for event in EVENTS:
+            text = " ".join(run("pdftotext", self.card(event), "-").stdout.split())
+            for words in (json.loads(event.read_text())["name"], "STOP", "marshal or medic", "bib",
+                          "Print at 100 %; this bar must measure 50 mm.", "not medical advice"):
+                self.assertIn(words, text)
+            plan = json.loads(run(TUCK, "plan", event, "--json").stdout)
+            self.assertEqual(not plan["fuelling_needed"], "NO FOOD NEEDED" in text)
+            self.assertNotRegex(text, r"g/h|ml/h|\bkg\b")
+            self.pdf.unlink()
+
+    def test_same_plan_same_bytes(self):
+        first = self.card(EVENTS[1]).read_bytes()
+        self.pdf.unlink()
+        self.assertEqual(first, self.card(EVENTS[1]).read_bytes())
+
+    def test_a_place_that_cannot_be_written_is_an_error(self):
+        target = Path(self.folder.name) / "missing" / "card.pdf"
+        done = run(TUCK, "card", EVENTS[1], "-o", target)
+        self.assertEqual(2, done.returncode)
+        self.assertIn(str(target), done.stderr)
+        self.assertFalse(target.exists())
+
+
+if __name__ == "__main__":
+    sys.exit(unittest.main())
