@@ -173,8 +173,7 @@ private:
             if (portion->food->id == item.food) {
                 const auto& food = *portion->food;
                 const std::string label = food.label.empty() ? food.name : food.label;
-                return item.amount > 1 ? fmt::format("{:g} {}", item.amount, label)
-                                       : amount_text(item.amount, label);
+                return amount_text(item.amount, label);
             }
         return item.food;
     }
@@ -199,8 +198,9 @@ private:
     }
 
     std::string stations_text(const Group& group) const {
-        if (group.slots.size() == slots_.size() && choice_.pattern.rhythm == 0 && slots_.size() > 1)
-            return "each station";
+        const auto stride = choice_.pattern.rhythm; // 0: every station, 1: every second ...
+        if (group.slots.size() == slots_.size() && slots_.size() > 2)
+            return stride == 0 ? "each station" : stride == 1 ? "every 2nd station" : "every 3rd station";
         std::vector<std::string> kms;
         for (const size_t i : group.slots)
             kms.push_back(fmt::format("{:g}", std::round(slots_[i].km * 10) / 10));
