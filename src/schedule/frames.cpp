@@ -107,7 +107,7 @@ void frame_bike(const Setting& now, size_t leg, LegFrame& frame) {
     const Hands hands = hands_of(now.athlete);
     if (hands == Hands::none)
         return;
-    for (const auto& [minutes, points] : {std::pair{10.0, 30}, {15.0, 0}, {20.0, 3}, {30.0, 6}})
+    for (const auto& [minutes, points] : {std::pair{10.0, 40}, {15.0, 0}, {20.0, 3}, {30.0, 6}})
         frame.rhythms.push_back({minutes * 60, clock_slots(now, leg, minutes * 60), points});
     if (hands == Hands::bottle_and_food) {
         frame.solids = now.menu.solids;

@@ -15,7 +15,7 @@ constexpr double points_per_g_end = 10, points_per_g_near = 2, end_dead_band_g =
 constexpr double points_per_g_hour = 3, hour_dead_band_g = 15;
 constexpr double points_per_ml_fluid = 0.1, points_per_line = 20, points_per_kind = 10, points_per_rank = 2;
 constexpr double points_per_dry_min = 1, dry_s = 35 * 60; // longer between two drinks on the bike
-constexpr double points_for_one_sip = 15;                 // a single swallow is hardly worth the reach
+constexpr double points_for_one_sip = 30;                 // a single swallow is hardly worth the reach
 constexpr double points_per_item = 10; // to find, open and chew, against a swallow from the bottle
 constexpr int most_every = 6;
 

@@ -92,6 +92,7 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
     const Food* spare = nullptr;
     std::string spare_place;
     for (const auto& leg : legs) {
+        // Bike feeds go on by the clock on a slow day; run feeds stay at their kilometres.
         for (const auto& feed : expand(leg.frame, leg.choice.pattern)) {
             if (!feed.item)
                 continue;
@@ -100,7 +101,7 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
             pile.food = feed.item->food;
             pile.unit = feed.item->unit;
             pile.servings +=
-                feed.item->amount * (is_transition(leg.frame.kind) ? 1 : stretch(now, leg.frame.leg));
+                feed.item->amount * (leg.frame.kind == LegKind::bike ? stretch(now, leg.frame.leg) : 1);
             if (feed.item->food->form == Form::gel && (!spare || place == "bike")) {
                 spare = feed.item->food;
                 spare_place = place;
@@ -108,8 +109,10 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
         }
     }
     for (const auto& [key, pile] : piles) {
-        const bool with_spare = pile.food == spare && key.first == spare_place;
-        const double count = std::ceil(pile.servings - 0.01) + (with_spare ? 1 : 0);
+        const double needed = std::ceil(pile.servings - 0.01);
+        const bool room = key.first != "belt" || needed < now.kit.run_gels;
+        const bool with_spare = pile.food == spare && key.first == spare_place && room;
+        const double count = needed + (with_spare ? 1 : 0);
         out.carry.push_back({pile.food->id, count, pile.unit, key.first,
                              fmt::format("{:g} x {}{}, {}", count, pile.food->name,
                                          with_spare ? " (one to spare)" : "", place_text(key.first))});
