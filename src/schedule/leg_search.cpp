@@ -143,7 +143,7 @@ private:
         carb_g_ = 0;
         supplied_ = true;
         double handed_ml = 0, own_ml = 0, points = 0, next_hour_s = 3600;
-        double last_drink_s = 0;
+        double last_drink_s = 0, food_g = 0;
         int items = 0;
         bool solid = false, soft = false, station = false;
         const auto& slots = frame_.rhythms[pattern.rhythm].slots;
@@ -160,8 +160,11 @@ private:
                 last_drink_s = slot.at_s;
             }
             items += feed.item ? 1 : 0;
+            food_g += feed.item ? feed.item->amount * feed.item->food->serving_g : 0;
             station = station || !feed.own_drink;
             if (own_ml + handed_ml > frame_.supply.drunk_by_ml(slot.at_s) || items > frame_.most_items)
+                supplied_ = false;
+            if (frame_.most_food_g > 0 && food_g > frame_.most_food_g)
                 supplied_ = false;
             doses_.push_back(dose_of(frame_, pattern, feed, slot));
             carb_g_ += doses_.back().carb_g;
