@@ -130,10 +130,9 @@ void check_allergens(Node& node, const std::vector<std::string>& words) {
 void read_tastes(Node& node, Athlete& athlete) {
     athlete.caffeine = node.flag("caffeine").value_or(false);
     athlete.morning_coffee_mg = node.number("morning_coffee_mg", 0, 1000, "mg of caffeine").value_or(0);
-    athlete.hands = node.choice<Hands>("hands", {{"none", Hands::none},
-                                                 {"bottle", Hands::bottle},
-                                                 {"bottle and food", Hands::bottle_and_food}})
-                        .value_or(Hands::bottle);
+    athlete.hands = node.choice<Hands>(
+        "hands",
+        {{"none", Hands::none}, {"bottle", Hands::bottle}, {"bottle and food", Hands::bottle_and_food}});
     athlete.swallow_ml = node.number("swallow_ml", 25, 50, "ml").value_or(30);
     athlete.like = node.texts("like");
     athlete.avoid = node.texts("avoid");

@@ -75,7 +75,8 @@ std::optional<Portion> portion_of(const Food& food, int rank) {
     const auto amount = handy_amount(food);
     if (!amount)
         return std::nullopt;
-    Portion out{&food, *amount, unit_word(food), {}, food.solid, rank};
+    const bool chewed = food.form == Form::bar || food.form == Form::solid;
+    Portion out{&food, *amount, unit_word(food), {}, chewed, rank};
     out.dose.carb_g = *amount * food.carb_g;
     out.dose.glucose_g = *amount * food.glucose_g;
     out.dose.fructose_g = *amount * food.fructose_g;

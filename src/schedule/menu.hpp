@@ -15,11 +15,11 @@ namespace tuck::schedule {
 /// One thing taken in one go with one hand: "1/2 bar", "1 gel", "4 pieces".
 struct Portion {
     const Food* food = nullptr;
-    double amount = 1; // servings
-    std::string unit;  // "gel", "bar", "piece"
-    Dose dose;         // at_s unused
-    bool solid = false;
-    int rank = 0; // 0: asked for by the athlete
+    double amount = 1;  // servings
+    std::string unit;   // "gel", "bar", "piece"
+    Dose dose;          // at_s unused
+    bool solid = false; // a bar, fruit, bread: kept away from the swim and the run (chews count as gels)
+    int rank = 0;       // 0: asked for by the athlete
 };
 
 /// A drink, per ml. `mix` powders are weighed into the bottle; a ready drink or water has none.
