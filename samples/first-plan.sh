@@ -60,7 +60,7 @@ tuck=$build/tuck
 mkdir -p "$out"
 "$tuck" plan "$event" >"$out/plan.txt"
 "$tuck" plan "$event" --json >"$out/plan.json"
-"$tuck" card "$event" -o "$out/card.pdf"
+"$tuck" card "$event" -o "$out/card.pdf" >/dev/null
 say "The plan of an invented race ($event):"
 for name in plan.txt plan.json card.pdf; do
     say "  $out/$name"

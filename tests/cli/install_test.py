@@ -51,6 +51,12 @@ class Install(unittest.TestCase):
         names = {path.name for path in (ROOT / "include" / "tuck").glob("*.hpp")}
         self.assertEqual(names, {path.name for path in (self.prefix / "include" / "tuck").glob("*.hpp")})
 
+    def test_every_public_header_stands_alone(self):
+        for path in sorted((self.prefix / "include" / "tuck").glob("*.hpp")):
+            done = run("g++", "-std=c++20", "-fsyntax-only", "-Wall", "-Wextra", "-Wpedantic", "-Werror", "-x", "c++",
+                       "-I", self.prefix / "include", "-", input=f"#include <tuck/{path.name}>\n")
+            self.assertEqual(0, done.returncode, done.stderr)
+
     def test_an_outside_project_links(self):
         work = Path(self.folder.name) / "guest"
         for command in (
@@ -60,8 +66,10 @@ class Install(unittest.TestCase):
         ):
             done = run(*command)
             self.assertEqual(0, done.returncode, done.stdout + done.stderr)
-        # World Triathlon standard distance: 1.5, 40 and 10 km.
-        self.assertEqual(["swim 1500", "t1 0", "bike 40000", "t2 0", "run 10000"], done.stdout.splitlines())
+        # World Triathlon standard distance: 1.5, 40 and 10 km. Body surface in the metre form of
+        # ISO 7933:2004, from memory: 0.202 x 70^0.425 x 1.75^0.725 = 1.844 m2.
+        self.assertEqual(["swim 1500", "t1 0", "bike 40000", "t2 0", "run 10000", "surface 1.84"],
+                         done.stdout.splitlines())
 
 
 if __name__ == "__main__":

@@ -41,8 +41,9 @@ def reader_faults(document):
     assert done.returncode == 2 and done.stdout == "", (document, done)
     faults = []
     for line in done.stderr.splitlines():
-        assert line.startswith(path + ": "), line
-        pointer, _, text = line[len(path) + 2 :].partition(": ")
+        start = f"tuck: {path}: "
+        assert line.startswith(start), line
+        pointer, _, text = line[len(start) :].partition(": ")
         if pointer != "/" + PROBE:
             faults.append((pointer, text))
     return faults

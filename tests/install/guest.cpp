@@ -1,16 +1,16 @@
-// Every public header compiles for a stranger, and a library call answers.
-#include <tuck/athlete.hpp>
+// Asks the installed library for a race, and for one published model.
+#include <tuck/compose.hpp>
 #include <tuck/event.hpp>
-#include <tuck/food.hpp>
-#include <tuck/plan.hpp>
-#include <tuck/reason.hpp>
+#include <tuck/model.hpp>
 
-#include <iostream>
+#include <cstdio>
 
 int main() {
-    const auto legs = tuck::preset_legs("standard");
-    if (legs.size() != 5 || tuck::allergen_names().size() != 14)
+    for (const auto& leg : tuck::preset_legs("standard"))
+        std::printf("%s %.0f\n", tuck::to_string(leg.kind), leg.distance_m);
+    const auto* surface = tuck::find_model("body_surface");
+    if (!surface)
         return 1;
-    for (const auto& leg : legs)
-        std::cout << tuck::to_string(leg.kind) << ' ' << leg.distance_m << '\n';
+    const auto result = tuck::run_model(*surface, {{"mass_kg", "70"}, {"height_m", "1.75"}});
+    std::printf("surface %.2f\n", result.values.at(0).second);
 }
