@@ -83,11 +83,9 @@ std::vector<Drink> served_everywhere(const Setting& now, const std::vector<Stati
     };
     for (const auto& id : stations.front().serves) {
         const Food* food = now.pantry.find(id);
-        const bool wanted =
-            std::find(now.athlete.avoid.begin(), now.athlete.avoid.end(), id) == now.athlete.avoid.end();
         const bool caffeine_ok = food && (food->caffeine_mg <= 0 || now.need.limits.caffeine_dose_mg > 0);
-        if (food && food->form == Form::drink && food->id != "water_tap" && wanted && caffeine_ok &&
-            on_all(id) && !(now.need.limits.fructose_path_g <= 0 && food->fructose_g > 0))
+        if (food && food->form == Form::drink && food->id != "water_tap" && caffeine_ok && on_all(id) &&
+            allowed(now.athlete, *food, now.need.limits))
             out.push_back(served_drink(food));
     }
     out.push_back(served_drink(now.pantry.find("water_tap")));

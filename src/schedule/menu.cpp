@@ -28,17 +28,6 @@ bool fits(const Food& food, const char* where) {
     return std::find(food.fits.begin(), food.fits.end(), where) != food.fits.end();
 }
 
-bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
-    const auto hit = [&food](const std::string& allergen) {
-        return std::find(food.allergens.begin(), food.allergens.end(), allergen) != food.allergens.end();
-    };
-    if (listed(athlete.avoid, food) || std::any_of(athlete.allergy.begin(), athlete.allergy.end(), hit))
-        return false;
-    if (athlete.health.coeliac && hit("gluten"))
-        return false;
-    return !(limits.fructose_path_g <= 0 && food.fructose_g > 0);
-}
-
 int rank_of(const Athlete& athlete, const Food& food, const std::vector<std::string>& usual) {
     if (listed(athlete.like, food))
         return 0;
@@ -143,6 +132,17 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
 }
 
 } // namespace
+
+bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
+    const auto hit = [&food](const std::string& allergen) {
+        return std::find(food.allergens.begin(), food.allergens.end(), allergen) != food.allergens.end();
+    };
+    if (listed(athlete.avoid, food) || std::any_of(athlete.allergy.begin(), athlete.allergy.end(), hit))
+        return false;
+    if (athlete.health.coeliac && hit("gluten"))
+        return false;
+    return !(limits.fructose_path_g <= 0 && food.fructose_g > 0);
+}
 
 Drink served_drink(const Food* food) {
     Drink out;
