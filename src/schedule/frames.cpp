@@ -92,16 +92,6 @@ std::vector<Drink> served_everywhere(const Setting& now, const std::vector<Stati
     return out;
 }
 
-int gels_served(const Setting& now, const std::vector<Station>& stations) {
-    int count = 0;
-    for (const auto& station : stations)
-        count += std::any_of(station.serves.begin(), station.serves.end(), [&now](const std::string& id) {
-            const Food* food = now.pantry.find(id);
-            return food && food->form == Form::gel;
-        });
-    return count;
-}
-
 void frame_bike(const Setting& now, size_t leg, LegFrame& frame) {
     const Hands hands = hands_of(now.athlete);
     if (hands == Hands::none)
@@ -139,7 +129,6 @@ void frame_run(const Setting& now, size_t leg, LegFrame& frame) {
         frame.sip_ml = cup_ml;
         frame.sip_unit = "cup";
         frame.most_sips = 2;
-        frame.most_items += gels_served(now, stations);
         frame.supply.own_ml = std::numeric_limits<double>::infinity();
         return;
     }

@@ -72,7 +72,8 @@ std::optional<Portion> portion_of(const Food& food, int rank) {
     out.dose.fluid_ml = *amount * food.water_g;
     out.dose.sodium_mg = *amount * food.sodium_mg;
     out.dose.caffeine_mg = *amount * food.caffeine_mg;
-    out.dose.gel_water_ml = food.needs_water ? gel_water_ml_per_g * out.dose.carb_g : 0;
+    // Drunk with it, beside the water that is in it.
+    out.dose.gel_water_ml = food.needs_water ? gel_water_ml_per_g * out.dose.carb_g + out.dose.fluid_ml : 0;
     return out;
 }
 
@@ -103,7 +104,8 @@ std::optional<Drink> home_drink(const Athlete& athlete, const IntakeLimits& limi
     const Food* sugar = pantry.find("sucrose");
     const Food* salt = pantry.find("table_salt");
     const Food* drink = pantry.find("drink_home_6pct");
-    if (!sugar || !salt || !drink || !drink->serving_ml || !allowed(athlete, *sugar, limits))
+    if (!sugar || !salt || !drink || !drink->serving_ml || !allowed(athlete, *sugar, limits) ||
+        !allowed(athlete, *drink, limits))
         return std::nullopt;
     Drink out = served_drink(drink);
     out.mix_g_per_ml = {{sugar, 0.06}, {salt, 0.0015}};
