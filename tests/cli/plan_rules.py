@@ -559,7 +559,8 @@ def belt(day):
                 yield f"{taken} from a belt of {room}"
     carried = sum(row["amount"] for row in day.plan["carry"]
                   if row["where"] == "belt" and row["food"] and day.pantry[row["food"]]["form"] == "gel")
-    if carried > room:
+    # A second run leg may find the belt filled again in the transition before it.
+    if carried > room * sum(leg["leg"] == "run" for leg in day.legs):
         yield f"{carried:g} gels to carry in a belt of {room}"
 
 
@@ -591,7 +592,7 @@ def scale_step_g(grams):
 def own_drink_per_ml(day, feed, item, key):
     """(content per ml, its rounding) of the athlete's own drink: from the bottle's recipe where it has one."""
     row = day.mix.get(item["from"])
-    if row is None or feed["leg"] in ("t1", "t2"):
+    if row is None:
         food = day.food(item)
         return food[key] / (food.get("makes_ml") or food.get("serving_ml")), 0
     content, rounding = 0, 0
