@@ -97,12 +97,14 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
             if (!feed.item)
                 continue;
             const auto place = place_of(leg.frame.kind);
+            const bool with_caffeine = feed.item->food->caffeine_mg > 0; // never one more than planned
             auto& pile = piles[{place, feed.item->food->id}];
             pile.food = feed.item->food;
             pile.unit = feed.item->unit;
             pile.servings +=
-                feed.item->amount * (leg.frame.kind == LegKind::bike ? stretch(now, leg.frame.leg) : 1);
-            if (feed.item->food->form == Form::gel && (!spare || place == "bike")) {
+                feed.item->amount *
+                (leg.frame.kind == LegKind::bike && !with_caffeine ? stretch(now, leg.frame.leg) : 1);
+            if (!with_caffeine && feed.item->food->form == Form::gel && (!spare || place == "bike")) {
                 spare = feed.item->food;
                 spare_place = place;
             }
