@@ -18,8 +18,9 @@ struct LegNeed {
     int leg_index = 0;
     LegKind kind = LegKind::bike;
     double carb_g_per_h = 0;
-    double fluid_ml_per_h = 0;     // ceiling: 'up to'
-    double fluid_aim_ml_per_h = 0; // what keeps body water within 2 % of body mass; at most the ceiling
+    double fluid_ml_per_h = 0; // ceiling: 'up to'
+    double fluid_aim_ml_per_h =
+        0; // keeps body water within 2 % of body mass, or steady sips; at most the ceiling
     double sodium_mg_per_h = 0;
     double sweat_ml_per_h = 0; // median
     std::vector<Reason> because;

@@ -109,7 +109,10 @@ void write_lines(const Plan& plan, Page& page) {
                       : line.leg == LegKind::run ? std::string("ON THE RUN")
                                                  : "IN " + name);
         }
-        page.item("  " + padded(line.when, 24) + " ", line.what);
+        const bool wide = width_of(line.when) > 24;
+        if (wide)
+            page.line("  " + line.when);
+        page.item("  " + padded(wide ? "" : line.when, 24) + " ", line.what);
     }
     if (!plan.refill_note.empty())
         page.item("  ", plan.refill_note);

@@ -20,7 +20,9 @@ constexpr double most_fluid_ml_per_h = 1420;       // 1.5 US quarts an hour, US 
 constexpr double run_share = 2.0 / 3.0; // of the bike's rate when the run follows a bike; common practice
 constexpr double drink_sodium_mg_per_ml = 0.6; // inside 400-1100 mg/L, German Nutrition Society 2020
 constexpr double salty_mg_per_l = 60 * 22.99;  // 20 % of marathon runners lie above 60 mmol/L, Lara 2016
-constexpr double sodium_from_min = 90;         // German Nutrition Society 2020
+constexpr double steady_sips =
+    0.75; // of the ceiling, where the 2 % aim asks for less; common practice, no source
+constexpr double sodium_from_min = 90; // German Nutrition Society 2020
 
 struct Day {
     const Athlete& athlete;
@@ -119,7 +121,7 @@ double fluid_ceiling(const Day& day, const LegBody& leg, std::vector<Reason>& be
 }
 
 /// Fluid per hour of bike and run that keeps the loss of body water within 2 % of body mass.
-double fluid_aim(const Day& day) {
+double fluid_within_2_pct(const Day& day) {
     double sweat_ml = 0, drinking_h = 0;
     for (size_t i = 0; i < day.body.legs.size(); ++i) {
         const double hours = day.effort.legs[i].time.p50_s / 3600;
@@ -161,7 +163,8 @@ LegNeed leg_need(const Day& day, const LegBody& leg, const CarbRate& rate, bool 
     else
         out.because = rate.because;
     out.fluid_ml_per_h = fluid_ceiling(day, leg, out.because);
-    out.fluid_aim_ml_per_h = std::min(out.fluid_ml_per_h, fluid_aim(day));
+    out.fluid_aim_ml_per_h =
+        std::clamp(fluid_within_2_pct(day), steady_sips * out.fluid_ml_per_h, out.fluid_ml_per_h);
     out.sodium_mg_per_h = sodium_for_leg(day, leg, out.fluid_ml_per_h, out.because);
     return out;
 }

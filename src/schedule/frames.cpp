@@ -15,6 +15,7 @@ constexpr double before_dismount_s = 5 * 60, solids_after_swim_s = 15 * 60, soli
 constexpr double cold_air_c = 12, cold_water_c = 16, cold_hands_s = 30 * 60;
 constexpr double no_food_before_finish_s = 10 * 60;
 constexpr double cup_ml = 80, handed_bottle_ml = 500; // a cup: 60-100 ml swallowed
+constexpr double pockets_hold_g = 800; // food on the bike: three pockets or a box and a pocket, our choice
 constexpr double typical_run_km = 2.0, typical_bike_km = 20.0;
 constexpr double bike_stations_from_m = 60e3;
 
@@ -107,7 +108,7 @@ void frame_bike(const Setting& now, size_t leg, LegFrame& frame) {
     const Hands hands = hands_of(now.athlete);
     if (hands == Hands::none)
         return;
-    for (const auto& [minutes, points] : {std::pair{10.0, 30}, {15.0, 0}, {20.0, 3}, {30.0, 6}})
+    for (const auto& [minutes, points] : {std::pair{10.0, 40}, {15.0, 0}, {20.0, 3}, {30.0, 6}})
         frame.rhythms.push_back({minutes * 60, clock_slots(now, leg, minutes * 60), points});
     if (hands == Hands::bottle_and_food) {
         frame.solids = now.menu.solids;
@@ -118,6 +119,7 @@ void frame_bike(const Setting& now, size_t leg, LegFrame& frame) {
     for (const double ml : now.kit.bottles_ml)
         frame.supply.own_ml += ml;
     frame.supply.own_ml /= time.p90_s / time.p50_s; // supplies last to p90
+    frame.most_food_g = pockets_hold_g / (time.p90_s / time.p50_s);
     const auto stations = stations_of(now.event, now.effort, leg);
     for (const auto& station : stations)
         if (station.form == ServedIn::bottle)

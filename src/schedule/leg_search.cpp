@@ -8,10 +8,15 @@ namespace tuck::schedule {
 
 namespace {
 
-// Prices, in points (our choice): one gram of carbohydrate short at the end of the leg is 10. A line more to
-// remember is worth two grams, another kind of food one.
-constexpr double points_per_g_end = 10, points_per_g_hour = 3, hour_dead_band_g = 15;
+// Prices, in points (our choice): one gram of carbohydrate off at the end of the leg is 10, beyond a dead
+// band of a third of a feed in which it is 2. A line more to remember is worth two grams, another kind of
+// food one.
+constexpr double points_per_g_end = 10, points_per_g_near = 2, end_dead_band_g = 8;
+constexpr double points_per_g_hour = 3, hour_dead_band_g = 15;
 constexpr double points_per_ml_fluid = 0.1, points_per_line = 20, points_per_kind = 10, points_per_rank = 2;
+constexpr double points_per_dry_min = 1, dry_s = 35 * 60; // longer between two drinks on the bike
+constexpr double points_for_one_sip = 30;                 // a single swallow is hardly worth the reach
+constexpr double points_per_item = 10; // to find, open and chew, against a swallow from the bottle
 constexpr int most_every = 6;
 
 void add(Dose& dose, const Drink& drink, double ml) {
@@ -58,6 +63,11 @@ SlotFeed feed_at(const LegFrame& frame, const Pattern& pattern, size_t i, double
     return feed;
 }
 
+double end_points(double off_g) {
+    return points_per_g_near * std::min(off_g, end_dead_band_g) +
+           points_per_g_end * std::max(0.0, off_g - end_dead_band_g);
+}
+
 class Search {
 public:
     Search(const LegFrame& frame, const std::vector<Dose>& before, const IntakeLimits& limits,
@@ -80,8 +90,8 @@ public:
 private:
     double points_of_nothing() const {
         const double hours = frame_.duration_s / 3600;
-        double points = points_per_g_end * frame_.carb_g_per_h * hours +
-                        points_per_ml_fluid * frame_.fluid_aim_ml_per_h * hours;
+        double points =
+            end_points(frame_.carb_g_per_h * hours) + points_per_ml_fluid * frame_.fluid_aim_ml_per_h * hours;
         for (int h = 1; h <= hours; ++h)
             points += points_per_g_hour * std::max(0.0, frame_.carb_g_per_h * h - hour_dead_band_g);
         return points;
@@ -133,6 +143,7 @@ private:
         carb_g_ = 0;
         supplied_ = true;
         double handed_ml = 0, own_ml = 0, points = 0, next_hour_s = 3600;
+        double last_drink_s = 0, food_g = 0;
         int items = 0;
         bool solid = false, soft = false, station = false;
         const auto& slots = frame_.rhythms[pattern.rhythm].slots;
@@ -144,9 +155,16 @@ private:
                 continue;
             if (!feed.own_drink)
                 handed_ml += feed.sips * frame_.sip_ml;
+            if (feed.sips > 0) {
+                points += dry_points(slot.at_s - last_drink_s);
+                last_drink_s = slot.at_s;
+            }
             items += feed.item ? 1 : 0;
+            food_g += feed.item ? feed.item->amount * feed.item->food->serving_g : 0;
             station = station || !feed.own_drink;
             if (own_ml + handed_ml > frame_.supply.drunk_by_ml(slot.at_s) || items > frame_.most_items)
+                supplied_ = false;
+            if (frame_.most_food_g > 0 && food_g > frame_.most_food_g)
                 supplied_ = false;
             doses_.push_back(dose_of(frame_, pattern, feed, slot));
             carb_g_ += doses_.back().carb_g;
@@ -157,9 +175,15 @@ private:
         if (doses_.size() == settled_)
             return std::numeric_limits<double>::infinity();
         const double hours = frame_.duration_s / 3600;
-        points += points_per_g_end * std::abs(frame_.carb_g_per_h * hours - carb_g_);
+        points += end_points(std::abs(frame_.carb_g_per_h * hours - carb_g_));
         points += points_per_ml_fluid * std::max(0.0, frame_.fluid_aim_ml_per_h * hours - own_ml - handed_ml);
+        points += points_per_item * items + dry_points(frame_.duration_s - last_drink_s);
         return points + followable_points(pattern, solid, soft, station, own_ml > 0);
+    }
+
+    double dry_points(double gap_s) const {
+        const bool thirsty = frame_.kind == LegKind::bike && frame_.fluid_aim_ml_per_h > 0;
+        return thirsty ? points_per_dry_min * std::max(0.0, gap_s - dry_s) / 60 : 0;
     }
 
     /// Points for being far from the need's curve at each full hour up to `at_s`.
@@ -177,6 +201,8 @@ private:
         const int kinds = solid + soft + own;
         double points =
             points_per_line * lines + points_per_kind * kinds + frame_.rhythms[pattern.rhythm].points;
+        if (pattern.sips == 1 && frame_.sip_unit == "swallow")
+            points += points_for_one_sip;
         if (solid)
             points += points_per_rank * frame_.solids[static_cast<size_t>(pattern.solid)].rank;
         if (soft)

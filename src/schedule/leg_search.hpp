@@ -48,7 +48,8 @@ struct LegFrame {
     double sip_ml = 30;        // a swallow, or a cup
     std::string sip_unit = "swallow";
     int most_sips = 5;
-    int most_items = 1000; // that can be carried or handed out
+    int most_items = 1000;  // that can be carried or handed out
+    double most_food_g = 0; // mass that pockets and box hold; 0: not looked at
     Supply supply;
 };
 

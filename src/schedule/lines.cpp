@@ -133,21 +133,22 @@ private:
     }
 
     void write_item_line(const Portion* item) {
+        const int extra = choice_.pattern.item_sips - choice_.pattern.sips;
+        std::vector<size_t> own, handed;
+        for (size_t i = 0; i < slots_.size(); ++i)
+            if (feeds_[i].item == item)
+                (feeds_[i].own_drink || extra <= 0 ? own : handed).push_back(i);
         // Extra swallows may come from the own drink or, later, from a station: a line for each.
-        for (const bool own : {true, false}) {
-            Group group;
-            for (size_t i = 0; i < slots_.size(); ++i)
-                if (feeds_[i].item == item && feeds_[i].own_drink == own)
-                    group.slots.push_back(i);
-            if (group.slots.empty())
+        for (const auto& slots : {own, handed}) {
+            if (slots.empty())
                 continue;
-            group.items = {food_item(*item)};
-            const int extra = choice_.pattern.item_sips - choice_.pattern.sips;
+            Group group{slots, {food_item(*item)}, ""};
+            const auto& first = feeds_[slots.front()];
             if (extra > 0) {
-                group.items.push_back(drink_item(feeds_[group.slots.front()], extra));
+                group.items.push_back(drink_item(first, extra));
                 group.from = group.items.back().from;
             }
-            add_line(group, extra > 0 ? drink_food(own) : nullptr);
+            add_line(group, extra > 0 ? drink_food(first.own_drink) : nullptr);
         }
     }
 
@@ -173,8 +174,7 @@ private:
             if (portion->food->id == item.food) {
                 const auto& food = *portion->food;
                 const std::string label = food.label.empty() ? food.name : food.label;
-                return item.amount > 1 ? fmt::format("{:g} {}", item.amount, label)
-                                       : amount_text(item.amount, label);
+                return amount_text(item.amount, label);
             }
         return item.food;
     }
@@ -199,8 +199,9 @@ private:
     }
 
     std::string stations_text(const Group& group) const {
-        if (group.slots.size() == slots_.size() && choice_.pattern.rhythm == 0 && slots_.size() > 1)
-            return "each station";
+        const auto stride = choice_.pattern.rhythm; // 0: every station, 1: every second ...
+        if (group.slots.size() == slots_.size() && slots_.size() > 2)
+            return stride == 0 ? "each station" : stride == 1 ? "every 2nd station" : "every 3rd station";
         std::vector<std::string> kms;
         for (const size_t i : group.slots)
             kms.push_back(fmt::format("{:g}", std::round(slots_[i].km * 10) / 10));

@@ -16,7 +16,7 @@ constexpr size_t most_choices = 3; // of each kind: few kinds are easier to foll
 
 // Tried in this order where the athlete asks for nothing (common practice, no source).
 const std::vector<std::string> usual_solids{"energy_bar", "banana_ripe", "rice_cake_home", "fig_biscuit"};
-const std::vector<std::string> usual_gels{"gel_25", "gel_isotonic", "chew_piece", "jelly_sweets"};
+const std::vector<std::string> usual_gels{"gel_25", "gel_isotonic"};
 const std::vector<std::string> usual_powders{"isotonic_powder"};
 
 bool listed(const std::vector<std::string>& words, const Food& food) {

@@ -115,7 +115,7 @@ void add_salt(double mg_per_ml, Decided& leg) {
 }
 
 void warn_about_stations(const Setting& now, Schedule& out) {
-    bool none = true, run_long = false;
+    bool none = true, run_long = false, far = false;
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {
         none = none && stations_of(now.event, now.effort, i).empty();
         run_long =
@@ -154,7 +154,9 @@ void note_kit(const Setting& now, Schedule& out) {
 
 Schedule nothing_to_schedule(const Setting& now) {
     Schedule out;
-    if (now.event.weather.temperature_c < 25 && now.effort.total.p50_s < 45 * 60)
+    // Under an hour nobody needs a bottle unless it is warm (German Nutrition Society 2020: none under 30-40
+    // min; Kenefick 2018: thirst is enough under 60-90 min).
+    if (now.event.weather.temperature_c < 25 && now.effort.total.p50_s < 60 * 60)
         return out;
     const bool bike = !now.kit.bottles_ml.empty();
     out.carry.push_back(

@@ -10,8 +10,8 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double sodium_mg_per_g_weighed_salt = 387.6; // USDA SR, NDB 02047
-constexpr double most_sodium_mg_per_ml = 1.15;         // 50 mmol/L, EFSA 2011
-constexpr double least_added_mg_per_ml = 0.10;         // less cannot be weighed into a bottle
+constexpr double most_sodium_mg_per_ml = 0.80; // can still be drunk with pleasure; EFSA 2011 allows 1.15
+constexpr double least_added_mg_per_ml = 0.10; // less cannot be weighed into a bottle
 constexpr double fill_step_ml = 50, least_fill_ml = 300;
 
 double stretch(const Setting& now, size_t leg) {
@@ -92,6 +92,7 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
     const Food* spare = nullptr;
     std::string spare_place;
     for (const auto& leg : legs) {
+        // Bike feeds go on by the clock on a slow day; run feeds stay at their kilometres.
         for (const auto& feed : expand(leg.frame, leg.choice.pattern)) {
             if (!feed.item)
                 continue;
@@ -100,7 +101,7 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
             pile.food = feed.item->food;
             pile.unit = feed.item->unit;
             pile.servings +=
-                feed.item->amount * (is_transition(leg.frame.kind) ? 1 : stretch(now, leg.frame.leg));
+                feed.item->amount * (leg.frame.kind == LegKind::bike ? stretch(now, leg.frame.leg) : 1);
             if (feed.item->food->form == Form::gel && (!spare || place == "bike")) {
                 spare = feed.item->food;
                 spare_place = place;
@@ -108,8 +109,10 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
         }
     }
     for (const auto& [key, pile] : piles) {
-        const bool with_spare = pile.food == spare && key.first == spare_place;
-        const double count = std::ceil(pile.servings - 0.01) + (with_spare ? 1 : 0);
+        const double needed = std::ceil(pile.servings - 0.01);
+        const bool room = key.first != "belt" || needed < now.kit.run_gels;
+        const bool with_spare = pile.food == spare && key.first == spare_place && room;
+        const double count = needed + (with_spare ? 1 : 0);
         out.carry.push_back({pile.food->id, count, pile.unit, key.first,
                              fmt::format("{:g} x {}{}, {}", count, pile.food->name,
                                          with_spare ? " (one to spare)" : "", place_text(key.first))});
@@ -133,16 +136,15 @@ void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule&
 double added_sodium_mg_per_ml(const Setting& now, const std::vector<Decided>& legs) {
     double missing_mg = 0, own_ml = 0, hours = 0, drink_mg_per_ml = 0;
     for (const auto& leg : legs) {
+        if (leg.frame.kind != LegKind::bike || !leg.choice.any)
+            continue;
         const double leg_h = leg.frame.duration_s / 3600;
-        double given = 0;
+        missing_mg += now.need.legs[leg.frame.leg].sodium_mg_per_h * leg_h;
         for (const auto& dose : leg.choice.doses)
-            given += dose.sodium_mg;
-        missing_mg += now.need.legs[leg.frame.leg].sodium_mg_per_h * leg_h - given;
-        if (leg.frame.kind == LegKind::bike && leg.choice.any) {
-            own_ml += leg.lines.own_ml;
-            hours += leg_h;
-            drink_mg_per_ml = leg.frame.drinks[leg.choice.pattern.drink].sodium_mg;
-        }
+            missing_mg -= dose.sodium_mg;
+        own_ml += leg.lines.own_ml;
+        hours += leg_h;
+        drink_mg_per_ml = leg.frame.drinks[leg.choice.pattern.drink].sodium_mg;
     }
     if (missing_mg <= 0 || own_ml <= 0)
         return 0;

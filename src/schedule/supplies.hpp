@@ -16,8 +16,8 @@ struct Decided {
     LegLines lines;
 };
 
-/// Salt to add to the own drink of the bike, mg of sodium per ml: what the need misses, at most 300 mg/h and
-/// 1150 mg/L in all.
+/// Salt to add to the own drink of the bike, mg of sodium per ml: what the bike's need misses, at most 300
+/// mg/h and 800 mg/L in all.
 double added_sodium_mg_per_ml(const Setting& setting, const std::vector<Decided>& legs);
 
 /// Bottles to mix (grams of each powder, salt included) and things to carry, to p90 and one gel to spare.
