@@ -150,7 +150,7 @@ Fault EventDocument::placed(Fault fault) const {
         fault.file = athlete_file;
         fault.place.erase(0, length);
     } else {
-        fault.file = file;
+        fault.file = file.empty() ? "options" : file;
     }
     return fault;
 }
