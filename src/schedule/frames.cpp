@@ -33,6 +33,12 @@ bool came_before(const Effort& effort, size_t leg, LegKind kind) {
     return false;
 }
 
+bool off_the_swim(const Effort& effort, size_t leg) {
+    while (leg > 0 && is_transition(effort.legs[leg - 1].kind))
+        --leg;
+    return leg > 0 && effort.legs[leg - 1].kind == LegKind::swim;
+}
+
 bool is_last(const Effort& effort, size_t leg) {
     return leg + 1 == effort.legs.size();
 }
@@ -64,11 +70,13 @@ std::vector<Slot> clock_slots(const Setting& now, size_t leg, double every_s) {
 std::vector<Slot> station_slots(const Setting& now, size_t leg, const std::vector<Station>& stations,
                                 size_t stride) {
     const auto& effort = now.effort.legs[leg];
+    const bool swam = off_the_swim(now.effort, leg);
     std::vector<Slot> slots;
     for (size_t i = stride - 1; i < stations.size(); i += stride) {
         const double at_s = stations[i].km * 1000 / effort.speed_m_s;
         const bool food = !is_last(now.effort, leg) || at_s <= effort.time.p50_s - no_food_before_finish_s;
-        slots.push_back({at_s, stations[i].km, food, food});
+        const bool solid = food && (!swam || at_s >= solids_after_swim_s);
+        slots.push_back({at_s, stations[i].km, food, solid});
     }
     return slots;
 }

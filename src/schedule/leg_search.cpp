@@ -46,7 +46,10 @@ const Portion* item_at(const LegFrame& frame, const Pattern& pattern, const Slot
         return &*frame.caffeine;
     if (pattern.solid >= 0 && slot.solid_ok)
         return &frame.solids[static_cast<size_t>(pattern.solid)];
-    return pattern.soft >= 0 ? &frame.soft[static_cast<size_t>(pattern.soft)] : nullptr;
+    if (pattern.soft < 0)
+        return nullptr;
+    const Portion& soft = frame.soft[static_cast<size_t>(pattern.soft)];
+    return soft.solid && !slot.solid_ok ? nullptr : &soft; // on the run, rehearsed solids
 }
 
 /// The feed at slot `i` once `own_ml` of the own drink is gone; adds to `own_ml`.

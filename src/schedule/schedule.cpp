@@ -88,11 +88,7 @@ void place_caffeine(const Setting& now, Decided& leg, std::vector<Dose>& doses, 
         const auto own = doses_of(leg.frame, pattern);
         auto trial = doses;
         std::copy(own.begin(), own.end(), trial.begin() + static_cast<std::ptrdiff_t>(settled));
-        double day_mg = 0;
-        for (const auto& dose : trial)
-            day_mg += dose.caffeine_mg;
-        if (day_mg > now.need.limits.caffeine_day_mg ||
-            broken_rule(trial, settled, now.need.limits, curves) != Rule::none)
+        if (broken_rule(trial, settled, now.need.limits, curves) != Rule::none)
             continue;
         leg.choice.pattern = pattern;
         leg.choice.doses = own;

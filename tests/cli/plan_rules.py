@@ -589,12 +589,16 @@ def scale_step_g(grams):
     return 0.05 if grams < 5 else 0.5
 
 
+def drink_per_ml(food, key):
+    """By the pantry; a powder in the water that its serving makes."""
+    return food[key] / (food.get("makes_ml") or food["serving_ml"])
+
+
 def own_drink_per_ml(day, feed, item, key):
     """(content per ml, its rounding) of the athlete's own drink: from the bottle's recipe where it has one."""
     row = day.mix.get(item["from"])
     if row is None:
-        food = day.food(item)
-        return food[key] / (food.get("makes_ml") or food.get("serving_ml")), 0
+        return drink_per_ml(day.food(item), key), 0
     content, rounding = 0, 0
     for part in row["add"]:
         per_g = day.pantry[part["food"]][key] / day.pantry[part["food"]]["serving_g"]
@@ -621,7 +625,7 @@ def nutrition(day):
                     value += per_ml * day.ml(item)
                     rounding += step * day.ml(item)
                 elif item in day.drinks(feed):
-                    value += day.food(item)[key] / day.food(item)["serving_ml"] * day.ml(item)
+                    value += drink_per_ml(day.food(item), key) * day.ml(item)
                 else:
                     value += day.food(item)[key] * item["amount"]
             if abs(value - feed[key]) > rounding:
@@ -683,8 +687,7 @@ def extra_sodium(day):
     for feed in day.feeds:
         for item in day.drinks(feed):
             if day.own(item) and feed["leg"] == "bike":
-                food = day.food(item)
-                plain = food["sodium_mg"] / (food.get("makes_ml") or food["serving_ml"])
+                plain = drink_per_ml(day.food(item), "sodium_mg")
                 salted, step = own_drink_per_ml(day, feed, item, "sodium_mg")
                 extra += (salted - plain) * day.ml(item)
                 rounding += step * day.ml(item)
