@@ -168,8 +168,10 @@ private:
                 supplied_ = false;
             doses_.push_back(dose_of(frame_, pattern, feed, slot));
             carb_g_ += doses_.back().carb_g;
-            solid = solid || (feed.item && feed.item->solid);
-            soft = soft || (feed.item && !feed.item->solid);
+            // By the list that it comes from: on the run rehearsed solids stand among the soft foods.
+            const bool of_solids = feed.item && feed.item->solid && pattern.solid >= 0;
+            solid = solid || of_solids;
+            soft = soft || (feed.item && !of_solids);
         }
         points += hours_passed(frame_.duration_s + 1, next_hour_s);
         if (doses_.size() == settled_)
