@@ -108,7 +108,8 @@ std::vector<Model> air_models() {
          "Psychrometric wet-bulb temperature at sea level.",
          "C",
          {in("Ta_C", "C", -20, 50), in("RH_pct", "%", 5, 99)},
-         "Stull 2011, J Appl Meteorol Climatol 50:2267, eq. 1 (error -1.0 to +0.65 C)",
+         "Stull 2011, J Appl Meteorol Climatol 50:2267, eq. 1 (error -1.0 to +0.65 C, cold dry air excepted; "
+         "above 35 C up to 1.2 C over ASHRAE psychrometry)",
          run<[](const Given& g) { return body::wet_bulb_stull_c(g.temperature("Ta_C"), g.humidity()); }>},
         {"wbgt_from_parts",
          "WBGT from measured natural wet bulb, globe and air.",
