@@ -180,7 +180,7 @@ class Judges(unittest.TestCase):
             self.assertLessEqual(difference, 0.01, (name, case))
 
     def test_moist_air(self):
-        grid = [{"Ta_C": ta, "RH_pct": rh} for ta in range(0, 51, 2) for rh in range(5, 100, 5)]
+        grid = [{"Ta_C": ta, "RH_pct": rh} for ta in range(2, 51, 2) for rh in range(5, 100, 5)]
         for c, judge in zip(grid, judged([["air", c] for c in grid])):
             ta, rh = c["Ta_C"], c["RH_pct"]
             if rh == 50:
@@ -189,7 +189,7 @@ class Judges(unittest.TestCase):
                 # The form of ISO 7933 reads up to 0.3 % otherwise than steam tables (tests/published/air.csv).
                 self.assertAlmostEqual(ours("saturation_vapour_pressure", Ta_C=ta) / judge["saturated_kpa"], 1,
                                        delta=0.003, msg=c)
-            if rh % 20 != 5 or ta % 4:
+            if rh % 20 != 5 or ta % 4 != 2:
                 continue
             self.assertAlmostEqual(ours("vapour_pressure", **c) / judge["vapour_kpa"], 1, delta=0.003, msg=c)
             # The WMO form is good to 0.35 C from -45 to 60 C (as its users quote it, from memory).
