@@ -80,10 +80,9 @@ std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, c
                                    leg.sweat_p20_ml_per_h, leg.sweat_ml_per_h),
                        "Barnes 2019"});
     if (spread.log_sd_up > spread.log_sd && leg.kind != LegKind::swim)
-        out.push_back(
-            {fmt::format("above 28 C the model is known to say too little: 80th percentile {:.0f} ml/h",
-                         leg.sweat_p80_ml_per_h),
-             "Junge 2016 table 1 (trained cyclists, 30-40 C); where it sets in: our choice"});
+        out.push_back({fmt::format("above 23 C the model says too little: 80th percentile {:.0f} ml/h",
+                                   leg.sweat_p80_ml_per_h),
+                       "Junge 2016 table 1 (trained cyclists, 30-40 C); from 23 C on: our choice"});
     return out;
 }
 

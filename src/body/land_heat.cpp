@@ -15,6 +15,9 @@ constexpr double fitted_loss_w_per_m2_k = 3.8;
 constexpr double no_dry_loss_c = 42.2;
 constexpr double fitted_speed_m_s = 3.2;   // the middle of the table's running speeds
 constexpr double fitted_humidity_pct = 30; // of the sister paper, Cheuvront 2007
+constexpr double fitted_warmest_c = 28;
+// The fit holds its own waste at 30 %. Beyond w = sqrt(2/3) what evaporates would fall with more sweat.
+constexpr double fitted_wettest = 0.81649658;
 
 // The fit loses so little per kelvin because cool skin follows the air. Warm skin no longer does: it stays
 // near 35 C, and air above that heats it through the air's resistance alone.
@@ -29,6 +32,7 @@ constexpr double absorbed_share_of_sun = 0.24;
 const double fitted_exchange_w_per_m2_k = convection_w_per_m2_k(fitted_speed_m_s) + radiation_w_per_m2_k;
 const double skin_resistance = 1 / fitted_loss_w_per_m2_k - 1 / fitted_exchange_w_per_m2_k;
 const double warm_skin_vapour_kpa = saturation_vapour_pressure_kpa(warm_skin_c);
+const double fitted_warmest_kpa = saturation_vapour_pressure_kpa(fitted_warmest_c);
 
 double dry_loss_w_per_m2(double felt_air_c, double exchange_w_per_m2_k) {
     const double following_skin = (no_dry_loss_c - felt_air_c) / (skin_resistance + 1 / exchange_w_per_m2_k);
@@ -36,9 +40,11 @@ double dry_loss_w_per_m2(double felt_air_c, double exchange_w_per_m2_k) {
     return std::min(following_skin, warm_skin);
 }
 
-// Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin.
-double efficiency(double sweat_w_per_m2, double capacity_w_per_m2) {
-    const double wetted = sweat_w_per_m2 < capacity_w_per_m2 ? sweat_w_per_m2 / capacity_w_per_m2 : 1.0;
+// Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin, at most
+// `wettest`.
+double efficiency(double sweat_w_per_m2, double capacity_w_per_m2, double wettest) {
+    const double wetted =
+        sweat_w_per_m2 < wettest * capacity_w_per_m2 ? sweat_w_per_m2 / capacity_w_per_m2 : wettest;
     return 1 - wetted * wetted / 2;
 }
 
@@ -67,15 +73,15 @@ HeatBalance land_heat_balance(const LandLoad& load) {
     const double dry = std::min(carried, dry_loss_w_per_m2(felt_air_c, exchange)); // cold: clothes hold it
     const double fitted_sweat = carried - dry;
     const double per_kpa = evaporation_per_convection * convection;
-    const double fitted_capacity =
-        per_kpa * (warm_skin_vapour_kpa - saturated_kpa * fitted_humidity_pct / 100);
+    const double fitted_vapour_kpa = std::min(saturated_kpa, fitted_warmest_kpa) * fitted_humidity_pct / 100;
+    const double fitted_capacity = per_kpa * (warm_skin_vapour_kpa - fitted_vapour_kpa);
     const double capacity = per_kpa * (warm_skin_vapour_kpa - vapour_kpa);
 
-    const double required = fitted_sweat * efficiency(fitted_sweat, fitted_capacity);
+    const double required = fitted_sweat * efficiency(fitted_sweat, fitted_capacity, fitted_wettest);
     heat.dry_w = dry * load.area_m2;
     heat.required_w = required * load.area_m2;
     heat.evaporated_w = std::clamp(capacity, 0.0, required) * load.area_m2;
-    heat.sweat_w = heat.required_w / efficiency(fitted_sweat, capacity);
+    heat.sweat_w = heat.required_w / efficiency(fitted_sweat, capacity, 1);
     heat.other_w = heat.metabolic_w - heat.mechanical_w - heat.respiratory_w - heat.dry_w - heat.evaporated_w;
     return heat;
 }

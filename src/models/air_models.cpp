@@ -6,6 +6,9 @@
 #include "effort/power_terms.hpp"
 #include "models/entry.hpp"
 
+#include <cmath>
+#include <stdexcept>
+
 namespace tuck::registry {
 namespace {
 
@@ -140,8 +143,13 @@ std::vector<Model> air_models() {
           or_else(in("d_m", "m", 0.04, 0.15), "0.15")},
          "ISO 7726 (from memory)",
          run<[](const Given& g) {
-             return body::mean_radiant_c(g.temperature("Tg_C"), g.temperature("Ta_C"),
-                                         g.not_negative("Va_m_s"), g.positive("d_m"));
+             const double radiant_c = body::mean_radiant_c(g.temperature("Tg_C"), g.temperature("Ta_C"),
+                                                           g.not_negative("Va_m_s"), g.positive("d_m"));
+             if (std::isnan(radiant_c)) {
+                 throw std::invalid_argument(
+                     "Tg_C: no surroundings make a globe so much colder than the air");
+             }
+             return radiant_c;
          }>},
         {"body_surface",
          "Body surface area.",
