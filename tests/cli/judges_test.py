@@ -197,6 +197,9 @@ class Judges(unittest.TestCase):
                 self.assertAlmostEqual(ours("dew_point", **c), judge["dew_point_c"], delta=0.35, msg=c)
             # An ideal gas is denser than ASHRAE's by the vapour form and rounded gas constants: 0.1 %.
             self.assertAlmostEqual(ours("air_density", **c, p_Pa=101325) / judge["density"], 1, delta=0.001, msg=c)
+            # The library solves to 0.001 C.
+            if judge["wet_bulb_c"] > 0.1:
+                self.assertAlmostEqual(ours("wet_bulb", **c, form="ashrae"), judge["wet_bulb_c"], delta=0.001, msg=c)
             # Stull 2011 prints -1.0 to +0.65 C, cold dry air excepted, against psychrometry with constant
             # latent heat. Against ASHRAE's that holds from 10 to 35 C above 10 %; hot air reads up to 1.2 C high.
             difference = ours("wet_bulb", **c) - judge["wet_bulb_c"]
