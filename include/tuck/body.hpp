@@ -1,4 +1,4 @@
-// Body: what each leg uses and loses.
+// Body: what each leg uses and loses, and the minutes that it is made of.
 #pragma once
 
 #include "tuck/effort.hpp"
@@ -8,6 +8,36 @@
 
 namespace tuck {
 
+/// Where the heat goes, W, for the average athlete of the published models (no own sweat factor).
+/// It closes: metabolic = mechanical + respiratory + dry + evaporated + other.
+struct HeatBalance {
+    double metabolic_w = 0;
+    double mechanical_w = 0;
+    double respiratory_w = 0;             // warming and wetting the breath
+    double respiratory_evaporation_w = 0; // the wetting alone
+    double dry_w = 0; // to air, sky and sun, or to water; below 0: heat comes in; in cold air clothes hold it
+    double other_w = 0;      // stored, and what the fit leaves open
+    double required_w = 0;   // that sweat must take away
+    double evaporated_w = 0; // that it can: less than required where the air is too humid
+    double sweat_w = 0;      // latent heat of all sweat, dripping included
+};
+
+/// The race minute by minute, if nothing is eaten or drunk: column by column, one row a minute. The last
+/// minute of a leg may be shorter. Rates hold through the minute; stores and changes are at its end.
+struct BodyMinutes {
+    std::vector<int> leg_index;
+    std::vector<double> at_s, length_s; // from the start of the race, at the median durations
+    std::vector<double> air_c, humidity_pct, wind_m_s, sun_w_m2;
+    std::vector<double> metabolic_w, mechanical_w, respiratory_w, dry_w, other_w, required_w, evaporated_w;
+    std::vector<double> sweat_ml_per_h; // median of this athlete
+    std::vector<double> breath_ml_per_h, sodium_mg_per_h;
+    std::vector<double> carb_g_per_h, fat_g_per_h;
+    std::vector<double> glycogen_g;     // left; 0: gone, the rest must come from food
+    std::vector<double> water_change_g; // water made by burning - sweat - breath
+    std::vector<double> mass_change_g;  // water change - fuel burnt
+    std::size_t size() const { return leg_index.size(); }
+};
+
 struct LegBody {
     int leg_index = 0;
     LegKind kind = LegKind::bike;
@@ -15,14 +45,21 @@ struct LegBody {
     double energy_kcal_per_h = 0;
     double carb_share = 0; // of the energy
     double carb_use_g_per_h = 0;
+    double fat_use_g_per_h = 0;
     double sweat_ml_per_h = 0;     // median prediction
     double sweat_p20_ml_per_h = 0; // 20th percentile
+    double sweat_p80_ml_per_h = 0; // 80th percentile, wider in heat
+    HeatBalance heat;              // mean of its minutes
+    double air_first_c = 0, air_last_c = 0;
     std::vector<Reason> because;
+    std::vector<Reason> heat_because; // the heat balance as rows of a table
 };
 
 struct Body {
     std::vector<LegBody> legs;
-    double sweat_log_sd = 0; // between days and (without a test) between athletes
+    BodyMinutes minutes;
+    double sweat_log_sd = 0;    // between days and (without a test) between athletes
+    double sweat_log_sd_up = 0; // above the median: wider in heat, where the model is known to say too little
     bool sweat_measured = false;
     double sweat_sodium_mg_per_l = 0;
     bool sodium_measured = false;
@@ -32,8 +69,10 @@ struct Body {
     std::vector<std::string> assumptions;
 };
 
-/// Metabolic power, carbohydrate use and sweat of every leg. A measured sweat rate outranks the model: it
-/// scales every leg by measured / modelled in the conditions of the test. Pure.
+/// Metabolic power, carbohydrate use, heat and sweat of every minute; the legs are their means. A measured
+/// sweat rate outranks the model: it scales every leg by measured / modelled in the conditions of the test,
+/// and the spread grows with the distance from those conditions. Weather by the hour is read along the clock;
+/// one temperature is taken as that of the whole race. Pure.
 Body describe_body(const Athlete& athlete, const Event& event, const Effort& effort);
 
 } // namespace tuck

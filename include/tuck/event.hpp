@@ -43,6 +43,15 @@ struct Leg {
     std::optional<double> cutoff_s;      // since the start: the leg must be over by then
 };
 
+/// The weather at one hour of the day, for the body's heat. What is absent: as given for the whole day.
+struct HourlyWeather {
+    double hour = 0; // local clock, 0..48 (past midnight goes on counting)
+    double temperature_c = 20;
+    std::optional<double> humidity_pct;
+    std::optional<double> wind_m_s;
+    std::optional<double> sun_w_m2;
+};
+
 /// Air and water on the day. Only the air temperature is required; what is absent is assumed and said.
 struct Weather {
     double temperature_c = 20;
@@ -50,6 +59,8 @@ struct Weather {
     std::optional<double> wind_m_s;
     std::optional<double> water_temperature_c;
     std::optional<double> wind_from_deg; // where it comes from, clockwise from north
+    std::optional<double> sun_w_m2;      // global radiation on level ground, 0..1300; absent: none
+    std::vector<HourlyWeather> hourly;   // rising hours; empty: the day stays as above
 };
 
 /// What can carry food and drink. Absent: the usual kit for the distance, said as an assumption.

@@ -31,32 +31,36 @@ std::vector<std::string> command_names(const CLI::App& app) {
     return names;
 }
 
-/// The word on the command line that nobody knows, with the nearest known one.
-std::string suggestion(const CLI::App& app, int argc, char** argv) {
-    const auto& command = chosen(app);
+std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
+    const auto near = tuck::io::nearest_word(word, known);
+    return near.empty() ? "" : fmt::format("; did you mean \"{}\"?", near);
+}
+
+/// What is wrong with the command line, in one sentence.
+std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error, int argc, char** argv) {
     const auto options = option_names(command), commands = command_names(command);
     for (int i = 1; i < argc; ++i) {
-        const std::string word(argv[i], std::string(argv[i]).find('=') == std::string::npos
-                                            ? std::string(argv[i]).size()
-                                            : std::string(argv[i]).find('='));
-        const auto& known = word.rfind("--", 0) == 0 ? options : commands;
-        if (std::find(known.begin(), known.end(), word) != known.end())
-            continue;
-        const auto near = tuck::io::nearest_word(word, known);
-        if (!near.empty())
-            return fmt::format("; did you mean \"{}\"?", near);
+        const std::string argument = argv[i];
+        const std::string word = argument.substr(0, argument.find('='));
+        const bool option = word.rfind("--", 0) == 0;
+        if (option && std::find(options.begin(), options.end(), word) == options.end())
+            return fmt::format("{} is not an option{}", word, did_you_mean(word, options));
+        const bool names_command = !option && !commands.empty() && word != command.get_name();
+        if (names_command && word.rfind("-", 0) != 0)
+            return fmt::format("\"{}\" is not a command{}", word, did_you_mean(word, commands));
     }
-    return "";
+    std::string text = error.what();
+    while (!text.empty() && text.back() == '\n')
+        text.pop_back();
+    return text;
 }
 
 int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
     if (error.get_exit_code() == 0)
         return app.exit(error); // help and version
-    std::string text = error.what();
-    while (!text.empty() && text.back() == '\n')
-        text.pop_back();
-    fmt::print(stderr, "tuck: {}{}; see {} --help\n", text, suggestion(app, argc, argv),
-               chosen(app).get_parent() ? "tuck " + chosen(app).get_name() : "tuck");
+    const auto& command = chosen(app);
+    fmt::print(stderr, "tuck: {}; see {} --help\n", what_is_wrong(command, error, argc, argv),
+               command.get_parent() ? "tuck " + command.get_name() : "tuck");
     return bad_input;
 }
 

@@ -30,6 +30,25 @@ auto read_text(Node& node, const std::string& key, Read read)
     }
 }
 
+std::vector<HourlyWeather> read_hours(Node& weather) {
+    std::vector<HourlyWeather> hours;
+    for (auto& node : weather.objects("hourly", 49)) {
+        HourlyWeather at;
+        at.hour = node.required_number("hour", 0, 48, "h");
+        at.temperature_c = node.required_number("temperature_c", -20, 50, "C");
+        at.humidity_pct = node.number("humidity_pct", 0, 100, "%");
+        at.wind_m_s = node.number("wind_m_s", 0, 25, "m/s");
+        at.sun_w_m2 = node.number("sun_w_m2", 0, 1300, "W/m2");
+        if (!hours.empty() && at.hour <= hours.back().hour)
+            node.fault("hour",
+                       fmt::format("{:g} does not come after {:g}; hours stand in the order of the day",
+                                   at.hour, hours.back().hour));
+        node.finish();
+        hours.push_back(at);
+    }
+    return hours;
+}
+
 void read_weather(Node& root, Weather& weather) {
     auto node = root.object("weather");
     if (!node) {
@@ -41,7 +60,11 @@ void read_weather(Node& root, Weather& weather) {
     weather.humidity_pct = node->number("humidity_pct", 0, 100, "%");
     weather.wind_m_s = node->number("wind_m_s", 0, 25, "m/s");
     weather.water_temperature_c = node->number("water_temperature_c", 0, 35, "C");
+    weather.sun_w_m2 = node->number("sun_w_m2", 0, 1300, "W/m2");
+    weather.hourly = read_hours(*node);
     node->finish();
+    if (!weather.hourly.empty() && !root.has("start_local"))
+        root.fault("start_local", "is missing; weather by the hour needs the start");
 }
 
 void read_kit(Node& root, Kit& kit) {
@@ -150,7 +173,7 @@ Fault EventDocument::placed(Fault fault) const {
         fault.file = athlete_file;
         fault.place.erase(0, length);
     } else {
-        fault.file = file;
+        fault.file = file.empty() ? "options" : file;
     }
     return fault;
 }

@@ -14,7 +14,7 @@ namespace tuck::io {
 /// One event document with its athlete put in at "/athlete", and where each part was written.
 struct EventDocument {
     Json json = Json::object();
-    std::string file;                             // empty: no event file
+    std::string file;                             // empty: options alone
     std::string athlete_file;                     // empty: the athlete stands in the event file
     std::map<std::string, std::string> option_at; // JSON pointer -> the option that said it: "--mass"
 

@@ -1,5 +1,7 @@
 #include "io/pantry.hpp"
 
+#include "tuck/pantry.hpp"
+
 #include "io/files.hpp"
 #include "io/food_check.hpp"
 #include "io/json_reader.hpp"
@@ -249,3 +251,11 @@ std::string food_file_text(const FoodFile& file) {
 }
 
 } // namespace tuck::io
+
+namespace tuck {
+
+Pantry load_pantry(const std::string& folder) {
+    return io::load_pantry(folder);
+}
+
+} // namespace tuck

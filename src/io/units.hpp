@@ -40,7 +40,7 @@ double pace_s_per_km(const std::string& text);
 double swim_speed_m_s(const std::string& text);
 /// Minutes after midnight of "07:30", 00:00 to 23:59.
 int clock_min(const std::string& text);
-/// Days of a calendar month, and "YYYY-MM-DD" as it stands when there is such a day.
+/// "YYYY-MM-DD" as it stands, where the calendar has such a day (ISO 8601).
 std::string calendar_date(const std::string& text);
 /// "34": a plain number without a unit (an age).
 double plain_number(const std::string& text, const std::string& what);

@@ -202,14 +202,16 @@ void warn_by_duration(const Day& day, Need& need) {
                                                       : "On a slow day this lasts over 75 minutes: carry one "
                                                         "gel in case, and take it with water if you "
                                                         "are still out after an hour."});
-    const bool light = day.athlete.mass_kg < 60;
+    const bool no_scale = day.athlete.health.past_eating_disorder; // no word of mass to them
+    const bool light = day.athlete.mass_kg < 60 && !no_scale;
     if (total.p50_s > 4 * 3600)
         need.warnings.push_back(
             {"over_drinking", Severity::caution,
              fmt::format(
                  "Over four hours{}: drinking more than you sweat is the dangerous mistake. Drink to thirst, "
-                 "never beyond the plan, and never so that you weigh more at the finish.",
-                 light ? " and a light body" : "")});
+                 "never beyond the plan{}.",
+                 light ? " and a light body" : "",
+                 no_scale ? "" : ", and never so that you weigh more at the finish")});
 }
 
 void warn_by_health(const Day& day, Need& need) {

@@ -56,8 +56,8 @@ std::string range_g(double low, double high) {
 
 bool may_load(const Stages& s) {
     const auto& health = s.athlete.health;
-    return !is_minor(s.athlete) && !health.pregnant_or_breastfeeding && !health.glucose_lowering_medicine &&
-           !health.recent_gut_illness;
+    return s.event.race && !is_minor(s.athlete) && !health.pregnant_or_breastfeeding &&
+           !health.glucose_lowering_medicine && !health.recent_gut_illness;
 }
 
 void day_before(const Stages& s, Morning& morning) {
@@ -97,6 +97,10 @@ void meal_and_drinks(const Stages& s, Morning& morning) {
     morning.add(meal_min + 60 > 240 ? 240 : meal_min,
                 fmt::format("Drink with it: {:.0f} to {:.0f} ml in all.", tens(5 * m), tens(7 * m)),
                 "ACSM 2007 (5-7 mL/kg)");
+    if (s.athlete.morning_coffee_mg > 0)
+        morning.add(meal_min,
+                    fmt::format("Your coffee counts: {:.0f} mg of caffeine.", s.athlete.morning_coffee_mg),
+                    "EFSA 2015");
     morning.add(120,
                 fmt::format("Only if there is no urine or it is dark: {:.0f} to {:.0f} ml more. Then thirst.",
                             tens(3 * m), tens(5 * m)),
@@ -114,10 +118,6 @@ std::vector<Moment> moments_before(const Stages& s) {
     if (s.event.start_min)
         morning.add(up_min, "Up.", source::practice);
     meal_and_drinks(s, morning);
-    if (s.athlete.morning_coffee_mg > 0)
-        morning.add(meal_min,
-                    fmt::format("Your coffee counts: {:.0f} mg of caffeine.", s.athlete.morning_coffee_mg),
-                    "EFSA 2015");
     if (s.event.race)
         morning.add(toilet_min, "Toilet: the queue takes 30 min.", source::practice);
     if (s.event.transition_closes_min)
@@ -143,9 +143,13 @@ std::vector<Moment> moments_after(const Stages& s) {
     if (s.event.next_session_within_24_h)
         out.push_back(
             {"next 4-6 h", "",
-             "Training again within 24 h: for each kilogram of water lost 1.25 to 1.5 L, spread out, with "
-             "food. Not if you weigh the same or more, and not with bloating, headache, vomiting or no "
-             "urine: then see a medic.",
+             s.athlete.health.past_eating_disorder
+                 ? "Training again within 24 h: drink with food and to thirst, spread out. Not with "
+                   "bloating, headache, vomiting or no urine: then see a medic."
+                 : "Training again within 24 h: for each kilogram of water lost 1.25 to 1.5 L, spread out, "
+                   "with "
+                   "food. Not if you weigh the same or more, and not with bloating, headache, vomiting or no "
+                   "urine: then see a medic.",
              "ACSM 2007; German Nutrition Society 2020"});
     if (s.need.fuelling_needed && s.event.next_session_within_24_h && !s.need.no_rate &&
         !s.athlete.health.past_eating_disorder)

@@ -42,6 +42,7 @@ std::vector<Trace> trace_needs(const Stages& s) {
                               s.body.sodium_because.end());
         out.push_back(sodium);
         out.push_back({sweat, s.body.legs[i].because, {duration}});
+        out.push_back({fmt::format("/needs/{}/heat", i), s.body.legs[i].heat_because, {duration}});
     }
     return out;
 }

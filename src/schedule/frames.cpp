@@ -33,6 +33,12 @@ bool came_before(const Effort& effort, size_t leg, LegKind kind) {
     return false;
 }
 
+bool off_the_swim(const Effort& effort, size_t leg) {
+    while (leg > 0 && is_transition(effort.legs[leg - 1].kind))
+        --leg;
+    return leg > 0 && effort.legs[leg - 1].kind == LegKind::swim;
+}
+
 bool is_last(const Effort& effort, size_t leg) {
     return leg + 1 == effort.legs.size();
 }
@@ -64,11 +70,13 @@ std::vector<Slot> clock_slots(const Setting& now, size_t leg, double every_s) {
 std::vector<Slot> station_slots(const Setting& now, size_t leg, const std::vector<Station>& stations,
                                 size_t stride) {
     const auto& effort = now.effort.legs[leg];
+    const bool swam = off_the_swim(now.effort, leg);
     std::vector<Slot> slots;
     for (size_t i = stride - 1; i < stations.size(); i += stride) {
         const double at_s = stations[i].km * 1000 / effort.speed_m_s;
         const bool food = !is_last(now.effort, leg) || at_s <= effort.time.p50_s - no_food_before_finish_s;
-        slots.push_back({at_s, stations[i].km, food, food});
+        const bool solid = food && (!swam || at_s >= solids_after_swim_s);
+        slots.push_back({at_s, stations[i].km, food, solid});
     }
     return slots;
 }
@@ -83,25 +91,13 @@ std::vector<Drink> served_everywhere(const Setting& now, const std::vector<Stati
     };
     for (const auto& id : stations.front().serves) {
         const Food* food = now.pantry.find(id);
-        const bool wanted =
-            std::find(now.athlete.avoid.begin(), now.athlete.avoid.end(), id) == now.athlete.avoid.end();
         const bool caffeine_ok = food && (food->caffeine_mg <= 0 || now.need.limits.caffeine_dose_mg > 0);
-        if (food && food->form == Form::drink && food->id != "water_tap" && wanted && caffeine_ok &&
-            on_all(id) && !(now.need.limits.fructose_path_g <= 0 && food->fructose_g > 0))
+        if (food && food->form == Form::drink && food->id != "water_tap" && caffeine_ok && on_all(id) &&
+            allowed(now.athlete, *food, now.need.limits))
             out.push_back(served_drink(food));
     }
     out.push_back(served_drink(now.pantry.find("water_tap")));
     return out;
-}
-
-int gels_served(const Setting& now, const std::vector<Station>& stations) {
-    int count = 0;
-    for (const auto& station : stations)
-        count += std::any_of(station.serves.begin(), station.serves.end(), [&now](const std::string& id) {
-            const Food* food = now.pantry.find(id);
-            return food && food->form == Form::gel;
-        });
-    return count;
 }
 
 void frame_bike(const Setting& now, size_t leg, LegFrame& frame) {
@@ -141,7 +137,6 @@ void frame_run(const Setting& now, size_t leg, LegFrame& frame) {
         frame.sip_ml = cup_ml;
         frame.sip_unit = "cup";
         frame.most_sips = 2;
-        frame.most_items += gels_served(now, stations);
         frame.supply.own_ml = std::numeric_limits<double>::infinity();
         return;
     }

@@ -46,7 +46,10 @@ const Portion* item_at(const LegFrame& frame, const Pattern& pattern, const Slot
         return &*frame.caffeine;
     if (pattern.solid >= 0 && slot.solid_ok)
         return &frame.solids[static_cast<size_t>(pattern.solid)];
-    return pattern.soft >= 0 ? &frame.soft[static_cast<size_t>(pattern.soft)] : nullptr;
+    if (pattern.soft < 0)
+        return nullptr;
+    const Portion& soft = frame.soft[static_cast<size_t>(pattern.soft)];
+    return soft.solid && !slot.solid_ok ? nullptr : &soft; // on the run, rehearsed solids
 }
 
 /// The feed at slot `i` once `own_ml` of the own drink is gone; adds to `own_ml`.
@@ -168,8 +171,10 @@ private:
                 supplied_ = false;
             doses_.push_back(dose_of(frame_, pattern, feed, slot));
             carb_g_ += doses_.back().carb_g;
-            solid = solid || (feed.item && feed.item->solid);
-            soft = soft || (feed.item && !feed.item->solid);
+            // By the list that it comes from: on the run rehearsed solids stand among the soft foods.
+            const bool of_solids = feed.item && feed.item->solid && pattern.solid >= 0;
+            solid = solid || of_solids;
+            soft = soft || (feed.item && !of_solids);
         }
         points += hours_passed(frame_.duration_s + 1, next_hour_s);
         if (doses_.size() == settled_)

@@ -59,8 +59,17 @@ private:
         if (at_station() || !feed.own_drink)
             return "station";
         return frame_.kind == LegKind::bike ? bottle_name(kit_, feed.own_before_ml)
-               : is_transition(frame_.kind) ? "transition bottle"
+               : is_transition(frame_.kind) ? transition_bottle(frame_.kind)
                                             : "flask";
+    }
+
+    /// "B1 then B2".
+    std::string sources_of(const std::vector<size_t>& slots) const {
+        std::vector<std::string> names;
+        for (const size_t i : slots)
+            if (const auto name = source_of(feeds_[i]); names.empty() || names.back() != name)
+                names.push_back(name);
+        return fmt::format("{}", fmt::join(names, " then "));
     }
 
     FeedItem drink_item(const SlotFeed& feed, int sips) const {
@@ -109,18 +118,13 @@ private:
         if (sips == 0)
             return;
         Group group;
-        std::vector<std::string> bottles;
         for (size_t i = 0; i < slots_.size(); ++i)
-            if (feeds_[i].own_drink == own) {
+            if (feeds_[i].own_drink == own)
                 group.slots.push_back(i);
-                const auto name = source_of(feeds_[i]);
-                if (bottles.empty() || bottles.back() != name)
-                    bottles.push_back(name);
-            }
         if (group.slots.empty())
             return;
         group.items = {drink_item(feeds_[group.slots.front()], sips)};
-        group.from = fmt::format("{}", fmt::join(bottles, " then "));
+        group.from = sources_of(group.slots);
         add_line(group, drink_food(own));
     }
 
@@ -146,7 +150,7 @@ private:
             const auto& first = feeds_[slots.front()];
             if (extra > 0) {
                 group.items.push_back(drink_item(first, extra));
-                group.from = group.items.back().from;
+                group.from = sources_of(slots);
             }
             add_line(group, extra > 0 ? drink_food(first.own_drink) : nullptr);
         }
@@ -245,6 +249,10 @@ private:
 };
 
 } // namespace
+
+std::string transition_bottle(LegKind kind) {
+    return kind == LegKind::t1 ? "T1 bottle" : "T2 bottle";
+}
 
 std::string clock_text(double seconds) {
     const int minutes = static_cast<int>(std::lround(seconds / 60));

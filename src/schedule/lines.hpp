@@ -18,6 +18,9 @@ struct LegLines {
 
 LegLines lines_of(const LegFrame& frame, const LegChoice& choice, const KitInUse& kit, double speed_m_s);
 
+/// Name of the bottle that waits in a transition.
+std::string transition_bottle(LegKind kind);
+
 /// "0:45" from 2700.
 std::string clock_text(double seconds);
 

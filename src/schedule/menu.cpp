@@ -28,17 +28,6 @@ bool fits(const Food& food, const char* where) {
     return std::find(food.fits.begin(), food.fits.end(), where) != food.fits.end();
 }
 
-bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
-    const auto hit = [&food](const std::string& allergen) {
-        return std::find(food.allergens.begin(), food.allergens.end(), allergen) != food.allergens.end();
-    };
-    if (listed(athlete.avoid, food) || std::any_of(athlete.allergy.begin(), athlete.allergy.end(), hit))
-        return false;
-    if (athlete.health.coeliac && hit("gluten"))
-        return false;
-    return !(limits.fructose_path_g <= 0 && food.fructose_g > 0);
-}
-
 int rank_of(const Athlete& athlete, const Food& food, const std::vector<std::string>& usual) {
     if (listed(athlete.like, food))
         return 0;
@@ -83,7 +72,8 @@ std::optional<Portion> portion_of(const Food& food, int rank) {
     out.dose.fluid_ml = *amount * food.water_g;
     out.dose.sodium_mg = *amount * food.sodium_mg;
     out.dose.caffeine_mg = *amount * food.caffeine_mg;
-    out.dose.gel_water_ml = food.needs_water ? gel_water_ml_per_g * out.dose.carb_g : 0;
+    // Drunk with it, beside the water that is in it.
+    out.dose.gel_water_ml = food.needs_water ? gel_water_ml_per_g * out.dose.carb_g + out.dose.fluid_ml : 0;
     return out;
 }
 
@@ -114,7 +104,8 @@ std::optional<Drink> home_drink(const Athlete& athlete, const IntakeLimits& limi
     const Food* sugar = pantry.find("sucrose");
     const Food* salt = pantry.find("table_salt");
     const Food* drink = pantry.find("drink_home_6pct");
-    if (!sugar || !salt || !drink || !drink->serving_ml || !allowed(athlete, *sugar, limits))
+    if (!sugar || !salt || !drink || !drink->serving_ml || !allowed(athlete, *sugar, limits) ||
+        !allowed(athlete, *drink, limits))
         return std::nullopt;
     Drink out = served_drink(drink);
     out.mix_g_per_ml = {{sugar, 0.06}, {salt, 0.0015}};
@@ -143,6 +134,17 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
 }
 
 } // namespace
+
+bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
+    const auto hit = [&food](const std::string& allergen) {
+        return std::find(food.allergens.begin(), food.allergens.end(), allergen) != food.allergens.end();
+    };
+    if (listed(athlete.avoid, food) || std::any_of(athlete.allergy.begin(), athlete.allergy.end(), hit))
+        return false;
+    if (athlete.health.coeliac && hit("gluten"))
+        return false;
+    return !(limits.fructose_path_g <= 0 && food.fructose_g > 0);
+}
 
 Drink served_drink(const Food* food) {
     Drink out;

@@ -42,6 +42,9 @@ struct Menu {
 Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimits& limits,
                const Pantry& pantry);
 
+/// Not avoided, no allergen of the athlete's, no fructose where none is tolerated.
+bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
+
 /// A drink that an aid station serves, or water.
 Drink served_drink(const Food* food);
 

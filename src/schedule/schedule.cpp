@@ -88,11 +88,7 @@ void place_caffeine(const Setting& now, Decided& leg, std::vector<Dose>& doses, 
         const auto own = doses_of(leg.frame, pattern);
         auto trial = doses;
         std::copy(own.begin(), own.end(), trial.begin() + static_cast<std::ptrdiff_t>(settled));
-        double day_mg = 0;
-        for (const auto& dose : trial)
-            day_mg += dose.caffeine_mg;
-        if (day_mg > now.need.limits.caffeine_day_mg ||
-            broken_rule(trial, settled, now.need.limits, curves) != Rule::none)
+        if (broken_rule(trial, settled, now.need.limits, curves) != Rule::none)
             continue;
         leg.choice.pattern = pattern;
         leg.choice.doses = own;
@@ -115,17 +111,18 @@ void add_salt(double mg_per_ml, Decided& leg) {
 }
 
 void warn_about_stations(const Setting& now, Schedule& out) {
-    bool none = true, run_long = false, far = false;
+    bool none = true;
+    double run_s = 0;
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {
         none = none && stations_of(now.event, now.effort, i).empty();
-        run_long =
-            run_long || (now.effort.legs[i].kind == LegKind::run && now.effort.legs[i].time.p50_s > 20 * 60);
+        if (now.effort.legs[i].kind == LegKind::run)
+            run_s = std::max(run_s, now.effort.legs[i].time.p50_s);
     }
-    if (!none || !now.event.race || !run_long)
+    if (!none || !now.event.race || run_s < 20 * 60)
         return;
-    const bool hot = now.event.weather.temperature_c >= 25;
+    const bool dry_long = now.event.weather.temperature_c >= 25 || run_s > 90 * 60;
     out.warnings.push_back(
-        {"no_stations", hot ? Severity::danger : Severity::caution,
+        {"no_stations", dry_long ? Severity::danger : Severity::caution,
          "No aid stations were given, so this plan counts on none: on the run you have only what "
          "you carry. Look them up and name them in the event, or ask for typical ones."});
 }

@@ -97,20 +97,25 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
             if (!feed.item)
                 continue;
             const auto place = place_of(leg.frame.kind);
+            const bool with_caffeine = feed.item->food->caffeine_mg > 0; // never one more than planned
             auto& pile = piles[{place, feed.item->food->id}];
             pile.food = feed.item->food;
             pile.unit = feed.item->unit;
             pile.servings +=
-                feed.item->amount * (leg.frame.kind == LegKind::bike ? stretch(now, leg.frame.leg) : 1);
-            if (feed.item->food->form == Form::gel && (!spare || place == "bike")) {
+                feed.item->amount *
+                (leg.frame.kind == LegKind::bike && !with_caffeine ? stretch(now, leg.frame.leg) : 1);
+            if (!with_caffeine && feed.item->food->form == Form::gel && (!spare || place == "bike")) {
                 spare = feed.item->food;
                 spare_place = place;
             }
         }
     }
+    double in_belt = 0; // a gel with caffeine lies beside the plain ones
+    for (const auto& [key, pile] : piles)
+        in_belt += key.first == "belt" ? std::ceil(pile.servings - 0.01) : 0;
     for (const auto& [key, pile] : piles) {
         const double needed = std::ceil(pile.servings - 0.01);
-        const bool room = key.first != "belt" || needed < now.kit.run_gels;
+        const bool room = key.first != "belt" || in_belt < now.kit.run_gels;
         const bool with_spare = pile.food == spare && key.first == spare_place && room;
         const double count = needed + (with_spare ? 1 : 0);
         out.carry.push_back({pile.food->id, count, pile.unit, key.first,
@@ -160,9 +165,12 @@ void pack(const Setting& now, const std::vector<Decided>& legs, double added_mg_
             continue;
         if (leg.frame.kind == LegKind::bike)
             pack_bottles(now, leg, added_mg_per_ml, out);
-        if (is_transition(leg.frame.kind) && leg.lines.own_ml > 0)
+        if (is_transition(leg.frame.kind) && leg.lines.own_ml > 0) {
             out.carry.push_back({"", 1, "bottle", place_of(leg.frame.kind),
                                  fmt::format("1 x 500 ml bottle in {}", place_of(leg.frame.kind))});
+            out.mix.push_back(mix_bottle(now, leg.frame.drinks[leg.choice.pattern.drink],
+                                         transition_bottle(leg.frame.kind), 500, 500, 0));
+        }
         if (leg.frame.kind == LegKind::run && leg.lines.own_ml > 0 &&
             leg.frame.rhythms[leg.choice.pattern.rhythm].every_s > 0) {
             out.carry.push_back(

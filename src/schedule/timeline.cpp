@@ -83,9 +83,12 @@ double FluidCurves::sweat_ml(double at_s) const {
 Rule broken_rule(const std::vector<Dose>& doses, size_t settled, const IntakeLimits& limits,
                  const FluidCurves& curves) {
     const double first_new_s = settled < doses.size() ? doses[settled].at_s : 0;
-    double fluid = 0;
+    double fluid = 0, caffeine = 0;
     for (size_t i = 0; i < doses.size(); ++i) {
         fluid += doses[i].fluid_ml;
+        caffeine += doses[i].caffeine_mg;
+        if (caffeine > limits.caffeine_day_mg + slack)
+            return Rule::caffeine;
         if (i >= settled && fluid > curves.sweat_ml(doses[i].at_s) + slack)
             return Rule::fluid_sweat;
         if (i < settled && doses[i].at_s + hour_s <= first_new_s)

@@ -60,7 +60,7 @@ class Install(unittest.TestCase):
     def test_an_outside_project_links(self):
         work = Path(self.folder.name) / "guest"
         for command in (
-            ("cmake", "-S", ROOT / "tests" / "install", "-B", work, f"-DCMAKE_PREFIX_PATH={self.prefix}"),
+            ("cmake", "-S", ROOT / "tests" / "install", "-B", work, "-G", "Ninja", f"-DCMAKE_PREFIX_PATH={self.prefix}"),
             ("cmake", "--build", work),
             (work / "guest",),
         ):

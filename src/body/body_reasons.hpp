@@ -1,0 +1,14 @@
+// Why the body stage says what it says, and the heat balance as rows.
+#pragma once
+
+#include "body/race_drive.hpp"
+
+namespace tuck::body {
+
+std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, const Event& event,
+                                  const SweatFactor& own, const SweatSpread& spread);
+
+/// One row each: what is used, where it goes, what is left for sweat.
+std::vector<Reason> heat_rows(const LegBody& leg);
+
+} // namespace tuck::body

@@ -1,0 +1,108 @@
+#include "body/race.hpp"
+
+#include "body/land_heat.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tuck::body {
+
+namespace {
+
+constexpr double minute_s = 60;
+
+std::size_t rows_of(const LegEffort& leg) {
+    return leg.time.p50_s > 0 ? static_cast<std::size_t>(std::ceil(leg.time.p50_s / minute_s)) : 0;
+}
+
+void write_air(const Air& air, std::size_t i, BodyMinutes& m) {
+    m.air_c[i] = air.temperature_c;
+    m.humidity_pct[i] = air.humidity_pct;
+    m.wind_m_s[i] = air.wind_m_s;
+    m.sun_w_m2[i] = air.sun_w_m2;
+}
+
+void write_heat(const HeatBalance& heat, std::size_t i, BodyMinutes& m) {
+    m.metabolic_w[i] = heat.metabolic_w;
+    m.mechanical_w[i] = heat.mechanical_w;
+    m.respiratory_w[i] = heat.respiratory_w;
+    m.dry_w[i] = heat.dry_w;
+    m.other_w[i] = heat.other_w;
+    m.required_w[i] = heat.required_w;
+    m.evaporated_w[i] = heat.evaporated_w;
+}
+
+} // namespace
+
+void resize(BodyMinutes& m, std::size_t rows) {
+    m.leg_index.resize(rows);
+    for (auto* column : {&m.at_s,          &m.length_s,       &m.air_c,           &m.humidity_pct,
+                         &m.wind_m_s,      &m.sun_w_m2,       &m.metabolic_w,     &m.mechanical_w,
+                         &m.respiratory_w, &m.dry_w,          &m.other_w,         &m.required_w,
+                         &m.evaporated_w,  &m.sweat_ml_per_h, &m.breath_ml_per_h, &m.sodium_mg_per_h,
+                         &m.carb_g_per_h,  &m.fat_g_per_h,    &m.glycogen_g,      &m.water_change_g,
+                         &m.mass_change_g})
+        column->resize(rows);
+}
+
+HeatBalance heat_of(const LegDrive& drive, const Air& air) {
+    if (drive.kind == LegKind::swim)
+        return water_heat_balance(drive.metabolic_w, drive.swim_sweat_ml_per_h, air.temperature_c,
+                                  air.humidity_pct);
+    const double air_speed = // own speed, and wind from all sides of a course
+        std::sqrt(drive.speed_m_s * drive.speed_m_s + air.wind_m_s * air.wind_m_s);
+    return land_heat_balance({drive.metabolic_w, drive.mechanical_w, drive.area_m2, air.temperature_c,
+                              air.humidity_pct, air_speed, air.sun_w_m2});
+}
+
+void step(const LegDrive& drive, const Air& air, std::size_t i, Stores& stores, BodyMinutes& m) {
+    const HeatBalance heat = heat_of(drive, air);
+    const double hours = m.length_s[i] / 3600;
+    m.leg_index[i] = drive.leg_index;
+    write_air(air, i, m);
+    write_heat(heat, i, m);
+    m.sweat_ml_per_h[i] = drive.sweat_factor * heat.sweat_w * (1000 / watt_per_l_per_h);
+    m.breath_ml_per_h[i] = heat.respiratory_evaporation_w * (1000 / watt_per_l_per_h);
+    m.sodium_mg_per_h[i] = m.sweat_ml_per_h[i] * drive.sodium_mg_per_ml;
+    m.carb_g_per_h[i] = drive.carb_g_per_h;
+    m.fat_g_per_h[i] = drive.fat_g_per_h;
+
+    const double made_water = water_per_g_carb * drive.carb_g_per_h + water_per_g_fat * drive.fat_g_per_h;
+    const double water = (made_water - m.sweat_ml_per_h[i] - m.breath_ml_per_h[i]) * hours;
+    stores.glycogen_g = std::max(0.0, stores.glycogen_g - drive.carb_g_per_h * hours);
+    stores.water_change_g += water;
+    stores.mass_change_g += water - (drive.carb_g_per_h + drive.fat_g_per_h) * hours;
+    m.glycogen_g[i] = stores.glycogen_g;
+    m.water_change_g[i] = stores.water_change_g;
+    m.mass_change_g[i] = stores.mass_change_g;
+}
+
+BodyMinutes race_path(const Event& event, const Effort& effort, const std::vector<LegDrive>& drives,
+                      double glycogen_g) {
+    std::size_t rows = 0;
+    for (const auto& leg : effort.legs)
+        rows += rows_of(leg);
+    BodyMinutes minutes;
+    resize(minutes, rows);
+
+    const auto points = follows_hours(event) ? air_points(event.weather)
+                                             : std::vector{AirPoint{0, air_of_day(event.weather)}};
+    const double first_hour = start_hour(event);
+    Stores stores{glycogen_g, 0, 0};
+    double leg_start_s = 0;
+    std::size_t i = 0;
+    for (std::size_t leg = 0; leg < drives.size(); ++leg) {
+        const double leg_s = effort.legs[leg].time.p50_s;
+        for (std::size_t minute = 0; minute < rows_of(effort.legs[leg]); ++minute, ++i) {
+            const double at_s = minute_s * static_cast<double>(minute);
+            minutes.at_s[i] = leg_start_s + at_s;
+            minutes.length_s[i] = std::min(minute_s, leg_s - at_s);
+            const double middle_s = minutes.at_s[i] + minutes.length_s[i] / 2;
+            step(drives[leg], air_at(points, first_hour + middle_s / 3600), i, stores, minutes);
+        }
+        leg_start_s += leg_s;
+    }
+    return minutes;
+}
+
+} // namespace tuck::body

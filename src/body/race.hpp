@@ -1,0 +1,47 @@
+// The race path: one row a minute, stepped through the legs.
+#pragma once
+
+#include "body/race_weather.hpp"
+#include "tuck/body.hpp"
+
+namespace tuck::body {
+
+// What a gram yields, kcal. Carbohydrate between glucose 3.87 and glycogen 4.18; fat 9.74 closes the table of
+// Peronnet & Massicotte 1991 (computed).
+inline constexpr double kcal_per_g_carb = 4.0;
+inline constexpr double kcal_per_g_fat = 9.74;
+// Water made by burning, g/g: C6H12O6 + 6 O2 -> 6 CO2 + 6 H2O, and C55H104O6 + 78 O2 -> 55 CO2 + 52 H2O.
+inline constexpr double water_per_g_carb = 6 * 18.015 / 180.156;
+inline constexpr double water_per_g_fat = 52 * 18.015 / 861.41;
+
+/// What stays the same through a leg.
+struct LegDrive {
+    int leg_index = 0;
+    LegKind kind = LegKind::bike;
+    double metabolic_w = 0, mechanical_w = 0;
+    double area_m2 = 0;
+    double speed_m_s = 0; // through the air, of its own
+    double carb_g_per_h = 0, fat_g_per_h = 0;
+    double swim_sweat_ml_per_h = 0; // model's mean, swims only
+    double sweat_factor = 1;        // this athlete's median per model's mean
+    double sodium_mg_per_ml = 0;    // of sweat
+};
+
+/// Stores and changes before the first minute.
+struct Stores {
+    double glycogen_g = 0, water_change_g = 0, mass_change_g = 0;
+};
+
+void resize(BodyMinutes& minutes, std::size_t rows);
+
+/// The heat of one minute.
+HeatBalance heat_of(const LegDrive& drive, const Air& air);
+
+/// Fills row `i`, whose at_s and length_s are set, and moves the stores to its end.
+void step(const LegDrive& drive, const Air& air, std::size_t i, Stores& stores, BodyMinutes& minutes);
+
+/// All minutes of all legs. `drives` stand in the order of `effort.legs`.
+BodyMinutes race_path(const Event& event, const Effort& effort, const std::vector<LegDrive>& drives,
+                      double glycogen_g);
+
+} // namespace tuck::body

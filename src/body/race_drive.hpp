@@ -1,0 +1,30 @@
+// What drives each leg: power, fuel, and how this athlete sweats against the average one.
+#pragma once
+
+#include "body/race.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace tuck::body {
+
+/// How far the true rate may lie from the predicted median, as SD of its logarithm.
+struct SweatSpread {
+    double log_sd = 0;
+    double log_sd_up = 0; // above the median
+};
+SweatSpread sweat_spread(const Athlete& athlete, const Event& event);
+
+/// Own rate per modelled mean rate, 1 without a test.
+struct SweatFactor {
+    double factor = 1;
+    std::vector<Reason> because;
+};
+SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effort& effort);
+
+/// The share of energy from carbohydrate stays that of the intensity through the leg: at 57 % of VO2max the
+/// curve gives 45 %, what Watt measured at the end of two hours (63 % at their start), so a drift with time
+/// would count twice.
+LegDrive leg_drive(const Athlete& athlete, const Event& event, const LegEffort& leg);
+
+} // namespace tuck::body

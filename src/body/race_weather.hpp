@@ -1,0 +1,33 @@
+// The air along the race: one day's values, or a list of hours read by the clock.
+#pragma once
+
+#include "tuck/event.hpp"
+
+#include <vector>
+
+namespace tuck::body {
+
+struct Air {
+    double temperature_c = 0, humidity_pct = 0, wind_m_s = 0, sun_w_m2 = 0;
+};
+
+/// The day's own values; what is not given is as in base/conditions.hpp, sun not given is none.
+Air air_of_day(const Weather& weather);
+
+/// One point a given hour, or one for the whole day. Humidity not given at an hour: the day's vapour
+/// pressure is kept, at most saturation.
+struct AirPoint {
+    double hour = 0;
+    Air air;
+};
+std::vector<AirPoint> air_points(const Weather& weather);
+
+/// Straight between points, level beyond the first and the last. `points` must not be empty.
+Air air_at(const std::vector<AirPoint>& points, double hour);
+
+/// Where one temperature is given it is the whole race's: no daily curve is invented. Hours need a start.
+bool follows_hours(const Event& event);
+/// Local clock of the start in hours, wave included; 0 where it is not known.
+double start_hour(const Event& event);
+
+} // namespace tuck::body
