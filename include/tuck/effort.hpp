@@ -45,9 +45,10 @@ Effort estimate_effort(const Athlete& athlete, const Event& event);
 /// of 5, moving mean over 100 m (bike) or 50 m (run).
 Course course_of(const Track& track, Sport sport);
 
-/// A ride over the course at a mean power, W, > 0, by the road-cycling power balance (Martin 1998). The
-/// wind's direction may be absent: then it blows against on half of the way and behind on the other.
-CourseRide ride_course(const Course& course, const Athlete& athlete, const Weather& weather, double power_w,
+/// A ride over the course at an effort, W, > 0 (the fourth-power mean of its power), by the road-cycling
+/// power balance (Martin 1998). The wind's direction may be absent: then it blows against on half of the way
+/// and behind on the other.
+CourseRide ride_course(const Course& course, const Athlete& athlete, const Weather& weather, double effort_w,
                        double section_m = 1000);
 /// A run over the course at the effort of this pace on the level, s/km, > 0 (Minetti 2002, downhill capped).
 CourseRide run_course(const Course& course, double level_s_per_km, double section_m = 1000);

@@ -10,7 +10,7 @@ namespace tuck::effort {
 namespace {
 
 // Common practice, no source.
-constexpr double steep_climb = 0.06, steep_descent = 0.04, fast_m_s = 12.5, strong_crosswind_m_s = 9;
+constexpr double steep_climb = 0.08, steep_descent = 0.04, fast_m_s = 12.5, strong_crosswind_m_s = 9;
 constexpr double steep_run = 0.10;
 constexpr double bend_deg = 60, before_bend_m = 50, after_bend_m = 25;
 constexpr double shortest_gap_s = 20, shortest_clear_s = 60, shortest_busy_m = 50;

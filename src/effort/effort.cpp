@@ -93,9 +93,8 @@ void follow_road(const Situation& now, const Leg& leg, LegEffort& out) {
     Passage passage;
     if (leg.kind == LegKind::bike) {
         const auto rider = ride_of(now.athlete, now.event.weather, now.event.draft_legal, altitude_of(now));
-        out.power_w = ride_power_for_w(road, rider, out.time.p50_s);
-        if (now.course)
-            passage = ride(road, rider, out.power_w);
+        passage = ride(road, rider, ride_effort_for_w(road, rider, out.time.p50_s));
+        out.power_w = passage.power_w;
     } else if (now.course) {
         passage = run(road, out.speed_m_s);
     }
@@ -223,11 +222,11 @@ Effort estimate_effort(const Athlete& athlete, const Event& event) {
     return effort;
 }
 
-CourseRide ride_course(const Course& course, const Athlete& athlete, const Weather& weather, double power_w,
+CourseRide ride_course(const Course& course, const Athlete& athlete, const Weather& weather, double effort_w,
                        double section_m) {
     const auto road = road_of(course, 1, {weather.wind_m_s.value_or(0), weather.wind_from_deg});
     const double altitude_m = course.heights_known ? std::max(0.0, course.mean_height_m) : 0;
-    const auto passage = ride(road, ride_of(athlete, weather, false, altitude_m), power_w);
+    const auto passage = ride(road, ride_of(athlete, weather, false, altitude_m), effort_w);
     return describe(road, passage, Sport::bike, section_m, passage.time_s);
 }
 

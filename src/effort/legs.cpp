@@ -87,7 +87,7 @@ double transition_scale(const Event& event) {
     double bike_m = 0;
     for (const auto& leg : event.legs)
         if (leg.kind == LegKind::bike)
-            bike_m = std::max(bike_m, leg.distance_m);
+            bike_m = std::max(bike_m, leg.track ? leg.track->length_m * leg.laps : leg.distance_m);
     return bike_m > 120e3 ? 1.7 : bike_m > 60e3 ? 1.27 : bike_m > 25e3 ? 1.0 : bike_m > 14e3 ? 0.87 : 0.75;
 }
 
@@ -99,8 +99,8 @@ std::string course_words(const Situation& now, const Leg& leg) {
 
 /// Flat and calm power, W, of a ride of this time at sea level.
 double flat_power_w(const Situation& now, double distance_m, double time_s) {
-    return ride_power_for_w(plain_road(distance_m, 0, {}),
-                            ride_of(now.athlete, now.event.weather, now.event.draft_legal, 0), time_s);
+    return ride_effort_for_w(plain_road(distance_m, 0, {}),
+                             ride_of(now.athlete, now.event.weather, now.event.draft_legal, 0), time_s);
 }
 
 /// A ride's power with the reason for it; the time is left open.

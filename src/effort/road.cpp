@@ -16,8 +16,8 @@ constexpr double usual_slope = 0.05;
 constexpr double pushing_m_s = 1;
 constexpr double fastest_descent_m_s = 15;
 constexpr double bend_deg = 60, turn_deg = 120, fastest_bend_m_s = 8, fastest_turn_m_s = 5;
-constexpr double most_share = 1.12, least_share = 0.6, share_per_grade = 4, most_of_mean = 1.15;
-constexpr double most_power_w = 2000;
+constexpr double most_share = 1.12, least_share = 0.6, share_per_grade = 4, most_of_effort = 1.15;
+constexpr double most_effort_w = 2000;
 
 double fastest_m_s(const RoadStep& step) {
     if (step.turn_deg >= turn_deg)
@@ -75,7 +75,7 @@ double pace_share(double grade) {
     return std::clamp(1 + share_per_grade * grade, least_share, most_share);
 }
 
-Passage ride(const Road& road, const Ride& rider, double power_w) {
+Passage ride(const Road& road, const Ride& rider, double effort_w) {
     constexpr double same = 1e-7;
     constexpr int most_rounds = 8;
     std::vector<Resistance> resistances;
@@ -88,12 +88,12 @@ Passage ride(const Road& road, const Ride& rider, double power_w) {
     Passage out;
     out.speed_m_s.assign(road.size(), 8);
     out.power_at_w.assign(road.size(), 0);
-    double level_w = power_w; // found such that the mean over time is power_w
+    double level_w = effort_w; // found such that the fourth-power mean is the effort
     for (int round = 0; round < most_rounds; ++round) {
-        double work_j = 0, guess = 8;
+        double work_j = 0, fourth = 0, guess = 8;
         out.time_s = 0;
         for (std::size_t i = 0; i < road.size(); ++i) {
-            const double wanted_w = std::min(level_w * pace_share(road[i].grade), most_of_mean * power_w);
+            const double wanted_w = std::min(level_w * pace_share(road[i].grade), most_of_effort * effort_w);
             // The neighbour's speed starts the first round, the last round's the others.
             const double free = speed_m_s(resistances[i], wanted_w, round == 0 ? guess : out.speed_m_s[i]);
             const double speed = std::clamp(free, pushing_m_s, fastest_m_s(road[i]));
@@ -101,28 +101,33 @@ Passage ride(const Road& road, const Ride& rider, double power_w) {
                 speed == free ? wanted_w : std::clamp(resistances[i].power_w(speed), 0.0, wanted_w);
             out.speed_m_s[i] = speed;
             guess = speed;
-            out.time_s += road[i].length_m / speed;
-            work_j += out.power_at_w[i] * road[i].length_m / speed;
+            const double seconds = road[i].length_m / speed, squared = out.power_at_w[i] * out.power_at_w[i];
+            out.time_s += seconds;
+            work_j += out.power_at_w[i] * seconds;
+            fourth += squared * squared * seconds;
         }
-        out.power_w = out.time_s > 0 ? work_j / out.time_s : 0;
-        if (out.power_w <= 0 || std::abs(out.power_w - power_w) <= same * power_w)
+        if (work_j <= 0)
             break;
-        level_w *= power_w / out.power_w;
+        out.power_w = work_j / out.time_s;
+        const double spent_w = std::sqrt(std::sqrt(fourth / out.time_s));
+        if (std::abs(spent_w - effort_w) <= same * effort_w)
+            break;
+        level_w *= effort_w / spent_w;
     }
     return out;
 }
 
-double ride_power_for_w(const Road& road, const Ride& rider, double time_s) {
+double ride_effort_for_w(const Road& road, const Ride& rider, double time_s) {
     // Regula falsi (Illinois) on the logarithms, where time is nearly a straight line of power.
-    const auto late = [&](double log_power) {
-        return std::log(ride(road, rider, std::exp(log_power)).time_s / time_s);
+    const auto late = [&](double log_effort) {
+        return std::log(ride(road, rider, std::exp(log_effort)).time_s / time_s);
     };
-    double low = std::log(1.0), high = std::log(most_power_w);
+    double low = std::log(1.0), high = std::log(most_effort_w);
     double late_low = late(low), late_high = late(high);
     if (late_low <= 0)
         return 0;
     if (late_high >= 0)
-        return most_power_w;
+        return most_effort_w;
     int side = 0;
     for (int i = 0; i < 60; ++i) {
         const double middle = (low * late_high - high * late_low) / (late_high - late_low);

@@ -35,7 +35,7 @@ double length_m(const Road& road);
 /// Speed and power of every step.
 struct Passage {
     double time_s = 0;
-    double power_w = 0; // mean over time
+    double power_w = 0; // plain mean over time
     std::vector<double> speed_m_s, power_at_w;
 };
 
@@ -43,14 +43,16 @@ struct Passage {
 /// 0.6 (common practice, no source).
 double pace_share(double grade);
 
-/// Rides the road at a mean power, W: more uphill and less downhill, at most 1.15 of the mean anywhere.
-/// Descents are capped at 15 m/s, sharp bends at 8 and turns at 5 m/s; below 1 m/s the bicycle is pushed (our
-/// choices). Steady in every step: no energy is carried from one to the next.
-Passage ride(const Road& road, const Ride& rider, double power_w);
+/// Rides the road at an effort, W: more uphill and less downhill, such that the fourth-power mean over time
+/// is the effort (hard minutes cost more than easy ones save; common practice, no source), and never
+/// above 1.15 of it. On an even road effort, power and mean are one. Descents are capped at 15 m/s, sharp
+/// bends at 8 and turns at 5 m/s; below 1 m/s the bicycle is pushed (our choices). Steady in every step: no
+/// energy is carried from one to the next.
+Passage ride(const Road& road, const Ride& rider, double effort_w);
 
-/// Mean power, W, with which the road takes this time, to 1e-6 of the time; 0 where it would coast even
+/// Effort, W, with which the road takes this time, to 1e-6 of the time; 0 where it would coast even
 /// faster.
-double ride_power_for_w(const Road& road, const Ride& rider, double time_s);
+double ride_effort_for_w(const Road& road, const Ride& rider, double time_s);
 
 /// Time on a slope against level running, by the energy that a metre costs (Minetti 2002); downhill at best
 /// 0.88 at -9 %, back to 1 at -18 %, where braking eats what the slope gives.
