@@ -79,6 +79,7 @@ PLACES = [
     (EVENT["properties"]["kit"], "/kit", lambda o: base(kit=o)),
     (EVENT["properties"]["course"], "/course", lambda o: base(course=o)),
     (DEFS["timed"], "/course/t1", lambda o: base(course={"t1": o})),
+    (DEFS["swum"], "/course/swim", lambda o: base(course={"swim": o})),
     (DEFS["road"], "/course/bike", lambda o: base(course={"bike": o})),
     (DEFS["swim_leg"], "/legs/0", lambda o: with_leg({"sport": "swim", "distance_m": 750, **o})),
     (DEFS["bike_leg"], "/legs/0", lambda o: with_leg({"sport": "bike", "distance_m": 20000, **o})),
