@@ -10,14 +10,14 @@ using namespace tuck::example;
 
 namespace {
 
-struct Course {
+struct RaceDay {
     Athlete person = athlete(70, Level::steady);
     Event event = race("long", 22);
     Effort effort;
     Body body;
     Schedule schedule;
 
-    Course() {
+    RaceDay() {
         event.station_policy = StationPolicy::typical;
         event.days = 4000;
         effort = estimate_effort(person, event);
@@ -96,7 +96,7 @@ TEST_CASE("draws are uniform, normal and independent", "[outlook]") {
 }
 
 TEST_CASE("the seed fixes the days", "[outlook]") {
-    Course course;
+    RaceDay course;
     const auto one = course.outlook(), same = course.outlook();
     CHECK(one.water_gain == same.water_gain);
     CHECK(one.mass_change_pct.p05 == same.mass_change_pct.p05);
@@ -109,7 +109,7 @@ TEST_CASE("the seed fixes the days", "[outlook]") {
 }
 
 TEST_CASE("no days, no outlook", "[outlook]") {
-    Course course;
+    RaceDay course;
     course.event.days = 0;
     const auto empty = course.outlook();
     CHECK(empty.days == 0);
@@ -121,7 +121,7 @@ TEST_CASE("no days, no outlook", "[outlook]") {
 TEST_CASE("drinking more than one sweats gains mass and dilutes the blood", "[outlook]") {
     // Noakes 2005 (2,135 athletes): who gains mass is at risk of low serum sodium. Montain 2006: serum sodium
     // falls with the drink rate. 400, 800 and 1600 ml/h of water over a long race.
-    Course course;
+    RaceDay course;
     double gain = -1, sodium = 200, mass = -100, low = -1;
     for (const double ml_per_h : {0.0, 400.0, 800.0, 1600.0}) {
         course.drink_only(ml_per_h);
@@ -142,7 +142,7 @@ TEST_CASE("drinking more than one sweats gains mass and dilutes the blood", "[ou
 
 TEST_CASE("salt in the drink and in the sweat move serum sodium as they must", "[outlook]") {
     // Montain 2006: higher with sodium in the drink, lower with saltier sweat.
-    Course course;
+    RaceDay course;
     course.drink_only(700);
     const double plain = course.outlook().serum_sodium_mmol_per_l.p50;
     for (auto& feed : course.schedule.feeds)
@@ -156,18 +156,18 @@ TEST_CASE("salt in the drink and in the sweat move serum sodium as they must", "
 TEST_CASE("scale mass falls more than body water", "[outlook]") {
     // Fuel is burnt, 0.20 g/kcal are lost without sweat (Cheuvront & Montain 2017): with water in balance the
     // scale falls.
-    Course course;
+    RaceDay course;
     const auto day = course.outlook();
     CHECK(day.mass_gain <= day.water_gain);
     CHECK(day.water_loss_over_4pct <= day.water_loss_over_2pct);
 }
 
 TEST_CASE("eating saves glycogen, a longer day spends more", "[outlook]") {
-    Course course;
+    RaceDay course;
     const double fed = course.outlook().glycogen_gone;
     course.drink_only(400);
     CHECK(course.outlook().glycogen_gone >= fed);
-    Course half;
+    RaceDay half;
     half.event.legs = preset_legs("middle");
     half.effort = estimate_effort(half.person, half.event);
     half.body = describe_body(half.person, half.event, half.effort);
@@ -178,7 +178,7 @@ TEST_CASE("eating saves glycogen, a longer day spends more", "[outlook]") {
 
 TEST_CASE("a stomach filled faster than it empties is noticed", "[outlook]") {
     // Intestinal uptake 0.8-1.2 L/h (coaching figures).
-    Course course;
+    RaceDay course;
     course.drink_only(500);
     const double calm = course.outlook().stomach_full;
     course.drink_only(1800);
