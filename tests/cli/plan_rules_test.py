@@ -343,6 +343,7 @@ CORRUPTIONS = [
     ("totals", STANDARD, change(("totals", "carb_g"), lambda g: g + 1)),
     ("totals", STANDARD, change(("totals", "sweat_ml"), lambda ml: ml - 20)),
     ("mix", MIDDLE, change(("mix",), [])),
+    ("mix", MIDDLE, change(("mix",), lambda rows: rows + [rows[0]])),
     ("mix", MIDDLE, change(("mix", 0, "add", 0, "grams"), lambda g: 2 * g)),
     ("drink_sodium", STANDARD, change(("mix", 0, "add"), lambda rows: rows + [{"food": "table_salt", "grams": 3}])),
     ("extra_sodium", STANDARD, change(("mix", 0, "add"), lambda rows: rows + [{"food": "table_salt", "grams": 3}])),
