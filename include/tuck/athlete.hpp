@@ -18,11 +18,12 @@ enum class Position { unspecified, upright, hoods, drops, aero };
 
 const char* to_string(Level level);
 
-/// A race or test result: distance in metres, time in seconds.
+/// A race or test result: distance in metres, time in seconds, and its day (ISO 8601).
 struct RecentResult {
     Sport sport = Sport::run;
     double distance_m = 0;
     double time_s = 0;
+    std::optional<std::string> date = std::nullopt;
 };
 
 /// A measured sweat rate and the conditions it was measured in (absent: as on race day, on the bike).

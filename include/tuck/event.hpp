@@ -1,6 +1,8 @@
 // The event: legs, course, weather, aid stations and what the athlete carries. Plain data.
 #pragma once
 
+#include "tuck/course.hpp"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,8 +34,13 @@ struct Leg {
     LegKind kind = LegKind::bike;
     double distance_m = 0;        // 0: unknown (a session given by time), or a transition
     std::optional<double> time_s; // a given time outranks every estimate
-    double ascent_m = 0;          // total climbing of the leg
+    double ascent_m = 0;          // total climbing of the leg; a track knows better
     std::vector<Station> stations;
+    std::optional<Track> track;          // of one lap
+    int laps = 1;                        // of the track
+    std::optional<double> wind_m_s;      // on this leg; absent: the weather's
+    std::optional<double> wind_from_deg; // clockwise from north
+    std::optional<double> cutoff_s;      // since the start: the leg must be over by then
 };
 
 /// The weather at one hour of the day, for the body's heat. What is absent: as given for the whole day.
@@ -51,8 +58,9 @@ struct Weather {
     std::optional<double> humidity_pct;
     std::optional<double> wind_m_s;
     std::optional<double> water_temperature_c;
-    std::optional<double> sun_w_m2;    // global radiation on level ground, 0..1300; absent: none
-    std::vector<HourlyWeather> hourly; // rising hours; empty: the day stays as above
+    std::optional<double> wind_from_deg; // where it comes from, clockwise from north
+    std::optional<double> sun_w_m2;      // global radiation on level ground, 0..1300; absent: none
+    std::vector<HourlyWeather> hourly;   // rising hours; empty: the day stays as above
 };
 
 /// What can carry food and drink. Absent: the usual kit for the distance, said as an assumption.
@@ -76,6 +84,7 @@ struct Event {
     std::optional<std::string> date;          // ISO 8601, "2027-06-13"
     std::optional<int> start_min;             // local start, minutes after midnight
     std::optional<int> transition_closes_min; // minutes after midnight
+    std::optional<double> cutoff_s;           // whole race, since the athlete's own start
     double wave_offset_min = 0;
     double pen_wait_min = 0;
     std::string wave;

@@ -50,10 +50,6 @@ double swim_metabolic_power_w(double speed_m_per_s, double mass_kg) {
     return joule_per_m * speed_m_per_s;
 }
 
-double run_cost_j_per_kg_m(double grade) {
-    return ((((155.4 * grade - 30.4) * grade - 43.3) * grade + 46.3) * grade + 19.5) * grade + 3.6;
-}
-
 double walk_cost_j_per_kg_m(double grade) {
     return ((((280.5 * grade - 58.7) * grade - 76.8) * grade + 51.9) * grade + 19.6) * grade + 2.5;
 }

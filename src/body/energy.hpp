@@ -1,6 +1,8 @@
 // Energy cost of moving and what fuel it comes from.
 #pragma once
 
+#include "base/slope.hpp"
+
 namespace tuck::body {
 
 /// Gross oxygen uptake of running, mL/kg/min. speed_m_per_min > 134 (80 if truly running); grade as a
@@ -24,8 +26,7 @@ double swim_vo2_l_per_min(double speed_m_per_s, double mass_kg);
 /// at 0.8 m/s is held (our choice).
 double swim_metabolic_power_w(double speed_m_per_s, double mass_kg);
 
-/// Cost of running on a slope, J/kg/m. |grade| <= 0.45 (clamped by the caller). Minetti 2002.
-double run_cost_j_per_kg_m(double grade);
+using tuck::run_cost_j_per_kg_m;
 /// Cost of walking on a slope, J/kg/m; poor near level. Minetti 2002.
 double walk_cost_j_per_kg_m(double grade);
 

@@ -75,6 +75,7 @@ int run(int argc, char** argv) {
     tuck::cli::add_plan(app, action);
     tuck::cli::add_card(app, action);
     tuck::cli::add_explain(app, action);
+    tuck::cli::add_course(app, action);
     tuck::cli::add_foods(app, action);
     tuck::cli::add_model(app, action);
     try {

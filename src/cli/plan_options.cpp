@@ -25,7 +25,7 @@ void add_athlete(CLI::App& app, io::PlanOptions& o) {
     add("--swim-pace", o.swim_pace, "critical: 1:50/100m");
     add("--recent-swim", o.recent_swim, "a result: 400m=7:20");
     add("--recent-bike", o.recent_bike, "a result: 40km=1:12:00");
-    add("--recent-run", o.recent_run, "a result: 10km=52:30");
+    add("--recent-run", o.recent_run, "a result: 10km=52:30 or 10km=52:30@2026-09-01");
     add("--sweat-rate", o.sweat_rate, "measured: 0.9L/h, 900ml/h");
     add("--sweat-sodium", o.sweat_sodium, "45mmol/L, 1000mg/L");
     add("--rehearsed-carb", o.rehearsed_carb, "went well so far: 60g/h");

@@ -1,20 +1,23 @@
-// A bike course in few words: distance, climbing and wind, and how long it takes at a power.
+// From the points of a track to a road: equal steps, smoothed heights, climbing.
 #pragma once
 
-#include "effort/power.hpp"
+#include "tuck/course.hpp"
+
+#include <vector>
 
 namespace tuck::effort {
 
-struct Course {
-    double distance_m = 0;
-    double ascent_m = 0; // climbed and descended again, on slopes of 5 % (steeper where they do not fit)
-    double wind_m_s = 0; // against the rider on one half, behind on the other
-};
+inline constexpr double step_m = 25;
+inline constexpr double counted_rise_m = 3;    // barometer or terrain model; plain satellite heights need 10
+inline constexpr double steepest_grade = 0.25; // steeper is taken for a fault of the heights
+inline constexpr double most_unknown_heights = 0.5; // of the points; beyond it the course is taken as flat
 
-/// Time over the course at constant power, s. Descents are capped at 15 m/s (54 km/h, our choice).
-double course_time_s(const Course& course, Ride ride, double power_w);
+/// Median over `reach` neighbours on each side, fewer near the ends, so that the ends stay.
+std::vector<double> running_median(const std::vector<double>& values, int reach);
+/// Mean over `reach` neighbours on each side, fewer near the ends.
+std::vector<double> running_mean(const std::vector<double>& values, int reach);
 
-/// Power, W, with which the course takes this time (0 where it would coast even faster), to 0.01 W.
-double course_power_w(const Course& course, const Ride& ride, double time_s);
+/// Climbing and descending between turning points at least `counted_m` apart; up - down is last - first.
+Climb climb_of(const std::vector<double>& heights_m, double counted_m);
 
 } // namespace tuck::effort

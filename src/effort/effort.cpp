@@ -1,12 +1,11 @@
 // The duration estimator.
 #include "tuck/effort.hpp"
 
-#include "base/air.hpp"
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
-#include "effort/course.hpp"
+#include "effort/estimate.hpp"
 #include "effort/levels.hpp"
-#include "effort/scaling.hpp"
+#include "effort/water_rules.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,49 +13,7 @@
 
 namespace tuck {
 
-namespace {
-
-using namespace effort;
-
-constexpr double z90 = 1.2815515655446004; // 90th percentile of the standard normal
-constexpr double leg_correlation = 0.5;    // log splits correlate 0.52-0.61 in the open results
-constexpr double bicycle_kg = 9;
-constexpr double open_water_factor = 1.05; // sighting, no walls: 3-10 %, from memory
-constexpr double easy_factor = 1.10;       // a training session against a race, our choice
-
-// Exponents of the power law. Run: Riegel 1981 to the half marathon; beyond it amateurs fade faster
-// (Vickers 2016; Blythe & Kiraly 2016). Swim and bike: Riegel's, from memory.
-constexpr double swim_exponent = 1.03, bike_exponent = 1.05, run_exponent = 1.06, long_run_exponent = 1.11;
-constexpr double half_marathon_m = 21097.5;
-
-// One SD of a log duration, by what the estimate rests on (judgement on published errors).
-constexpr double sd_given = 0.05, sd_open_water = 0.06, sd_run_near = 0.03, sd_run_far = 0.07;
-constexpr double sd_after_bike = 0.04, sd_bike_model = 0.04, sd_threshold_test = 0.03, sd_drag = 0.035;
-constexpr double sd_transition = 0.40;
-constexpr double sd_swim_results = 0.185, sd_bike_results = 0.142, sd_run_results = 0.204;
-constexpr double stated_level = 0.6; // a stated level narrows the field's spread by this factor, our choice
-
-/// A median and how sure it is.
-struct Estimate {
-    double time_s = 0;
-    double log_sd = 0;
-    std::vector<Reason> because;
-};
-
-struct Situation {
-    const Athlete& athlete;
-    const Event& event;
-    double bike_before_m; // bike kilometres behind the runner
-};
-
-double run_scaled_s(double time_s, double from_m, double to_m) {
-    const double knee = std::clamp(half_marathon_m, std::min(from_m, to_m), std::max(from_m, to_m));
-    const auto exponent = [](double a, double b) {
-        return std::max(a, b) > half_marathon_m + 1 ? long_run_exponent : run_exponent;
-    };
-    const double to_knee = riegel_time_s(time_s, from_m, knee, exponent(from_m, knee));
-    return riegel_time_s(to_knee, knee, to_m, exponent(knee, to_m));
-}
+namespace effort {
 
 double root_sum(std::initializer_list<double> parts) {
     double sum = 0;
@@ -72,196 +29,30 @@ std::string clock_text(double seconds) {
 }
 
 std::string km_text(double metres) {
-    return fmt::format("{:g} km", metres / 1000);
+    return fmt::format("{:.4g} km", metres / 1000);
 }
 
-/// The result nearest in distance (on a log scale).
-const RecentResult* nearest_result(const Athlete& athlete, Sport sport, double distance_m) {
-    const RecentResult* best = nullptr;
-    const auto apart = [distance_m](const RecentResult& r) {
-        return std::abs(std::log(r.distance_m / distance_m));
-    };
-    for (const auto& result : athlete.recent)
-        if (result.sport == sport && (!best || apart(result) < apart(*best)))
-            best = &result;
-    return best;
-}
+} // namespace effort
 
-double spread_of_results(const Athlete& athlete, double sd) {
-    return athlete.level == Level::unknown ? sd : sd * stated_level;
-}
+namespace {
 
-Reason level_reason(const Athlete& athlete) {
-    const bool known = athlete.level != Level::unknown;
-    return {fmt::format("{}: the {:.0f}th percentile of total time over the standard distance",
-                        known
-                            ? fmt::format("level \"{}\"", to_string(athlete.level))
-                            : std::string("nothing known of the athlete's speed, so the middle of the field"),
-                        percentile_of(athlete.level)),
-            results_source};
-}
+using namespace effort;
 
-void slow_by_heat(Estimate& estimate, const Situation& now, double share) {
-    const double wbgt = wbgt_simple_c(now.event.weather.temperature_c, humidity_pct(now.event.weather));
-    const double factor = heat_factor(wbgt, heat_slope(now.athlete.level) * share);
-    if (factor <= 1)
-        return;
-    estimate.time_s *= factor;
-    estimate.log_sd = root_sum({estimate.log_sd, (factor - 1) / 2});
-    estimate.because.push_back(
-        {fmt::format("heat: WBGT {:.0f} C makes it {:.1f} % slower", wbgt, (factor - 1) * 100),
-         "Ely 2007; Mantzios 2022 (slope between the two is our choice)"});
-}
-
-Estimate swim_estimate(const Situation& now, double distance_m) {
-    const auto& athlete = now.athlete;
-    if (const auto* result = nearest_result(athlete, Sport::swim, distance_m)) {
-        const double pool_s = riegel_time_s(result->time_s, result->distance_m, distance_m, swim_exponent);
-        return {pool_s * open_water_factor,
-                sd_open_water,
-                {{fmt::format("recent swim {} in {}, power law to {}, open water +5 %",
-                              km_text(result->distance_m), clock_text(result->time_s), km_text(distance_m)),
-                  "Riegel 1981 (swim exponent 1.03 and open water from memory)"}}};
-    }
-    if (athlete.critical_swim_speed_m_s) {
-        const double pool_s =
-            riegel_time_s(1500 / *athlete.critical_swim_speed_m_s, 1500, distance_m, swim_exponent);
-        return {pool_s * open_water_factor,
-                sd_open_water,
-                {{fmt::format(
-                      "critical swim speed {:.2f} m/s held over 1.5 km, power law beyond, open water +5 %",
-                      *athlete.critical_swim_speed_m_s),
-                  "Wakayoshi 1993; Riegel 1981"}}};
-    }
-    const double time_s =
-        riegel_time_s(standard_times(athlete.level).swim_s, 1500, distance_m, swim_exponent);
-    return {time_s, spread_of_results(athlete, sd_swim_results), {level_reason(athlete)}};
-}
-
-Ride ride_of(const Situation& now) {
-    Ride ride;
-    ride.mass_kg = now.athlete.mass_kg + bicycle_kg;
-    ride.cda_m2 = drag_area_m2(now.athlete.position, now.athlete.level);
-    if (now.event.draft_legal)
-        ride.cda_m2 *= 0.7; // behind others, uncertain, from memory
-    ride.air_density =
-        air_density_kg_per_m3(now.event.weather.temperature_c, 101325, humidity_pct(now.event.weather));
-    return ride;
-}
-
-/// Power, W, that rides `distance_m` in `time_s` on a flat calm road.
-double flat_power_w(const Situation& now, double distance_m, double time_s) {
-    return course_power_w({distance_m, 0, 0}, ride_of(now), time_s);
-}
-
-Estimate bike_estimate(const Situation& now, const Leg& leg) {
-    const auto& athlete = now.athlete;
-    Estimate estimate;
-    double power_w = 0;
-    if (const auto* result = nearest_result(athlete, Sport::bike, leg.distance_m)) {
-        const double flat_s =
-            riegel_time_s(result->time_s, result->distance_m, leg.distance_m, bike_exponent);
-        power_w = flat_power_w(now, leg.distance_m, flat_s);
-        estimate.log_sd = sd_bike_model;
-        estimate.because = {{fmt::format("recent ride {} in {}, power law to {}", km_text(result->distance_m),
-                                         clock_text(result->time_s), km_text(leg.distance_m)),
-                             "Riegel 1981 (bike exponent 1.05 from memory)"}};
-    } else if (athlete.threshold_power_w) {
-        const double share = bike_intensity_factor(athlete.level, leg.distance_m);
-        power_w = *athlete.threshold_power_w * share;
-        estimate.log_sd = root_sum(
-            {sd_bike_model, sd_threshold_test, athlete.position == Position::unspecified ? sd_drag : 0.0});
-        estimate.because = {{fmt::format("threshold power {:.0f} W, {:.0f} % of it held over {}",
-                                         *athlete.threshold_power_w, share * 100, km_text(leg.distance_m)),
-                             "our choice by distance; Etxebarria 2014 and Aoyagi 2021 bracket the standard"}};
-    } else {
-        const double flat_s =
-            riegel_time_s(standard_times(athlete.level).bike_s, 40e3, leg.distance_m, bike_exponent);
-        power_w = flat_power_w(now, leg.distance_m, flat_s);
-        estimate.log_sd = spread_of_results(athlete, sd_bike_results);
-        estimate.because = {level_reason(athlete)};
-    }
-    const Course course{leg.distance_m, leg.ascent_m, now.event.weather.wind_m_s.value_or(0)};
-    estimate.time_s = course_time_s(course, ride_of(now), power_w);
-    estimate.because.push_back(
-        {fmt::format("road-cycling power balance at {:.0f} W: drag area {:.2f} m2, {:.0f} m of "
-                     "climbing, wind {:.0f} m/s",
-                     power_w, ride_of(now).cda_m2, leg.ascent_m, course.wind_m_s),
-         "Martin 1998"});
-    slow_by_heat(estimate, now, 0.5);
-    return estimate;
-}
-
-Estimate run_alone(const Situation& now, double distance_m) {
-    const auto& athlete = now.athlete;
-    if (const auto* result = nearest_result(athlete, Sport::run, distance_m)) {
-        const double far = std::abs(std::log(distance_m / result->distance_m)) > std::log(2.5);
-        return {run_scaled_s(result->time_s, result->distance_m, distance_m),
-                far ? sd_run_far : sd_run_near,
-                {{fmt::format("recent run {} in {}, power law to {}", km_text(result->distance_m),
-                              clock_text(result->time_s), km_text(distance_m)),
-                  "Riegel 1981; beyond the half marathon Vickers 2016"}}};
-    }
-    if (athlete.threshold_run_s_per_km) {
-        const double hour_m = 3600 / *athlete.threshold_run_s_per_km * 1000;
-        return {run_scaled_s(3600, hour_m, distance_m),
-                sd_run_far,
-                {{fmt::format("threshold pace {}/km taken as the pace of one hour",
-                              clock_text(*athlete.threshold_run_s_per_km)),
-                  "Riegel 1981"}}};
-    }
-    // The results hold runs off the bike: take that out, so that every way meets at the same point.
-    const double alone_s = standard_times(athlete.level).run_s / run_off_bike_factor(athlete.level, 40e3);
-    return {run_scaled_s(alone_s, 10e3, distance_m),
-            spread_of_results(athlete, sd_run_results),
-            {level_reason(athlete)}};
-}
-
-Estimate run_estimate(const Situation& now, const Leg& leg) {
-    Estimate estimate = run_alone(now, leg.distance_m);
-    if (now.bike_before_m > 0) {
-        const double factor = run_off_bike_factor(now.athlete.level, now.bike_before_m);
-        estimate.time_s *= factor;
-        estimate.log_sd = root_sum({estimate.log_sd, sd_after_bike});
-        estimate.because.push_back({fmt::format("run off the bike: times {:.2f}", factor),
-                                    "Suriano 2010; Hausswirth 1997 (by level: our choice)"});
-    }
-    if (leg.ascent_m > 0) {
-        // Up and down a 5 % slope costs 3.2 % more than level for 25 m of climbing a kilometre.
-        const double extra = 1 + 1.3 * leg.ascent_m / leg.distance_m;
-        estimate.time_s *= extra;
-        estimate.because.push_back({fmt::format("{:.0f} m of climbing: times {:.3f}", leg.ascent_m, extra),
-                                    "Minetti 2002 (cost up and down a 5 % slope against level)"});
-    }
-    slow_by_heat(estimate, now, 1.0);
-    return estimate;
-}
-
-Estimate transition_estimate(const Situation& now, LegKind kind, double event_scale) {
-    const auto standard = standard_times(now.athlete.level);
-    const double time_s = (kind == LegKind::t1 ? standard.t1_s : standard.t2_s) * event_scale;
-    return {time_s, spread_of_results(now.athlete, sd_transition), {level_reason(now.athlete)}};
-}
-
-/// Transitions of other distances against the standard (judgement; Rust 2014: shorter at middle than long).
-double transition_scale(const Event& event) {
-    double bike_m = 0;
-    for (const auto& leg : event.legs)
-        if (leg.kind == LegKind::bike)
-            bike_m = std::max(bike_m, leg.distance_m);
-    return bike_m > 120e3 ? 1.7 : bike_m > 60e3 ? 1.27 : bike_m > 25e3 ? 1.0 : bike_m > 14e3 ? 0.87 : 0.75;
-}
+constexpr double z90 = 1.2815515655446004; // 90th percentile of the standard normal
+constexpr double leg_correlation = 0.5;    // log splits correlate 0.52-0.61 in the open results
+constexpr double easy_factor = 1.10;       // a training session against a race, our choice
+constexpr double plan_section_m = 1000;
 
 Estimate estimate_leg(const Situation& now, const Leg& leg) {
     switch (leg.kind) {
     case LegKind::swim:
-        return swim_estimate(now, leg.distance_m);
+        return swim_estimate(now, leg);
     case LegKind::bike:
         return bike_estimate(now, leg);
     case LegKind::run:
         return run_estimate(now, leg);
     default:
-        return transition_estimate(now, leg.kind, transition_scale(now.event));
+        return transition_estimate(now, leg.kind);
     }
 }
 
@@ -281,51 +72,125 @@ Spread spread_from(double median_s, double log_sd) {
     return {median_s / factor, median_s, median_s * factor};
 }
 
-LegEffort leg_effort(const Situation& now, const Leg& leg, int index) {
+/// The estimate of a leg, or the time that was given for it.
+Estimate settled(const Situation& now, const Leg& leg) {
+    const bool sport = !is_transition(leg.kind);
+    if (leg.time_s)
+        return {
+            *leg.time_s, sport ? sd_given : sd_transition / 2, {{"time given", source::own_input}}, false};
+    auto estimate = estimate_leg(now, leg);
+    if (!now.event.race && sport) {
+        estimate.time_s *= easy_factor;
+        estimate.because.push_back(
+            {"a training session, ridden or run easier than a race: times 1.10", source::our_choice});
+    }
+    return estimate;
+}
+
+/// Mean power of a ride, and along a track what the road does to rider and runner.
+void follow_road(const Situation& now, const Leg& leg, LegEffort& out) {
+    const auto road = road_for(now, leg, out.distance_m);
+    Passage passage;
+    if (leg.kind == LegKind::bike) {
+        const auto rider = ride_of(now.athlete, now.event.weather, now.event.draft_legal, altitude_of(now));
+        passage = ride(road, rider, ride_effort_for_w(road, rider, out.time.p50_s));
+        out.power_w = passage.power_w;
+    } else if (now.course) {
+        passage = run(road, out.speed_m_s);
+    }
+    if (!now.course)
+        return;
+    const Sport sport = leg.kind == LegKind::bike ? Sport::bike : Sport::run;
+    const auto described = describe(road, passage, sport, plan_section_m, out.time.p50_s);
+    out.sections = described.sections;
+    out.busy = described.busy;
+}
+
+LegEffort leg_effort(const Situation& now, const Leg& given, int index) {
+    Leg leg = given;
+    leg.track.reset(); // the course stands for it
+    if (now.course)
+        leg.distance_m = now.course->length_m * leg.laps;
+    else if (!is_transition(leg.kind) && leg.distance_m <= 0)
+        leg.distance_m = distance_in(now, leg);
+    const auto estimate = settled(now, leg);
     LegEffort out;
     out.leg_index = index;
     out.kind = leg.kind;
     out.distance_m = leg.distance_m;
-    const bool sport = !is_transition(leg.kind);
-    if (sport && leg.distance_m <= 0)
-        out.distance_m = distance_in(now, leg);
-    Estimate estimate;
-    if (leg.time_s) {
-        estimate = {*leg.time_s, sport ? sd_given : sd_transition / 2, {{"time given", source::own_input}}};
-    } else {
-        estimate = estimate_leg(now, leg);
-        if (!now.event.race && sport) {
-            estimate.time_s *= easy_factor;
-            estimate.because.push_back(
-                {"a training session, ridden or run easier than a race: times 1.10", source::our_choice});
-        }
-    }
     out.time = spread_from(estimate.time_s, estimate.log_sd);
     out.log_sd = estimate.log_sd;
     out.because = estimate.because;
-    out.speed_m_s = sport ? out.distance_m / estimate.time_s : 0;
-    if (leg.kind == LegKind::bike)
-        out.power_w = course_power_w({out.distance_m, leg.ascent_m, now.event.weather.wind_m_s.value_or(0)},
-                                     ride_of(now), estimate.time_s);
+    out.speed_m_s = is_transition(leg.kind) ? 0 : out.distance_m / estimate.time_s;
+    if (leg.kind == LegKind::bike || leg.kind == LegKind::run)
+        follow_road(now, leg, out);
     return out;
 }
 
-double total_log_sd(const std::vector<LegEffort>& legs, double total_s) {
-    double variance = 0;
-    for (const auto& a : legs)
-        for (const auto& b : legs)
-            variance +=
-                (&a == &b ? 1.0 : leg_correlation) * a.log_sd * b.log_sd * a.time.p50_s * b.time.p50_s;
+/// Spread of the first `count` legs together.
+double joint_log_sd(const std::vector<LegEffort>& legs, size_t count) {
+    double variance = 0, total_s = 0;
+    for (size_t i = 0; i < count; ++i) {
+        total_s += legs[i].time.p50_s;
+        for (size_t k = 0; k < count; ++k)
+            variance += (i == k ? 1.0 : leg_correlation) * legs[i].log_sd * legs[k].log_sd *
+                        legs[i].time.p50_s * legs[k].time.p50_s;
+    }
     return std::sqrt(variance) / total_s;
 }
 
+void warn_of_cutoff(Effort& effort, const std::string& what, double cutoff_s, const Spread& spread) {
+    if (spread.p90_s <= cutoff_s)
+        return;
+    const bool likely = spread.p50_s > cutoff_s;
+    effort.warnings.push_back(
+        {likely ? "cutoff_missed" : "cutoff_tight", Severity::caution,
+         fmt::format("{} closes {} after the start; {} you are there after {}{}.", what, clock_text(cutoff_s),
+                     likely ? "on the likely day" : "on a slow day",
+                     clock_text(likely ? spread.p50_s : spread.p90_s),
+                     likely ? ". Choose an easier course or a shorter event, or talk to the organiser"
+                            : ": keep an eye on the clock, and do not stop to eat")});
+}
+
+void check_cutoffs(Effort& effort, const Event& event) {
+    double so_far_s = 0;
+    for (size_t i = 0; i < event.legs.size(); ++i) {
+        so_far_s += effort.legs[i].time.p50_s;
+        if (event.legs[i].cutoff_s)
+            warn_of_cutoff(effort, fmt::format("The {}", to_string(event.legs[i].kind)),
+                           *event.legs[i].cutoff_s, spread_from(so_far_s, joint_log_sd(effort.legs, i + 1)));
+    }
+    if (event.cutoff_s)
+        warn_of_cutoff(effort, "The finish", *event.cutoff_s, effort.total);
+}
+
+void check_water(Effort& effort, const Event& event) {
+    if (!event.race || !event.weather.water_temperature_c)
+        return;
+    for (const auto& leg : effort.legs)
+        if (leg.kind == LegKind::swim)
+            for (auto& warning : water_warnings(*event.weather.water_temperature_c, leg.distance_m))
+                effort.warnings.push_back(std::move(warning));
+}
+
 void note_assumptions(Effort& effort, const Athlete& athlete, const Event& event) {
-    if (athlete.level == Level::unknown && athlete.recent.empty())
+    const bool nothing_known = athlete.level == Level::unknown && athlete.recent.empty() &&
+                               !athlete.threshold_power_w && !athlete.threshold_run_s_per_km &&
+                               !athlete.critical_swim_speed_m_s;
+    if (nothing_known)
         effort.assumptions.push_back(
             "No level and no results given: times are the middle of the field, and wide.");
     if (!event.weather.humidity_pct)
         effort.assumptions.push_back(
             fmt::format("Humidity not given: {:.0f} % assumed.", usual_humidity_pct));
+}
+
+void note_course(Effort& effort, const Leg& leg, const Course& course, const Event& event) {
+    for (const auto& note : course.notes)
+        effort.assumptions.push_back(fmt::format("{} course: {}", to_string(leg.kind), note));
+    const bool wind = leg.wind_m_s.value_or(event.weather.wind_m_s.value_or(0)) > 0;
+    if (leg.kind == LegKind::bike && wind && !leg.wind_from_deg && !event.weather.wind_from_deg)
+        effort.assumptions.push_back("Direction of the wind not given: half against you, half behind.");
 }
 
 } // namespace
@@ -334,19 +199,41 @@ Effort estimate_effort(const Athlete& athlete, const Event& event) {
     Effort effort;
     double bike_before_m = 0, total_s = 0;
     for (size_t i = 0; i < event.legs.size(); ++i) {
-        const Situation now{athlete, event, bike_before_m};
-        effort.legs.push_back(leg_effort(now, event.legs[i], static_cast<int>(i)));
+        const auto& leg = event.legs[i];
+        std::optional<Course> course;
+        if (leg.track && (leg.kind == LegKind::bike || leg.kind == LegKind::run)) {
+            course = course_of(*leg.track, leg.kind == LegKind::bike ? Sport::bike : Sport::run);
+            note_course(effort, leg, *course, event);
+        }
+        const Situation now{athlete, event, bike_before_m, course ? &*course : nullptr};
+        effort.legs.push_back(leg_effort(now, leg, static_cast<int>(i)));
         total_s += effort.legs.back().time.p50_s;
-        if (event.legs[i].kind == LegKind::bike)
+        if (leg.kind == LegKind::bike)
             bike_before_m += effort.legs.back().distance_m;
     }
-    effort.total_log_sd = total_log_sd(effort.legs, total_s);
+    effort.total_log_sd = joint_log_sd(effort.legs, effort.legs.size());
     effort.total = spread_from(total_s, effort.total_log_sd);
     const double intensity = race_intensity(total_s / 3600, athlete.level) - (event.race ? 0.0 : 0.10);
     for (auto& leg : effort.legs)
         leg.intensity = is_transition(leg.kind) ? 0.45 : intensity;
+    check_cutoffs(effort, event);
+    check_water(effort, event);
     note_assumptions(effort, athlete, event);
     return effort;
+}
+
+CourseRide ride_course(const Course& course, const Athlete& athlete, const Weather& weather, double effort_w,
+                       double section_m) {
+    const auto road = road_of(course, 1, {weather.wind_m_s.value_or(0), weather.wind_from_deg});
+    const double altitude_m = course.heights_known ? std::max(0.0, course.mean_height_m) : 0;
+    const auto passage = ride(road, ride_of(athlete, weather, false, altitude_m), effort_w);
+    return describe(road, passage, Sport::bike, section_m, passage.time_s);
+}
+
+CourseRide run_course(const Course& course, double level_s_per_km, double section_m) {
+    const auto road = road_of(course, 1, {});
+    const auto passage = run(road, 1000 / level_s_per_km);
+    return describe(road, passage, Sport::run, section_m, passage.time_s);
 }
 
 } // namespace tuck

@@ -4,6 +4,7 @@
 #include "effort/power_terms.hpp"
 
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 namespace tuck::effort {
@@ -30,23 +31,58 @@ double ride_power_w(const Ride& ride, double speed_m_s) {
     return at_wheel_w / ride.drive_efficiency;
 }
 
+double Resistance::power_w(double v) const {
+    const double met = v + wind;
+    return v * (air * met * std::abs(met) + bearing * v + force) / efficiency;
+}
+
+double Resistance::slope_w_per_m_s(double v) const {
+    const double met = v + wind;
+    return (air * std::abs(met) * (met + 2 * v) + 2 * bearing * v + force) / efficiency;
+}
+
+Resistance resistance_of(const Ride& ride) {
+    const double cosine = 1 / std::sqrt(1 + ride.grade * ride.grade);
+    Resistance out;
+    out.air = 0.5 * ride.air_density * (ride.cda_m2 + wheel_drag_area_m2);
+    out.wind = ride.wind_m_s;
+    out.bearing = bearing_n_per_m_s;
+    out.force = bearing_n + ride.mass_kg * gravity_m_s2 * cosine * (ride.crr + ride.grade);
+    out.efficiency = ride.drive_efficiency;
+    return out;
+}
+
 // Resistance rises with speed, so power, resistance times speed, is negative up to the coasting speed and
-// rises beyond it: for a power of 0 or more there is one root, and plain bisection cannot take another.
+// rises beyond it: for a power of 0 or more there is one root beyond 0. The bracket keeps Newton off the
+// other one, and its halving answers where the curve is bent against it.
+double speed_m_s(const Resistance& resistance, double power_w, double guess_m_s) {
+    constexpr double close_enough = 1e-7; // a Newton step this small squares to less than 1e-13
+    constexpr int patience = 12;
+    if (power_w <= 0 && resistance.power_w(1e-9) >= 0)
+        return 0;
+    double low = 0, high = std::numeric_limits<double>::infinity(), v = guess_m_s;
+    for (int i = 0;; ++i) {
+        const double excess = resistance.power_w(v) - power_w;
+        if (excess == 0)
+            return v;
+        (excess < 0 ? low : high) = v;
+        double next = v - excess / resistance.slope_w_per_m_s(v);
+        const bool inside = next > low && next < high;
+        if (inside && std::abs(next - v) <= close_enough * v)
+            return next;
+        if (!inside || i > patience)
+            next = std::isinf(high) ? 2 * v + 1 : 0.5 * (low + high);
+        if (next <= low || next >= high)
+            return v; // no number lies between
+        v = next;
+    }
+}
+
 double ride_speed_m_s(const Ride& ride, double power_w) {
-    if (!(power_w >= 0)) {
+    if (!(power_w >= 0))
         throw std::invalid_argument("ride speed: the power must be 0 W or more");
-    }
-    constexpr double close_enough_m_s = 1e-10;
-    double low = 0.01;
-    double high = 40;
-    if (ride_power_w(ride, low) >= power_w) {
-        return low;
-    }
-    while (high - low > close_enough_m_s) {
-        const double middle = 0.5 * (low + high);
-        (ride_power_w(ride, middle) < power_w ? low : high) = middle;
-    }
-    return 0.5 * (low + high);
+    constexpr double usual_m_s = 8;
+    return speed_m_s(resistance_of(ride), power_w, usual_m_s);
 }
 
 } // namespace tuck::effort

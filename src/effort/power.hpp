@@ -21,7 +21,25 @@ struct Ride {
 /// Rider's power at a steady ground speed, W (may be negative downhill). Martin et al. 1998, sign form of
 /// the air term so that a tail wind faster than the rider pushes.
 double ride_power_w(const Ride& ride, double speed_m_s);
-/// Steady ground speed, m/s, at a power >= 0 W: bisection on [0.01, 40] m/s from the right-hand root.
+
+/// The same balance with the constants of one ride gathered, for many speeds: the power at the pedals is
+/// v [air (v + wind) |v + wind| + bearing v + force] / efficiency.
+struct Resistance {
+    double air = 0;     // N per (m/s)^2
+    double wind = 0;    // m/s, against the rider
+    double bearing = 0; // N per m/s
+    double force = 0;   // N: rolling, slope and the fixed part of the bearings
+    double efficiency = 1;
+    double power_w(double speed_m_s) const;
+    /// Change of the power with speed, W per m/s.
+    double slope_w_per_m_s(double speed_m_s) const;
+};
+Resistance resistance_of(const Ride& ride);
+
+/// Steady ground speed, m/s, at a power >= 0 W, to 1e-9: Newton steps from `guess_m_s` > 0 inside a bracket.
+/// 0 where no power is given and the road does not pull.
+double speed_m_s(const Resistance& resistance, double power_w, double guess_m_s);
+/// The same for a ride.
 double ride_speed_m_s(const Ride& ride, double power_w);
 
 } // namespace tuck::effort

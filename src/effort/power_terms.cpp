@@ -21,7 +21,7 @@ double rolling_power_w(double mass_kg, double crr, double grade, double speed_m_
 }
 
 double bearing_power_w(double speed_m_s) {
-    return speed_m_s * (91 + 8.7 * speed_m_s) * 1e-3;
+    return speed_m_s * (bearing_n + bearing_n_per_m_s * speed_m_s);
 }
 
 double potential_power_w(double mass_kg, double grade, double speed_m_s) {

@@ -4,14 +4,15 @@
 
 namespace tuck::effort {
 
-inline constexpr double wheel_drag_area_m2 = 0.0044; // turning spokes, Martin 1998
+inline constexpr double wheel_drag_area_m2 = 0.0044;                   // turning spokes, Martin 1998
+inline constexpr double bearing_n = 0.091, bearing_n_per_m_s = 0.0087; // Martin 1998
 inline constexpr double gravity_m_s2 = 9.80665;
 
 /// 0.5 rho (CdA + Fw) Va |Va| Vg: the sign form, so that a tail wind faster than the rider pushes.
 double aerodynamic_power_w(double air_density, double drag_area_m2, double air_speed_m_s, double speed_m_s);
 /// Vg cos(atan G) Crr m g.
 double rolling_power_w(double mass_kg, double crr, double grade, double speed_m_s);
-/// Vg (91 + 8.7 Vg) 10^-3, wheel bearings.
+/// Vg (0.091 + 0.0087 Vg), wheel bearings.
 double bearing_power_w(double speed_m_s);
 /// Vg m g sin(atan G).
 double potential_power_w(double mass_kg, double grade, double speed_m_s);

@@ -26,4 +26,8 @@ double heat_factor(double wbgt_c, double k) {
     return 1 + k * std::max(0.0, wbgt_c - unhurt_c);
 }
 
+double aerobic_share_at_altitude(double altitude_m) {
+    return 1 - 0.063 * std::max(0.0, altitude_m - 300) / 1000;
+}
+
 } // namespace tuck::effort

@@ -56,6 +56,7 @@ void read_results(Node& node, Athlete& athlete) {
             if (!why.empty())
                 item.fault("time", why);
         }
+        result.date = day_in(item, "date");
         item.finish();
         athlete.recent.push_back(result);
     }
@@ -209,6 +210,18 @@ std::optional<double> time_in(Node& node, const std::string& key, double longest
         node.fault(key, error.what());
     }
     return std::nullopt;
+}
+
+std::optional<std::string> day_in(Node& node, const std::string& key) {
+    const auto text = node.text(key);
+    if (!text)
+        return std::nullopt;
+    try {
+        return calendar_date(*text);
+    } catch (const std::invalid_argument& error) {
+        node.fault(key, error.what());
+        return std::nullopt;
+    }
 }
 
 double longest_leg_m(Sport sport) {

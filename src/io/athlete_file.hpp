@@ -27,6 +27,9 @@ inline constexpr double longest_transition_s = 2 * 3600;
 /// A time such as "52:30" under `key`, from 1 s up; faults are collected in `node`.
 std::optional<double> time_in(Node& node, const std::string& key, double longest_s = longest_event_s);
 
+/// A day such as "2027-06-13" under `key`; faults are collected in `node`.
+std::optional<std::string> day_in(Node& node, const std::string& key);
+
 /// "swim", "bike" and "run", for Node::choice.
 const std::vector<std::pair<std::string, Sport>>& sport_words();
 /// The sport of a leg that is no transition.

@@ -59,6 +59,7 @@ void read_weather(Node& root, Weather& weather) {
     weather.temperature_c = node->required_number("temperature_c", -20, 50, "C");
     weather.humidity_pct = node->number("humidity_pct", 0, 100, "%");
     weather.wind_m_s = node->number("wind_m_s", 0, 25, "m/s");
+    weather.wind_from_deg = node->number("wind_from_deg", 0, 360, "degrees");
     weather.water_temperature_c = node->number("water_temperature_c", 0, 35, "C");
     weather.sun_w_m2 = node->number("sun_w_m2", 0, 1300, "W/m2");
     weather.hourly = read_hours(*node);
@@ -80,7 +81,8 @@ void read_kit(Node& root, Kit& kit) {
 }
 
 void read_day(Node& root, Event& event) {
-    event.date = read_text(root, "date", calendar_date);
+    event.date = day_in(root, "date");
+    event.cutoff_s = time_in(root, "cutoff");
     event.start_min = read_text(root, "start_local", clock_min);
     event.transition_closes_min = read_text(root, "transition_closes", clock_min);
     event.wave = root.text("wave", 20).value_or("");
@@ -146,6 +148,17 @@ void check_times(Node& root, const std::vector<Leg>& legs, const std::vector<std
     if (total_s > longest_event_s)
         root.fault("legs", fmt::format("take {} in all; allowed up to {:g} h", duration_text(total_s),
                                        longest_event_s / 3600));
+}
+
+/// A result that lies after the event is a slip of the pen.
+void check_results(Node& root, const EventInput& input) {
+    for (size_t i = 0; i < input.athlete.recent.size(); ++i) {
+        const auto& date = input.athlete.recent[i].date;
+        if (date && input.event.date && *date > *input.event.date)
+            root.faults().push_back(
+                {"", fmt::format("/athlete/recent/{}/date", i),
+                 fmt::format("{} lies after the event; allowed up to {}", *date, *input.event.date)});
+    }
 }
 
 } // namespace
@@ -215,6 +228,7 @@ EventInput read_event(const EventDocument& document) {
         input.athlete_given = true;
     }
     root.finish();
+    check_results(root, input);
     if (!input.event.legs.empty()) {
         take_times(root, document, times, input.event.legs, places);
         check_times(root, input.event.legs, places);

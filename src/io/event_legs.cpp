@@ -1,9 +1,11 @@
 #include "io/event_legs.hpp"
 
 #include "io/athlete_file.hpp"
+#include "io/gpx.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -73,12 +75,55 @@ std::vector<Station> read_stations(Node& leg, double distance_m) {
     return stations;
 }
 
-/// What may be said of a sport leg besides sport and distance. Nobody climbs or is served on a swim.
-void read_course(Node& node, Leg& leg) {
-    leg.time_s = time_in(node, "time", is_transition(leg.kind) ? longest_transition_s : longest_event_s);
-    if (leg.kind != LegKind::bike && leg.kind != LegKind::run)
+/// A course and the distance that is said of it may differ by this factor; beyond it laps are missing or the
+/// file is the wrong one. Our choice: real courses stray by 10 %.
+constexpr double course_may_differ = 1.25;
+
+bool fits(double course_m, double distance_m) {
+    return course_m <= distance_m * course_may_differ && course_m >= distance_m / course_may_differ;
+}
+
+/// The track of a course file. The leg then is as long as its track.
+void read_track(Node& node, const std::string& folder, Leg& leg) {
+    const auto name = node.text("course_gpx");
+    leg.laps = node.whole("course_laps", 1, 100).value_or(1);
+    if (node.has("course_laps") && !node.has("course_gpx"))
+        node.missing("course_gpx");
+    if (!name)
         return;
+    if (name->empty())
+        return node.fault("course_gpx", "must be the name of a GPX file");
+    try {
+        leg.track = read_gpx((std::filesystem::path(folder) / *name).string());
+    } catch (const InputError& error) {
+        return node.fault("course_gpx", line_of(error.faults.front()));
+    }
+    const double course_m = leg.track->length_m * leg.laps;
+    const double longest_m = longest_leg_m(sport_of(leg.kind));
+    if (leg.distance_m > 0 && !fits(course_m, leg.distance_m))
+        node.fault("course_gpx",
+                   fmt::format("is a course of {:.1f} km{} for a leg of {:g} km; give the laps in "
+                               "\"course_laps\", or the course of this leg",
+                               course_m / 1000, leg.laps > 1 ? fmt::format(" in {} laps", leg.laps) : "",
+                               leg.distance_m / 1000));
+    else if (course_m > longest_m)
+        node.fault("course_laps", fmt::format("make a leg of {:.0f} km; allowed up to {:g} km",
+                                              course_m / 1000, longest_m / 1000));
+    leg.distance_m = course_m;
+}
+
+/// What may be said of a sport leg besides sport and distance. Nobody climbs or is served on a swim.
+void read_course(Node& node, const std::string& folder, Leg& leg) {
+    leg.time_s = time_in(node, "time", is_transition(leg.kind) ? longest_transition_s : longest_event_s);
+    if (is_transition(leg.kind))
+        return;
+    leg.cutoff_s = time_in(node, "cutoff");
+    if (leg.kind == LegKind::swim)
+        return;
+    read_track(node, folder, leg);
     leg.ascent_m = node.number("ascent_m", 0, 20000, "m").value_or(0);
+    leg.wind_m_s = node.number("wind_m_s", 0, 25, "m/s");
+    leg.wind_from_deg = node.number("wind_from_deg", 0, 360, "degrees");
     leg.stations = read_stations(node, leg.distance_m);
 }
 
@@ -94,7 +139,7 @@ void read_transition(Node& node, std::vector<WrittenLeg>& legs) {
     legs.back().transition_place = node.pointer();
 }
 
-WrittenLeg read_sport_leg(Node& node, bool distance_known) {
+WrittenLeg read_sport_leg(Node& node, const std::string& folder, bool distance_known) {
     WrittenLeg written;
     written.place = node.pointer();
     node.flag("transition");
@@ -104,20 +149,21 @@ WrittenLeg read_sport_leg(Node& node, bool distance_known) {
     written.leg.kind = to_leg_kind(sport.value_or(Sport::run));
     const double longest = longest_leg_m(sport.value_or(Sport::bike));
     written.leg.distance_m = node.number("distance_m", 10, longest, "m").value_or(0);
-    read_course(node, written.leg);
+    read_course(node, folder, written.leg);
     node.finish();
-    if (!distance_known && !node.has("distance_m") && !node.has("time"))
+    if (!distance_known && !node.has("distance_m") && !node.has("time") && !node.has("course_gpx"))
         node.fault("", "give \"distance_m\" or \"time\"");
     return written;
 }
 
-std::vector<WrittenLeg> read_written(Node& root, std::vector<Node>& nodes, bool distance_known) {
+std::vector<WrittenLeg> read_written(Node& root, std::vector<Node>& nodes, const std::string& folder,
+                                     bool distance_known) {
     std::vector<WrittenLeg> legs;
     for (auto& node : nodes) {
         if (node.has("transition") && node.flag("transition").value_or(false))
             read_transition(node, legs);
         else
-            legs.push_back(read_sport_leg(node, distance_known));
+            legs.push_back(read_sport_leg(node, folder, distance_known));
     }
     if (!legs.empty() && !legs.back().transition_place.empty())
         root.fault("legs", "ends with a transition; a transition stands between two legs");
@@ -149,6 +195,8 @@ bool agree(std::vector<Leg>& legs, const std::vector<Leg>& preset) {
     for (size_t i = 0; i < legs.size(); ++i) {
         if (legs[i].kind != preset[i].kind)
             return false;
+        if (legs[i].track && fits(legs[i].distance_m, preset[i].distance_m))
+            continue;
         if (legs[i].distance_m > 0 && std::abs(legs[i].distance_m - preset[i].distance_m) > 1)
             return false;
         legs[i].distance_m = preset[i].distance_m;
@@ -156,7 +204,8 @@ bool agree(std::vector<Leg>& legs, const std::vector<Leg>& preset) {
     return true;
 }
 
-void read_course_of_preset(Node& course, std::vector<Leg>& legs, std::vector<std::string>& places) {
+void read_course_of_preset(Node& course, const std::string& folder, std::vector<Leg>& legs,
+                           std::vector<std::string>& places) {
     for (const auto kind : {LegKind::swim, LegKind::t1, LegKind::bike, LegKind::t2, LegKind::run}) {
         auto node = course.object(to_string(kind));
         if (!node)
@@ -172,7 +221,7 @@ void read_course_of_preset(Node& course, std::vector<Leg>& legs, std::vector<std
                              : "the event has more than one such leg; describe them under \"legs\"");
             continue;
         }
-        read_course(*node, legs[found[0]]);
+        read_course(*node, folder, legs[found[0]]);
         places[found[0]] = node->pointer();
         node->finish();
     }
@@ -197,14 +246,15 @@ std::vector<std::string> read_legs(Node& root, const EventDocument& document, Ev
         return places;
     }
     const auto preset = preset_legs(event.preset);
+    const auto folder = std::filesystem::path(document.file).parent_path().string();
     if (!root.has("legs")) {
         event.legs = preset;
         places.assign(event.legs.size(), "");
         if (course)
-            read_course_of_preset(*course, event.legs, places);
+            read_course_of_preset(*course, folder, event.legs, places);
         return places;
     }
-    event.legs = joined(read_written(root, nodes, !preset.empty()), places);
+    event.legs = joined(read_written(root, nodes, folder, !preset.empty()), places);
     const std::string written = in_words(event.legs);
     if (!preset.empty() && !event.legs.empty() && !agree(event.legs, preset))
         root.fault("legs",

@@ -91,17 +91,22 @@ Json as_legs(const std::string& text) {
     return legs;
 }
 
-/// "10km=52:30".
+/// "10km=52:30", "10km=52:30@2026-09-01".
 std::vector<Json> as_results(const char* sport, const std::string& text) {
     std::vector<Json> results;
     for (const auto& part : comma_list(text)) {
         const auto equals = part.find('=');
         if (equals == std::string::npos)
-            throw std::invalid_argument(
-                fmt::format("\"{}\" is not a result; allowed: distance=time, such as 10km=52:30", part));
-        results.push_back({{"sport", sport},
-                           {"distance_m", distance_m(part.substr(0, equals))},
-                           {"time", as_time(part.substr(equals + 1))}});
+            throw std::invalid_argument(fmt::format(
+                "\"{}\" is not a result; allowed: distance=time, such as 10km=52:30 or 10km=52:30@2026-09-01",
+                part));
+        const auto at = std::min(part.find('@', equals), part.size());
+        Json result = {{"sport", sport},
+                       {"distance_m", distance_m(part.substr(0, equals))},
+                       {"time", as_time(part.substr(equals + 1, at - equals - 1))}};
+        if (at < part.size())
+            result["date"] = calendar_date(part.substr(at + 1));
+        results.push_back(result);
     }
     return results;
 }

@@ -1,0 +1,148 @@
+#include "cli/command.hpp"
+#include "faces/course_text.hpp"
+#include "io/fault.hpp"
+#include "io/gpx.hpp"
+#include "io/units.hpp"
+#include "tuck/effort.hpp"
+
+#include <CLI/CLI.hpp>
+#include <cstdlib>
+#include <filesystem>
+#include <fmt/format.h>
+#include <memory>
+#include <optional>
+
+namespace tuck::cli {
+
+namespace {
+
+using Text = std::optional<std::string>;
+
+constexpr double usual_power_w = 150, usual_mass_kg = 70, usual_pace_s_per_km = 360;
+
+struct Options {
+    std::string file;
+    std::string sport = "bike";
+    Text power, pace, mass, temperature, wind, wind_from;
+    std::string position = "hoods";
+    bool ascii = false;
+};
+
+/// The option as a number, within the range of the event files.
+template <typename Read>
+std::optional<double> number(const char* option, const Text& text, Read read, double low, double high,
+                             const char* unit) {
+    if (!text)
+        return std::nullopt;
+    double value = 0;
+    try {
+        value = read(*text);
+    } catch (const std::invalid_argument& error) {
+        throw io::InputError(option, "", error.what());
+    }
+    if (value < low || value > high)
+        throw io::InputError(
+            option, "", fmt::format("{:g} is out of range; allowed {:g} to {:g} {}", value, low, high, unit));
+    return value;
+}
+
+/// Does the locale promise UTF-8? POSIX: LC_ALL, then LC_CTYPE, then LANG.
+bool shows_blocks() {
+    for (const char* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+        const char* value = std::getenv(name);
+        if (!value || !*value)
+            continue;
+        const std::string text = value;
+        return text.find("UTF-8") != std::string::npos || text.find("utf8") != std::string::npos;
+    }
+    return false;
+}
+
+Position position_of(const std::string& word) {
+    return word == "upright" ? Position::upright
+           : word == "drops" ? Position::drops
+           : word == "aero"  ? Position::aero
+                             : Position::hoods;
+}
+
+/// About a dozen rows, of a round length.
+double section_m(double length_m) {
+    for (const double m : {250.0, 500.0, 1e3, 2e3, 5e3, 10e3, 20e3, 50e3})
+        if (length_m <= 14 * m)
+            return m;
+    return 100e3;
+}
+
+std::string wind_words(const Weather& weather) {
+    if (weather.wind_m_s.value_or(0) <= 0)
+        return "no wind";
+    return weather.wind_from_deg
+               ? fmt::format("wind {:g} m/s from {:g} degrees", *weather.wind_m_s, *weather.wind_from_deg)
+               : fmt::format("wind {:g} m/s, half against and half behind", *weather.wind_m_s);
+}
+
+void ride_it(const Options& o, faces::CourseSheet& sheet) {
+    Athlete athlete;
+    Weather weather;
+    athlete.mass_kg = number("--mass", o.mass, io::mass_kg, 25, 250, "kg").value_or(usual_mass_kg);
+    athlete.position = position_of(o.position);
+    weather.temperature_c =
+        number("--temperature", o.temperature, io::temperature_c, -20, 50, "C").value_or(20);
+    weather.wind_m_s = number("--wind", o.wind, io::wind_m_s, 0, 25, "m/s");
+    const auto degrees = [](const std::string& text) { return io::plain_number(text, "direction"); };
+    weather.wind_from_deg = number("--wind-from", o.wind_from, degrees, 0, 360, "degrees");
+    const double power_w = number("--power", o.power, io::power_w, 30, 600, "W").value_or(usual_power_w);
+    sheet.ride = ride_course(sheet.course, athlete, weather, power_w, section_m(sheet.course.length_m));
+    sheet.passage = fmt::format("At an effort of {:.0f} W, rider of {:g} kg, {}, {:g} C, {}", power_w,
+                                athlete.mass_kg, o.position, weather.temperature_c, wind_words(weather));
+    if (!o.power)
+        sheet.assumptions.push_back(fmt::format("Power not given: {:g} W assumed.", usual_power_w));
+    if (!o.mass)
+        sheet.assumptions.push_back(fmt::format("Mass not given: {:g} kg assumed.", usual_mass_kg));
+}
+
+void run_it(const Options& o, faces::CourseSheet& sheet) {
+    const double pace =
+        number("--pace", o.pace, io::pace_s_per_km, 140, 900, "s/km").value_or(usual_pace_s_per_km);
+    sheet.ride = run_course(sheet.course, pace, section_m(sheet.course.length_m));
+    sheet.passage = fmt::format("At the effort of {} per km on the level", io::duration_text(pace));
+    if (!o.pace)
+        sheet.assumptions.push_back(
+            fmt::format("Pace not given: {} per km assumed.", io::duration_text(usual_pace_s_per_km)));
+}
+
+int run(const Options& o) {
+    const auto track = io::read_gpx(o.file);
+    faces::CourseSheet sheet;
+    sheet.bike = o.sport == "bike";
+    sheet.course = course_of(track, sheet.bike ? Sport::bike : Sport::run);
+    const auto file = std::filesystem::path(o.file).filename().string();
+    sheet.title = track.name.empty() ? file : fmt::format("{} ({})", track.name, file);
+    sheet.bike ? ride_it(o, sheet) : run_it(o, sheet);
+    fmt::print("{}", faces::course_text(sheet, !o.ascii && shows_blocks()));
+    return 0;
+}
+
+} // namespace
+
+void add_course(CLI::App& app, Action& action) {
+    auto options = std::make_shared<Options>();
+    auto* command = app.add_subcommand("course", "a GPX course: climbing, times, where to eat");
+    command->footer("Example: tuck course lake.gpx --power 200W --mass 75kg");
+    command->add_option("file", options->file, "course (GPX 1.1)")->required()->type_name("FILE.gpx");
+    command->add_option("--sport", options->sport, "bike (the default), run")
+        ->check(CLI::IsMember({"bike", "run"}));
+    command->add_option("--power", options->power, "effort on an even road: 200W");
+    command->add_option("--mass", options->mass, "body mass: 68kg, 150lb");
+    command->add_option("--position", options->position, "upright, hoods (the default), drops, aero")
+        ->check(CLI::IsMember({"upright", "hoods", "drops", "aero"}));
+    command->add_option("--temperature", options->temperature, "of the air: 22C, 75F");
+    command->add_option("--wind", options->wind, "3m/s, 12km/h, 8mph");
+    command->add_option("--wind-from", options->wind_from,
+                        "degrees clockwise from north: 270 is a west wind");
+    command->add_option("--pace", options->pace, "run, on the level: 5:30/km");
+    command->add_flag("--ascii", options->ascii, "draw the profile in plain ASCII");
+    command->callback([&action, options] { action = [options] { return run(*options); }; });
+}
+
+} // namespace tuck::cli

@@ -1,0 +1,52 @@
+// The estimate of one leg and what it rests on.
+#pragma once
+
+#include "effort/road.hpp"
+#include "tuck/effort.hpp"
+
+#include <initializer_list>
+#include <string>
+#include <vector>
+
+namespace tuck::effort {
+
+// One SD of a log duration, by what the estimate rests on (judgement on published errors).
+inline constexpr double sd_given = 0.05, sd_open_water = 0.06, sd_run_near = 0.03, sd_run_far = 0.07;
+inline constexpr double sd_after_bike = 0.04, sd_bike_model = 0.04, sd_threshold_test = 0.03;
+inline constexpr double sd_drag = 0.035, sd_transition = 0.40;
+inline constexpr double sd_swim_results = 0.185, sd_bike_results = 0.142, sd_run_results = 0.204;
+inline constexpr double open_water_factor = 1.05; // sighting, no walls: 3-10 %, from memory
+inline constexpr double standard_swim_m = 1500, standard_bike_m = 40e3, standard_run_m = 10e3;
+
+/// A median and how sure it is.
+struct Estimate {
+    double time_s = 0;
+    double log_sd = 0;
+    std::vector<Reason> because;
+    bool of_field = false; // scaled from race results, which hold ordinary weather and wetsuits already
+};
+
+struct Situation {
+    const Athlete& athlete;
+    const Event& event;
+    double bike_before_m = 0;       // bike metres behind the runner
+    const Course* course = nullptr; // of this leg, where it has a track
+};
+
+double root_sum(std::initializer_list<double> parts);
+std::string clock_text(double seconds);
+std::string km_text(double metres);
+
+/// Bicycle and rider in the air of the day at this height above the sea.
+Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, double altitude_m);
+/// The road of a leg over this distance (its own course knows better).
+Road road_for(const Situation& now, const Leg& leg, double distance_m);
+/// Where the leg lies, m; 0 where its course does not say.
+double altitude_of(const Situation& now);
+
+Estimate swim_estimate(const Situation& now, const Leg& leg);
+Estimate bike_estimate(const Situation& now, const Leg& leg);
+Estimate run_estimate(const Situation& now, const Leg& leg);
+Estimate transition_estimate(const Situation& now, LegKind kind);
+
+} // namespace tuck::effort

@@ -1,0 +1,236 @@
+// Each leg's estimate.
+#include "base/air.hpp"
+#include "base/conditions.hpp"
+#include "effort/estimate.hpp"
+#include "effort/field.hpp"
+#include "effort/levels.hpp"
+#include "effort/results.hpp"
+#include "effort/scaling.hpp"
+#include "effort/water_rules.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::effort {
+
+namespace {
+
+constexpr double bicycle_kg = 9;
+constexpr double stated_level = 0.6;   // a stated level narrows the field's spread by this factor, our choice
+constexpr double ordinary_wbgt_c = 20; // weather that race results are taken to hold already, our choice
+
+void slow_by_heat(Estimate& estimate, const Situation& now, double share) {
+    const double wbgt = wbgt_simple_c(now.event.weather.temperature_c, humidity_pct(now.event.weather));
+    const double slope = heat_slope(now.athlete.level) * share;
+    const double held = estimate.of_field ? heat_factor(ordinary_wbgt_c, slope) : 1;
+    const double factor = heat_factor(wbgt, slope) / held;
+    if (factor <= 1)
+        return;
+    estimate.time_s *= factor;
+    estimate.log_sd = root_sum({estimate.log_sd, (factor - 1) / 2});
+    estimate.because.push_back(
+        {fmt::format("heat: WBGT {:.0f} C makes it {:.1f} % slower{}", wbgt, (factor - 1) * 100,
+                     estimate.of_field ? " than race results hold already (WBGT 20 C)" : ""),
+         "Ely 2007; Mantzios 2022 (slope between the two is our choice)"});
+}
+
+/// Times from a pool gain by a wetsuit, times of races hold one already.
+void dress(Estimate& estimate, const Situation& now, double swim_m) {
+    const auto water_c = now.event.weather.water_temperature_c;
+    if (!water_c || !now.event.race)
+        return;
+    const bool worn = *water_c <= wetsuit_limit_c(swim_m);
+    if (worn == estimate.of_field)
+        return;
+    const double gain = wetsuit_gain(now.athlete.level);
+    estimate.time_s *= worn ? 1 / (1 + gain) : 1 + gain;
+    estimate.log_sd = root_sum({estimate.log_sd, gain / 2});
+    estimate.because.push_back(
+        {worn ? fmt::format("a wetsuit, allowed in water of {:.0f} C: speed +{:.0f} %", *water_c, gain * 100)
+              : fmt::format("no wetsuit in water of {:.0f} C: {:.0f} % slower than race results hold",
+                            *water_c, gain * 100),
+         "Cordain 1991; Gay 2022 (by level: our choice)"});
+}
+
+/// Lifts the estimate off the pool.
+Estimate open_water(Estimate pool, const Reason& reason) {
+    pool.time_s *= open_water_factor;
+    pool.log_sd = root_sum({pool.log_sd, sd_open_water});
+    pool.because.push_back(reason);
+    return pool;
+}
+
+double altitude_share(const Situation& now) {
+    return aerobic_share_at_altitude(altitude_of(now));
+}
+
+Estimate run_alone(const Situation& now, double distance_m) {
+    const auto& athlete = now.athlete;
+    if (const auto estimate = from_results(athlete, now.event, Sport::run, distance_m))
+        return *estimate;
+    if (athlete.threshold_run_s_per_km) {
+        const double hour_m = 3600e3 / *athlete.threshold_run_s_per_km;
+        const bool far = std::abs(std::log(distance_m / hour_m)) > std::log(2.0);
+        return {scaled_time_s(Sport::run, 3600, hour_m, distance_m),
+                root_sum({far ? sd_run_far : sd_run_near, sd_threshold_test}),
+                {{fmt::format("threshold pace {}/km taken as the pace of one hour",
+                              clock_text(*athlete.threshold_run_s_per_km)),
+                  "Riegel 1981"}},
+                false};
+    }
+    return from_field(now, Sport::run, distance_m);
+}
+
+/// Transitions of other distances against the standard (judgement; Rust 2014: shorter at middle than long).
+double transition_scale(const Event& event) {
+    double bike_m = 0;
+    for (const auto& leg : event.legs)
+        if (leg.kind == LegKind::bike)
+            bike_m = std::max(bike_m, leg.track ? leg.track->length_m * leg.laps : leg.distance_m);
+    return bike_m > 120e3 ? 1.7 : bike_m > 60e3 ? 1.27 : bike_m > 25e3 ? 1.0 : bike_m > 14e3 ? 0.87 : 0.75;
+}
+
+std::string course_words(const Situation& now, const Leg& leg) {
+    if (!now.course)
+        return fmt::format("{:.0f} m of climbing", leg.ascent_m);
+    return fmt::format("{:.0f} m of climbing along the track", now.course->climb.up_m * leg.laps);
+}
+
+/// Flat and calm power, W, of a ride of this time at sea level.
+double flat_power_w(const Situation& now, double distance_m, double time_s) {
+    return ride_effort_for_w(plain_road(distance_m, 0, {}),
+                             ride_of(now.athlete, now.event.weather, now.event.draft_legal, 0), time_s);
+}
+
+/// A ride's power with the reason for it; the time is left open.
+struct Power {
+    double watts = 0;
+    Estimate estimate;
+};
+
+Power power_of(const Situation& now, double distance_m) {
+    const auto& athlete = now.athlete;
+    if (auto estimate = from_results(athlete, now.event, Sport::bike, distance_m)) {
+        estimate->log_sd = root_sum({estimate->log_sd, sd_bike_model});
+        return {flat_power_w(now, distance_m, estimate->time_s), *estimate};
+    }
+    if (athlete.threshold_power_w) {
+        const double share = bike_intensity_factor(athlete.level, distance_m);
+        const double drag = athlete.position == Position::unspecified ? sd_drag : 0.0;
+        return {*athlete.threshold_power_w * share,
+                {0,
+                 root_sum({sd_bike_model, sd_threshold_test, drag}),
+                 {{fmt::format("threshold power {:.0f} W, {:.0f} % of it held over {}",
+                               *athlete.threshold_power_w, share * 100, km_text(distance_m)),
+                   "our choice by distance; Etxebarria 2014 and Aoyagi 2021 bracket the standard"}},
+                 false}};
+    }
+    const auto estimate = from_field(now, Sport::bike, distance_m);
+    return {flat_power_w(now, distance_m, estimate.time_s), estimate};
+}
+
+} // namespace
+
+Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, double altitude_m) {
+    Ride ride;
+    ride.mass_kg = athlete.mass_kg + bicycle_kg;
+    ride.cda_m2 = drag_area_m2(athlete.position, athlete.level);
+    if (draft_legal)
+        ride.cda_m2 *= 0.7; // behind others, uncertain, from memory
+    ride.air_density = air_density_kg_per_m3(weather.temperature_c, pressure_at_altitude_pa(altitude_m),
+                                             humidity_pct(weather));
+    return ride;
+}
+
+double altitude_of(const Situation& now) {
+    return now.course && now.course->heights_known ? std::max(0.0, now.course->mean_height_m) : 0;
+}
+
+Road road_for(const Situation& now, const Leg& leg, double distance_m) {
+    const auto& weather = now.event.weather;
+    const Wind wind{leg.wind_m_s.value_or(weather.wind_m_s.value_or(0)),
+                    leg.wind_from_deg ? leg.wind_from_deg : weather.wind_from_deg};
+    return now.course ? road_of(*now.course, leg.laps, wind) : plain_road(distance_m, leg.ascent_m, wind);
+}
+
+Estimate swim_estimate(const Situation& now, const Leg& leg) {
+    const auto& athlete = now.athlete;
+    Estimate estimate;
+    if (const auto pool = from_results(athlete, now.event, Sport::swim, leg.distance_m))
+        estimate = open_water(*pool, {"open water +5 %: sighting, no walls", "from memory"});
+    else if (athlete.critical_swim_speed_m_s)
+        estimate =
+            open_water({scaled_time_s(Sport::swim, standard_swim_m / *athlete.critical_swim_speed_m_s,
+                                      standard_swim_m, leg.distance_m),
+                        0,
+                        {{fmt::format("critical swim speed {:.2f} m/s held over 1.5 km, power law beyond",
+                                      *athlete.critical_swim_speed_m_s),
+                          "Wakayoshi 1993; Riegel 1981"}},
+                        false},
+                       {"open water +5 %: sighting, no walls", "from memory"});
+    else
+        estimate = from_field(now, Sport::swim, leg.distance_m);
+    dress(estimate, now, leg.distance_m);
+    return estimate;
+}
+
+Estimate bike_estimate(const Situation& now, const Leg& leg) {
+    auto [watts, estimate] = power_of(now, leg.distance_m);
+    if (const double share = altitude_share(now); share < 1) {
+        watts *= share;
+        estimate.because.push_back({fmt::format("at {:.0f} m above the sea: {:.1f} % less power",
+                                                altitude_of(now), (1 - share) * 100),
+                                    "Wehrlin & Hallen 2006 (from memory), not acclimatised"});
+    }
+    const auto rider = ride_of(now.athlete, now.event.weather, now.event.draft_legal, altitude_of(now));
+    estimate.time_s = ride(road_for(now, leg, leg.distance_m), rider, watts).time_s;
+    estimate.because.push_back(
+        {fmt::format("road-cycling power balance at {:.0f} W: drag area {:.2f} m2, {}, wind {:.0f} m/s",
+                     watts, rider.cda_m2, course_words(now, leg),
+                     leg.wind_m_s.value_or(now.event.weather.wind_m_s.value_or(0))),
+         "Martin 1998"});
+    slow_by_heat(estimate, now, 0.5);
+    return estimate;
+}
+
+Estimate run_estimate(const Situation& now, const Leg& leg) {
+    Estimate estimate = run_alone(now, leg.distance_m);
+    if (now.bike_before_m > 0) {
+        const double factor = run_off_bike_factor(now.athlete.level, now.bike_before_m);
+        estimate.time_s *= factor;
+        estimate.log_sd = root_sum({estimate.log_sd, estimate.of_field ? 0.0 : sd_after_bike});
+        estimate.because.push_back({fmt::format("run off the bike: times {:.2f}", factor),
+                                    "Suriano 2010; Hausswirth 1997 (by level: our choice)"});
+    }
+    const double hilly_s = run(road_for(now, leg, leg.distance_m), leg.distance_m / estimate.time_s).time_s;
+    if (const double factor = hilly_s / estimate.time_s; std::abs(factor - 1) > 1e-9) {
+        estimate.time_s = hilly_s;
+        estimate.because.push_back({fmt::format("{}: times {:.3f}", course_words(now, leg), factor),
+                                    "Minetti 2002 (cost by slope; downhill capped, our choice)"});
+    }
+    if (const double share = altitude_share(now); share < 1) {
+        const double factor = 1 / (1 - (1 - share) / 2); // speed loses less than power, our choice
+        estimate.time_s *= factor;
+        estimate.because.push_back(
+            {fmt::format("at {:.0f} m above the sea: times {:.3f}", altitude_of(now), factor),
+             "Wehrlin & Hallen 2006 (from memory; half of it, our choice)"});
+    }
+    slow_by_heat(estimate, now, 1.0);
+    return estimate;
+}
+
+Estimate transition_estimate(const Situation& now, LegKind kind) {
+    const auto& athlete = now.athlete;
+    const auto standard = standard_times(athlete.level);
+    const double time_s = (kind == LegKind::t1 ? standard.t1_s : standard.t2_s) * transition_scale(now.event);
+    const double sd = athlete.level == Level::unknown ? sd_transition : sd_transition * stated_level;
+    return {time_s,
+            sd,
+            {{fmt::format("{} of the {:.0f}th percentile over the standard distance, scaled by the event",
+                          kind == LegKind::t1 ? "T1" : "T2", percentile_of(athlete.level)),
+              results_source}},
+            true};
+}
+
+} // namespace tuck::effort
