@@ -141,7 +141,12 @@ TEST_CASE("solids rehearsed for the run are planned there and wait after a swim"
     a.rehearsed.solids_on_run = true;
     a.like = {"orange_segments"};
     Event event = race("", 20);
-    event.legs = with_transitions({{LegKind::swim, 1500, {}, 0, {}}, {LegKind::run, 15000, {}, 0, {}}});
+    Leg swim, run;
+    swim.kind = LegKind::swim;
+    swim.distance_m = 1500;
+    run.kind = LegKind::run;
+    run.distance_m = 15000;
+    event.legs = with_transitions({swim, run});
     for (double km = 1; km < 15; km += 1)
         event.legs.back().stations.push_back({km, {}, ServedIn::cup, {}});
     const auto schedule = schedule_of(a, event);
