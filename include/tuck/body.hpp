@@ -51,6 +51,7 @@ struct LegBody {
     double sweat_p80_ml_per_h = 0; // 80th percentile, wider in heat
     HeatBalance heat;              // mean of its minutes
     double air_first_c = 0, air_last_c = 0;
+    double humidity_pct = 0, wind_m_s = 0, sun_w_m2 = 0; // means of its minutes
     std::vector<Reason> because;
     std::vector<Reason> heat_because; // the heat balance as rows of a table
 };

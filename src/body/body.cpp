@@ -64,6 +64,9 @@ LegBody leg_body(const LegEffort& effort, const LegDrive& drive, const BodyMinut
     out.fat_use_g_per_h = drive.fat_g_per_h;
     out.heat = mean_heat(m, first, last, drive.sweat_factor);
     out.sweat_ml_per_h = mean(m.sweat_ml_per_h, m, first, last);
+    out.humidity_pct = mean(m.humidity_pct, m, first, last);
+    out.wind_m_s = mean(m.wind_m_s, m, first, last);
+    out.sun_w_m2 = mean(m.sun_w_m2, m, first, last);
     if (first < last) {
         out.air_first_c = m.air_c[first];
         out.air_last_c = m.air_c[last - 1];

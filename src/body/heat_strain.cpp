@@ -59,7 +59,8 @@ Clothing clothing_of(const HeatStrainConditions& c) {
     const double v = std::min(result.relative_air_m_s, 3.0);
     const double w = std::min(walking_speed(c), 1.5);
     const double clothed = std::min(1.0, 1.044 * std::exp((0.066 * v - 0.398) * v + (0.094 * w - 0.378) * w));
-    const double bare = std::min(1.0, std::exp((0.047 * v - 0.472) * v + (0.117 * w - 0.342) * w));
+    const double free_v = result.relative_air_m_s; // the standard's program caps the clothed term alone
+    const double bare = std::min(1.0, std::exp((0.047 * free_v - 0.472) * free_v + (0.117 * w - 0.342) * w));
     const double total = clo <= 0.6 ? ((0.6 - clo) * bare + clo * clothed) / 0.6 : clothed;
     const double static_total = m2k_per_w_per_clo * clo + still_air / result.area_factor;
     const double dynamic_total = static_total * total;

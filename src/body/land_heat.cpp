@@ -13,11 +13,15 @@ namespace {
 constexpr double carried_share = 0.777;
 constexpr double fitted_loss_w_per_m2_k = 3.8;
 constexpr double no_dry_loss_c = 42.2;
-constexpr double fitted_speed_m_s = 3.2;   // the middle of the table's running speeds
-constexpr double fitted_humidity_pct = 30; // of the sister paper, Cheuvront 2007
+constexpr double fitted_speed_m_s = 3.2; // the middle of the table's running speeds
+constexpr double fitted_humidity = 0.30; // of the sister paper, Cheuvront 2007
+constexpr double fitted_warmest_c = 28;
+// The fit holds its own waste at 30 %. Beyond w = sqrt(2/3) what evaporates would fall with more sweat.
+constexpr double fitted_wettest = 0.81649658;
 
-// The fit loses so little per kelvin because cool skin follows the air. Warm skin no longer does: it stays
-// near 35 C, and air above that heats it through the air's resistance alone.
+// The fit loses so little per kelvin because cool skin follows the air: a resistance of the skin in series
+// with the air's. Warm skin no longer follows: it stays near 35 C, and air above that heats it through the
+// air's resistance alone. Sun on the outside counts as air that is warmer by sun over exchange.
 constexpr double warm_skin_c = 35;
 constexpr double radiation_w_per_m2_k = 4.5;        // de Dear 1997
 constexpr double evaporation_per_convection = 16.5; // K/kPa, Lewis relation
@@ -29,16 +33,19 @@ constexpr double absorbed_share_of_sun = 0.24;
 const double fitted_exchange_w_per_m2_k = convection_w_per_m2_k(fitted_speed_m_s) + radiation_w_per_m2_k;
 const double skin_resistance = 1 / fitted_loss_w_per_m2_k - 1 / fitted_exchange_w_per_m2_k;
 const double warm_skin_vapour_kpa = saturation_vapour_pressure_kpa(warm_skin_c);
+const double fitted_warmest_kpa = saturation_vapour_pressure_kpa(fitted_warmest_c);
 
-double dry_loss_w_per_m2(double felt_air_c, double exchange_w_per_m2_k) {
-    const double following_skin = (no_dry_loss_c - felt_air_c) / (skin_resistance + 1 / exchange_w_per_m2_k);
-    const double warm_skin = exchange_w_per_m2_k * (warm_skin_c - felt_air_c);
+double dry_loss_w_per_m2(double air_c, double sun_w_per_m2, double exchange_w_per_m2_k) {
+    const double following_skin = (exchange_w_per_m2_k * (no_dry_loss_c - air_c) - sun_w_per_m2) /
+                                  (1 + skin_resistance * exchange_w_per_m2_k);
+    const double warm_skin = exchange_w_per_m2_k * (warm_skin_c - air_c) - sun_w_per_m2;
     return std::min(following_skin, warm_skin);
 }
 
-// Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin.
-double efficiency(double sweat_w_per_m2, double capacity_w_per_m2) {
-    const double wetted = sweat_w_per_m2 < capacity_w_per_m2 ? sweat_w_per_m2 / capacity_w_per_m2 : 1.0;
+// Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin, at most
+// `wettest`.
+double efficiency(double sweat_w, double capacity_w, double wettest) {
+    const double wetted = sweat_w < wettest * capacity_w ? sweat_w / capacity_w : wettest;
     return 1 - wetted * wetted / 2;
 }
 
@@ -57,25 +64,24 @@ HeatBalance land_heat_balance(const LandLoad& load) {
     heat.metabolic_w = load.metabolic_w;
     heat.mechanical_w = load.mechanical_w;
     const double saturated_kpa = saturation_vapour_pressure_kpa(load.air_c);
-    const double vapour_kpa = saturated_kpa * load.humidity_pct / 100;
+    const double vapour_kpa = saturated_kpa * 0.01 * load.humidity_pct;
     breathe(load.air_c, vapour_kpa, heat);
 
     const double convection = convection_w_per_m2_k(load.air_speed_m_s);
-    const double exchange = convection + radiation_w_per_m2_k;
-    const double carried = carried_share * (load.metabolic_w - load.mechanical_w) / load.area_m2;
-    const double felt_air_c = load.air_c + absorbed_share_of_sun * load.sun_w_m2 / exchange;
-    const double dry = std::min(carried, dry_loss_w_per_m2(felt_air_c, exchange)); // cold: clothes hold it
-    const double fitted_sweat = carried - dry;
-    const double per_kpa = evaporation_per_convection * convection;
-    const double fitted_capacity =
-        per_kpa * (warm_skin_vapour_kpa - saturated_kpa * fitted_humidity_pct / 100);
-    const double capacity = per_kpa * (warm_skin_vapour_kpa - vapour_kpa);
+    const double carried_w = carried_share * (load.metabolic_w - load.mechanical_w);
+    const double offered_w =
+        load.area_m2 * dry_loss_w_per_m2(load.air_c, absorbed_share_of_sun * load.sun_w_m2,
+                                         convection + radiation_w_per_m2_k);
+    heat.dry_w = std::min(carried_w, offered_w); // in the cold clothes hold it
+    const double fitted_sweat_w = carried_w - heat.dry_w;
+    const double w_per_kpa = evaporation_per_convection * convection * load.area_m2;
+    const double fitted_vapour_kpa = std::min(saturated_kpa, fitted_warmest_kpa) * fitted_humidity;
+    const double fitted_capacity_w = w_per_kpa * (warm_skin_vapour_kpa - fitted_vapour_kpa);
+    const double capacity_w = w_per_kpa * (warm_skin_vapour_kpa - vapour_kpa);
 
-    const double required = fitted_sweat * efficiency(fitted_sweat, fitted_capacity);
-    heat.dry_w = dry * load.area_m2;
-    heat.required_w = required * load.area_m2;
-    heat.evaporated_w = std::clamp(capacity, 0.0, required) * load.area_m2;
-    heat.sweat_w = heat.required_w / efficiency(fitted_sweat, capacity);
+    heat.required_w = fitted_sweat_w * efficiency(fitted_sweat_w, fitted_capacity_w, fitted_wettest);
+    heat.evaporated_w = std::clamp(capacity_w, 0.0, heat.required_w);
+    heat.sweat_w = heat.required_w / efficiency(fitted_sweat_w, capacity_w, 1);
     heat.other_w = heat.metabolic_w - heat.mechanical_w - heat.respiratory_w - heat.dry_w - heat.evaporated_w;
     return heat;
 }

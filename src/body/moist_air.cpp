@@ -22,6 +22,25 @@ double saturation_vapour_pressure_hardy_kpa(double air_c) {
     return std::exp(log_pa) / 1000;
 }
 
+double wet_bulb_ashrae_c(double air_c, double humidity_pct) {
+    constexpr double pressure_kpa = 101.325;
+    const auto mixing_ratio = [](double vapour_kpa) {
+        return 0.621945 * vapour_kpa / (pressure_kpa - vapour_kpa);
+    };
+    const double ratio = mixing_ratio(saturation_vapour_pressure_ashrae_kpa(air_c) * humidity_pct / 100);
+    const auto ratio_at = [&](double wet_c) {
+        return ((2501 - 2.326 * wet_c) * mixing_ratio(saturation_vapour_pressure_ashrae_kpa(wet_c)) -
+                1.006 * (air_c - wet_c)) /
+               (2501 + 1.86 * air_c - 4.186 * wet_c);
+    };
+    double low_c = -50, high_c = air_c;
+    while (high_c - low_c > 1e-6) {
+        const double middle_c = (low_c + high_c) / 2;
+        (ratio_at(middle_c) < ratio ? low_c : high_c) = middle_c;
+    }
+    return (low_c + high_c) / 2;
+}
+
 double humidity_from_dew_point_pct(double air_c, double dew_point_c) {
     return 100 * saturation_vapour_pressure_kpa(dew_point_c) / saturation_vapour_pressure_kpa(air_c);
 }

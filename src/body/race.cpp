@@ -57,7 +57,7 @@ HeatBalance heat_of(const LegDrive& drive, const Air& air) {
 
 void step(const LegDrive& drive, const Air& air, std::size_t i, Stores& stores, BodyMinutes& m) {
     const HeatBalance heat = heat_of(drive, air);
-    const double hours = m.length_s[i] / 3600;
+    const double hours = m.length_s[i] * (1 / 3600.0);
     m.leg_index[i] = drive.leg_index;
     write_air(air, i, m);
     write_heat(heat, i, m);

@@ -20,7 +20,7 @@ struct LandHeat {
 /// The same balance for any land leg (body/land_heat.hpp), L/h, never negative. At running speeds and 30 %
 /// humidity equal to run_sweat_l_per_h within 0.03 L/h. Measured beside it: 375 runners at 8-12 C sweated
 /// 1.08 (men) and 0.68 L/h (women) where it says 1.01 and 0.69 (Bongers 2020); trained cyclists at 30-40 C
-/// indoors a third more than it says (Junge 2016, Table 1), see body.cpp.
+/// indoors a quarter more than it says (Junge 2016, Table 1), see race_drive.cpp.
 double land_sweat_l_per_h(const LandHeat& heat);
 
 /// Sweat rate of swimming, L/h: through 0.48 L/h at 23 C and 1.25 L/h at 32 C (Macaluso 2011, 72.7 kg, race

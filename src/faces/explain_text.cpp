@@ -50,6 +50,8 @@ std::string value_text(const Plan& plan, const std::string& number) {
     if (const auto i = numbered("/needs/", plan.needs.size()); i < plan.needs.size()) {
         const auto& n = plan.needs[i];
         const auto field = number.substr(number.rfind('/') + 1);
+        if (field == "heat") // a table: its rows are the value
+            return to_string(n.leg);
         const double value = field == "carb_g_per_h"      ? n.carb_g_per_h
                              : field == "fluid_ml_per_h"  ? n.fluid_ml_per_h
                              : field == "sodium_mg_per_h" ? n.sodium_mg_per_h

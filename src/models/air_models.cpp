@@ -6,6 +6,9 @@
 #include "effort/power_terms.hpp"
 #include "models/entry.hpp"
 
+#include <cmath>
+#include <stdexcept>
+
 namespace tuck::registry {
 namespace {
 
@@ -43,6 +46,15 @@ double surface(const Given& g) {
         return body::body_surface_kurazumi_m2(mass_kg, height_m);
     }
     return body::body_surface_m2(mass_kg, height_m);
+}
+
+ModelResult wet_bulb(const Given& g) {
+    const double air_c = g.temperature("Ta_C");
+    if (g.word("form") == "stull") {
+        return as_result(body::wet_bulb_stull_c(air_c, g.humidity()));
+    }
+    const double wet_c = body::wet_bulb_ashrae_c(g.between("Ta_C", -20, 60), g.humidity());
+    return flagged(wet_c, wet_c >= 0, "below freezing: ice is not in this form");
 }
 
 struct ConvectionLaw {
@@ -107,9 +119,12 @@ std::vector<Model> air_models() {
         {"wet_bulb",
          "Psychrometric wet-bulb temperature at sea level.",
          "C",
-         {in("Ta_C", "C", -20, 50), in("RH_pct", "%", 5, 99)},
-         "Stull 2011, J Appl Meteorol Climatol 50:2267, eq. 1 (error -1.0 to +0.65 C)",
-         run<[](const Given& g) { return body::wet_bulb_stull_c(g.temperature("Ta_C"), g.humidity()); }>},
+         {in("Ta_C", "C", -20, 50), in("RH_pct", "%", 5, 99),
+          or_else(word("form", {"stull", "ashrae"}), "stull")},
+         "Stull 2011, J Appl Meteorol Climatol 50:2267, eq. 1 (error -1.0 to +0.65 C, cold dry air excepted; "
+         "above 35 C up to 1.2 C over the other form); ASHRAE Fundamentals, adiabatic saturation (from "
+         "memory)",
+         run<wet_bulb>},
         {"wbgt_from_parts",
          "WBGT from measured natural wet bulb, globe and air.",
          "C",
@@ -139,8 +154,13 @@ std::vector<Model> air_models() {
           or_else(in("d_m", "m", 0.04, 0.15), "0.15")},
          "ISO 7726 (from memory)",
          run<[](const Given& g) {
-             return body::mean_radiant_c(g.temperature("Tg_C"), g.temperature("Ta_C"),
-                                         g.not_negative("Va_m_s"), g.positive("d_m"));
+             const double radiant_c = body::mean_radiant_c(g.temperature("Tg_C"), g.temperature("Ta_C"),
+                                                           g.not_negative("Va_m_s"), g.positive("d_m"));
+             if (std::isnan(radiant_c)) {
+                 throw std::invalid_argument(
+                     "Tg_C: no surroundings make a globe so much colder than the air");
+             }
+             return radiant_c;
          }>},
         {"body_surface",
          "Body surface area.",

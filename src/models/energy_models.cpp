@@ -40,7 +40,9 @@ double met_energy(const Given& g) {
                                             : body::met_energy_mass_kcal(met, mass_kg, minutes);
 }
 
-double carb_oxidation(const Given& g) {
+constexpr char all_of_the_other[] = "below zero: none of it is burnt, the equation has left its range";
+
+double carb_oxidation_rate(const Given& g) {
     const double vo2 = g.positive("vo2_l_min");
     const double vco2 = vo2 * g.positive("rq");
     const std::string& form = g.word("form");
@@ -51,6 +53,17 @@ double carb_oxidation(const Given& g) {
         return body::carb_oxidation_moderate_g_per_min(vo2, vco2);
     }
     return body::carb_oxidation_glucose_g_per_min(vo2, vco2);
+}
+
+ModelResult carb_oxidation(const Given& g) {
+    const double rate = carb_oxidation_rate(g);
+    return flagged(rate, rate >= 0, all_of_the_other);
+}
+
+ModelResult fat_oxidation(const Given& g) {
+    const double vo2 = g.positive("vo2_l_min");
+    const double rate = body::fat_oxidation_g_per_min(vo2, vo2 * g.positive("rq"));
+    return flagged(rate, rate >= 0, all_of_the_other);
 }
 
 } // namespace
@@ -180,10 +193,7 @@ std::vector<Model> energy_models() {
          "g/min",
          {in("vo2_l_min", "L/min", 0.5, 6), in("rq", "1", 0.7, 1.0)},
          "Jeukendrup & Wallis 2005",
-         run<[](const Given& g) {
-             const double vo2 = g.positive("vo2_l_min");
-             return body::fat_oxidation_g_per_min(vo2, vo2 * g.positive("rq"));
-         }>},
+         run<fat_oxidation>},
         {"met_energy",
          "Energy from MET by two conventions that differ by 5 %.",
          "kcal",

@@ -36,6 +36,10 @@ double swim_intercept(const Given& g) {
     return effort::critical_distance_m(200, g.positive("t200_s"), 400, g.positive("t400_s"));
 }
 
+ModelResult positive_distance(double distance_m) {
+    return flagged(distance_m, distance_m >= 0, "below zero: the longer trial was the faster one");
+}
+
 ModelResult hyperbolic_swim_time(const Given& g) {
     const double time_s =
         effort::hyperbolic_time_s(g.positive("distance_m"), swim_speed(g), swim_intercept(g));
@@ -70,13 +74,13 @@ std::vector<Model> pace_models() {
          }>},
         {"distance_above_critical_speed", "Distance that can be covered above critical speed (D').", "m",
          two_trials(), critical, run<[](const Given& g) {
-             return effort::critical_distance_m(g.positive("d1_m"), g.positive("t1_s"), g.positive("d2_m"),
-                                                g.positive("t2_s"));
+             return positive_distance(effort::critical_distance_m(g.positive("d1_m"), g.positive("t1_s"),
+                                                                  g.positive("d2_m"), g.positive("t2_s")));
          }>},
         {"critical_swim_speed", "Critical swim speed from 200 m and 400 m.", "m/s", two_swims(), wakayoshi,
          run<[](const Given& g) { return positive_speed(swim_speed(g)); }>},
         {"critical_swim_intercept", "Distance intercept of the same line.", "m", two_swims(), wakayoshi,
-         run<swim_intercept>},
+         run<[](const Given& g) { return positive_distance(swim_intercept(g)); }>},
         {"hyperbolic_swim_time",
          "Swim time by the same line; too fast beyond 20 min.",
          "s",

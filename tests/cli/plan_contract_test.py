@@ -270,7 +270,7 @@ class Manners(unittest.TestCase):
                     return [t for v in node for t in words(v)]
                 return [node] if isinstance(node, str) else []
             for text in words(plan):
-                self.assertNotRegex(text, r"(?i)\bkg\b|kilogram|weigh|body mass|scales?\b|lighter|heavier|\d ?%", text)
+                self.assertNotRegex(text, r"(?i)\bkg\b|kilogram|weigh|body mass|scales?\b|lighter|heavier", text)
             said = run("plan", path).stdout.decode()
             self.assertNotRegex(said, r"(?i)\bkg\b|kilogram|you weigh|body mass|lighter at")
 

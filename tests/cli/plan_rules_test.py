@@ -64,7 +64,7 @@ def request(rng):
     ask("like", 0.4, lambda: ",".join(rng.sample(FOODS, 2)), "like", lambda v: v.split(","))
     ask("avoid", 0.3, lambda: ",".join(rng.sample(unliked(inputs["like"]), 2)), "avoid", lambda v: v.split(","))
     ask("allergy", 0.3, lambda: ",".join(rng.sample(ALLERGENS, 2)), "allergy", lambda v: v.split(","))
-    ask("sweat-rate", 0.4, lambda: f"{rng.randint(4, 22) * 100}ml/h")
+    ask("sweat-rate", 0.4, lambda: f"{rng.randint(4, 22) * 100}ml/h", "sweat_tested", lambda v: True)
     ask("sweat-sodium", 0.3, lambda: f"{rng.randint(15, 90)}mmol/L")
     ask("humidity", 0.4, lambda: f"{rng.randint(20, 95)}%")
     ask("wind", 0.3, lambda: f"{rng.randint(0, 9)}m/s")
@@ -91,7 +91,8 @@ def stations(rng, km, form):
     serves = some(rng, SERVED, 4)
     places, at = [], step
     while at < km:
-        places.append({"km": round(at, 2), "serves": serves if rng.random() < 0.8 else some(rng, SERVED, 3), "form": form})
+        here = serves if rng.random() < 0.8 else some(rng, SERVED, 3)
+        places.append({"km": round(at, 2), "serves": here, "form": form})
         at += step
     return places
 
@@ -113,7 +114,8 @@ def document(rng):
     if flag(0.5):
         athlete["hands"] = rng.choice(("none", "bottle", "bottle and food"))
     if flag(0.5):
-        athlete["sweat"] = {"sweat_ml_per_h": rng.randint(400, 2200), "sport": "bike", "temperature_c": rng.randint(5, 35)}
+        athlete["sweat"] = {"sweat_ml_per_h": rng.randint(400, 2200), "sport": "bike",
+                            "temperature_c": rng.randint(5, 35)}
     legs = [{"sport": "bike", "distance_m": bike_km * 1000, "ascent_m": rng.choice((0, 200, 1500)),
              "stations": stations(rng, bike_km, "bottle")},
             {"sport": "run", "distance_m": run_km * 1000, "stations": stations(rng, run_km, "cup")}]
@@ -161,7 +163,8 @@ class PlansKeepTheRules(unittest.TestCase):
         rng = random.Random(20270613)
         rows = [request(rng) for _ in range(240)]
         plans = in_parallel(lambda row: run_plan(*row[0]), rows)
-        self.judge([("tuck plan " + " ".join(f"'{a}'" for a in row[0]), plan, row[1]) for row, plan in zip(rows, plans)])
+        said = ["tuck plan " + " ".join(f"'{argument}'" for argument in row[0]) for row in rows]
+        self.judge([(name, plan, row[1]) for name, row, plan in zip(said, rows, plans)])
         # The sample must hold both answers, or it says little.
         fuelled = sum(plan["fuelling_needed"] for plan in plans)
         self.assertGreater(fuelled, 100)
@@ -187,12 +190,12 @@ def good(*arguments, **inputs):
     return list(arguments), {**plan_rules.DEFAULTS, **inputs}
 
 
-STANDARD = good("--distance=standard", "--mass=68kg", "--temperature=24C", "--stations=typical", "--sweat-rate=1000ml/h",
-                "--level=keen", mass_kg=68, temperature_c=24, typical=True, level="keen")
+STANDARD = good("--distance=standard", "--mass=68kg", "--temperature=24C", "--stations=typical",
+                "--sweat-rate=1000ml/h", "--level=keen", mass_kg=68, temperature_c=24, typical=True, level="keen", sweat_tested=True)
 MIDDLE = good("--distance=middle", "--mass=75kg", "--temperature=18C", "--water=19C", "--level=keen",
               "--sweat-rate=900ml/h", "--like=banana_ripe", "--rehearsed-carb=60g/h", "--caffeine=yes",
               "--stations=typical", mass_kg=75, temperature_c=18, water_c=19, level="keen", like=["banana_ripe"],
-              caffeine=True, typical=True, rehearsed={"carb_g_per_h": 60})
+              caffeine=True, typical=True, sweat_tested=True, rehearsed={"carb_g_per_h": 60})
 SPRINT = good("--distance=super-sprint", "--mass=68kg", "--temperature=20C", mass_kg=68, temperature_c=20)
 
 
@@ -201,7 +204,8 @@ def bike(plan):
 
 
 def eating(plan, leg="bike"):
-    return [f for f in plan["feeds"] if f["leg"] == leg and any(i["unit"] not in ("swallow", "cup") for i in f["items"])]
+    return [f for f in plan["feeds"]
+            if f["leg"] == leg and any(i["unit"] not in ("swallow", "cup") for i in f["items"])]
 
 
 def put_food(feed, food, amount=1, unit="piece"):
@@ -293,6 +297,7 @@ CORRUPTIONS = [
     ("caffeine_allowed", MIDDLE, asked(age_y=17)),
     ("caffeine_allowed", MIDDLE, asked(health={"pregnant_or_breastfeeding": True})),
     ("need_fluid", STANDARD, change(("needs", 2, "fluid_ml_per_h"), 801)),
+    ("need_fluid", STANDARD, asked(sweat_tested=False)),
     ("need_carb", STANDARD, change(("needs", 2, "carb_g_per_h"), lambda g: g + 31)),
     ("need_carb", MIDDLE, asked(health={"glucose_lowering_medicine": True})),
     ("fuelling", STANDARD, change(("fuelling_needed",), False)),
@@ -303,7 +308,8 @@ CORRUPTIONS = [
     ("inside_leg", STANDARD, of_feed(lambda p: bike(p)[0], lambda f: f.update(leg_index=0, leg="swim"))),
     ("mount", STANDARD, of_feed(lambda p: bike(p)[0], at(299))),
     ("dismount", STANDARD, lambda plan, _: bike(plan)[-1].update(at_s=end_of_bike(plan) - 290)),
-    ("solids_early", MIDDLE, of_feed(lambda p: next(f for f in bike(p) if f["items"][0]["food"] == "banana_ripe"), at(840))),
+    ("solids_early", MIDDLE, of_feed(lambda p: next(f for f in bike(p) if f["items"][0]["food"] == "banana_ripe"),
+                                     at(840))),
     ("solids_late", MIDDLE, lambda plan, _: eating(plan)[0].update(
         at_s=end_of_bike(plan) - 1700) or put_food(eating(plan)[0], "banana_ripe")),
     ("solids_short_bike", STANDARD, of_feed(lambda p: eating(p)[0], lambda f: put_food(f, "energy_bar", 0.5, "bar"))),

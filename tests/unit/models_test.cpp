@@ -171,7 +171,7 @@ TEST_CASE("the heat balance follows the air", "[models]") {
         CHECK(body::run_sweat_l_per_h(70, 1.75, 12, air_c + 1) >=
               body::run_sweat_l_per_h(70, 1.75, 12, air_c));
     }
-    CHECK(sweat(25, 30, 10) < sweat(25, 30, 3)); // wind cools below 42.2 C
+    CHECK(sweat(25, 30, 10) < sweat(25, 30, 3)); // wind cools below skin temperature
     CHECK(sweat(46, 10, 10) > sweat(46, 10, 3)); // and heats above
     for (double humidity = 0; humidity < 100; humidity += 5) {
         CHECK(sweat(30, humidity + 5, 3) >= sweat(30, humidity, 3));

@@ -1,0 +1,255 @@
+// The effort stage against open results and facts of the road.
+#include "effort/levels.hpp"
+#include "stage_examples.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+using namespace tuck;
+using namespace tuck::example;
+
+namespace {
+
+/// Percentiles of 2,952 men over the standard distance, s: open triathlon results, snapshot d45c88cf (2026),
+/// 8 races 2022-2025, computed for this project.
+struct Results {
+    LegKind kind;
+    double p5, p10, p25, p50, p75, p90, p95;
+};
+const Results total_results{LegKind::swim, 8196, 8686, 9541, 10572, 11764, 12975, 13798};
+const std::vector<Results> leg_results{
+    {LegKind::swim, 1421, 1536, 1733, 1959, 2199, 2471, 2662},
+    {LegKind::t1, 109, 134, 192, 264, 357, 450, 514},
+    {LegKind::bike, 3891, 4088, 4403, 4817, 5295, 5880, 6271},
+    {LegKind::t2, 75, 87, 115, 155, 203, 260, 306},
+    {LegKind::run, 2418, 2574, 2874, 3276, 3807, 4339, 4735},
+};
+
+double total_s(const Athlete& a, const Event& e) {
+    return estimate_effort(a, e).total.p50_s;
+}
+
+double leg_s(const Athlete& a, const Event& e, LegKind kind) {
+    return of(estimate_effort(a, e).legs, kind).time.p50_s;
+}
+
+Event ride(double distance_m, double temperature_c = 12) {
+    Event event = session(LegKind::bike, 1, distance_m, temperature_c);
+    event.legs[0].time_s.reset();
+    return event;
+}
+
+Event run(double distance_m, double temperature_c = 12) {
+    Event event = ride(distance_m, temperature_c);
+    event.legs[0].kind = LegKind::run;
+    return event;
+}
+
+} // namespace
+
+TEST_CASE("each level has the total of the percentile that it claims", "[effort]") {
+    // Every level stands between its neighbours in the table; the median of the same results is 10572 s.
+    const auto total = [](Level level) { return total_s(athlete(75, level), race("standard")); };
+    CHECK(total(Level::fast) > total_results.p5);
+    CHECK(total(Level::fast) < total_results.p25);
+    CHECK(total(Level::keen) > total_results.p10);
+    CHECK(total(Level::keen) < total_results.p50);
+    CHECK(total(Level::steady) > total_results.p25);
+    CHECK(total(Level::steady) < total_results.p75);
+    CHECK(total(Level::beginner) > total_results.p75);
+    CHECK(total(Level::beginner) < total_results.p95);
+}
+
+TEST_CASE("on a cool flat course a level gives the table's total to the minute", "[effort]") {
+    // Read back at the level of the whole profile; the table is printed to the second, profiles to a second a
+    // leg.
+    CHECK(effort::standard_times(Level::fast).total_s() == Approx(total_results.p10).margin(3));
+    CHECK(effort::standard_times(Level::keen).total_s() == Approx(total_results.p25).margin(3));
+    CHECK(effort::standard_times(Level::beginner).total_s() == Approx(total_results.p90).margin(3));
+    // Band 45-55 %, mean of whole profiles: 2:56:32.
+    CHECK(effort::standard_times(Level::steady).total_s() == Approx(10592).margin(3));
+    // Cool, calm and flat: nothing is added.
+    CHECK(total_s(athlete(75, Level::steady), race("standard")) == Approx(10592).margin(30));
+}
+
+TEST_CASE("every leg of a level lies where that level's legs can lie", "[effort]") {
+    // Log splits correlate 0.5-0.6, so the legs of a fast total are fast but not the fastest, and so on.
+    for (const auto& row : leg_results) {
+        const auto time = [&row](Level level) {
+            return of(estimate_effort(athlete(75, level), race("standard")).legs, row.kind).time.p50_s;
+        };
+        INFO(to_string(row.kind));
+        CHECK(time(Level::fast) >= row.p5);
+        CHECK(time(Level::fast) <= row.p50);
+        CHECK(time(Level::keen) >= row.p10);
+        CHECK(time(Level::keen) <= row.p75);
+        CHECK(time(Level::steady) >= row.p25);
+        CHECK(time(Level::steady) <= row.p75);
+        CHECK(time(Level::beginner) >= row.p50);
+        CHECK(time(Level::beginner) <= row.p95);
+    }
+}
+
+TEST_CASE("median inputs give a total in the middle half of the field", "[effort]") {
+    // Median swim pace, 150 W at a drag area of 0.35 m2, median run.
+    Event event = race("standard");
+    leg_of(event, LegKind::swim).time_s = 1959;
+    leg_of(event, LegKind::run).time_s = 3276;
+    Athlete median = athlete(75);
+    median.position = Position::hoods; // 0.35 m2
+    median.threshold_power_w = 150 / effort::bike_intensity_factor(Level::unknown, 40e3);
+    const auto effort = estimate_effort(median, event);
+    CHECK(of(effort.legs, LegKind::bike).power_w == Approx(150).margin(0.5));
+    CHECK(effort.total.p50_s > total_results.p25);
+    CHECK(effort.total.p50_s < total_results.p75);
+}
+
+TEST_CASE("nothing known is as wide as the field", "[effort]") {
+    // p10-p90 of the men's total: 8686-12975 s, one SD of the log 0.16 (ln(12975/8686) / 2 / 1.2816 = 0.157).
+    const auto effort = estimate_effort(athlete(75), race("standard"));
+    CHECK(effort.total_log_sd == Approx(0.157).margin(0.02));
+    CHECK_FALSE(effort.assumptions.empty());
+}
+
+TEST_CASE("a given time is kept exactly", "[effort]") {
+    Event event = race("standard");
+    leg_of(event, LegKind::bike).time_s = 4321;
+    leg_of(event, LegKind::t2).time_s = 77;
+    const auto effort = estimate_effort(athlete(), event);
+    CHECK(of(effort.legs, LegKind::bike).time.p50_s == 4321);
+    CHECK(of(effort.legs, LegKind::t2).time.p50_s == 77);
+    // It outranks results, thresholds and heat.
+    Athlete known = athlete();
+    known.threshold_power_w = 300;
+    known.recent = {{Sport::bike, 40e3, 3600}};
+    event.weather.temperature_c = 35;
+    CHECK(of(estimate_effort(known, event).legs, LegKind::bike).time.p50_s == 4321);
+}
+
+TEST_CASE("a result outranks a threshold, a threshold a level", "[effort]") {
+    Athlete a = athlete(75, Level::beginner);
+    const double by_level = leg_s(a, race("standard"), LegKind::bike);
+    a.threshold_power_w = 260;
+    const double by_power = leg_s(a, race("standard"), LegKind::bike);
+    a.recent = {{Sport::bike, 40e3, 3500}};
+    CHECK(by_power < by_level);
+    CHECK(leg_s(a, race("standard"), LegKind::bike) == Approx(3500).margin(1));
+}
+
+TEST_CASE("Riegel's power law scales a run", "[effort]") {
+    // Riegel 1981 in its popular form: T2 = T1 (D2 / D1)^1.06. 5 km in 20:00 gives 10 km in 41:42 (2501.9 s).
+    Athlete a = athlete();
+    a.recent = {{Sport::run, 5000, 1200}};
+    CHECK(leg_s(a, run(5000), LegKind::run) == Approx(1200).margin(0.01));
+    CHECK(leg_s(a, run(10000), LegKind::run) == Approx(2501.9).margin(0.1));
+    // Vickers 2016: marathon predicted by 1.06 is at least 10 min too fast for half of recreational runners.
+    a.recent = {{Sport::run, 21097.5, 6000}};
+    const double riegel = 6000 * std::pow(2, 1.06);
+    CHECK(leg_s(a, run(42195), LegKind::run) > riegel + 120);
+    CHECK(leg_s(a, run(42195), LegKind::run) < riegel + 1200);
+}
+
+TEST_CASE("the run off the bike is slower than the run alone", "[effort]") {
+    // +0.4 to +12 % by level (Suriano 2010; Hausswirth 1997; judgement).
+    Athlete a = athlete(70, Level::keen);
+    a.recent = {{Sport::run, 10e3, 2700}};
+    const double alone = leg_s(a, run(10e3), LegKind::run);
+    const double after = leg_s(a, race("standard"), LegKind::run);
+    CHECK(after > alone * 1.004);
+    CHECK(after < alone * 1.12);
+}
+
+TEST_CASE("fitter is faster; wind, heat and climbing are slower", "[effort]") {
+    Athlete a = athlete();
+    double last = 1e9;
+    for (const double power : {120, 160, 200, 260, 340}) {
+        a.threshold_power_w = power;
+        const double now = leg_s(a, ride(40e3), LegKind::bike);
+        CHECK(now < last);
+        last = now;
+    }
+    a.threshold_power_w = 200;
+    last = 0;
+    for (const double wind : {0, 2, 4, 8}) {
+        Event event = ride(40e3);
+        event.weather.wind_m_s = wind;
+        CHECK(leg_s(a, event, LegKind::bike) > last);
+        last = leg_s(a, event, LegKind::bike);
+    }
+    last = 0;
+    for (const double ascent : {0, 200, 500, 1000}) {
+        Event event = ride(40e3);
+        event.legs[0].ascent_m = ascent;
+        CHECK(leg_s(a, event, LegKind::bike) > last);
+        last = leg_s(a, event, LegKind::bike);
+    }
+    last = 0;
+    for (const double climb : {0, 50, 150}) {
+        Event event = run(10e3);
+        event.legs[0].ascent_m = climb;
+        CHECK(leg_s(a, event, LegKind::run) > last);
+        last = leg_s(a, event, LegKind::run);
+    }
+    last = 0;
+    for (const double celsius : {15, 22, 28, 34}) {
+        CHECK(leg_s(a, run(10e3, celsius), LegKind::run) > last);
+        last = leg_s(a, run(10e3, celsius), LegKind::run);
+    }
+}
+
+TEST_CASE("heat costs a runner what the marathons show", "[effort]") {
+    // Per degree of WBGT: 0.19 % for top men, about 0.6 % at the back of the field (Ely 2007); 0.3-0.4 % in
+    // 7,867 athletes (Mantzios 2022). Air of 30 C and 60 % is WBGT 31 by the two-value formula of the
+    // Australian bureau (0.567 T + 0.393 e + 3.94, e 25.5 hPa): 16 degrees above 15 C.
+    for (const Level level : {Level::fast, Level::keen, Level::steady, Level::beginner}) {
+        const double slower = leg_s(athlete(70, level), run(10e3, 30), LegKind::run) /
+                                  leg_s(athlete(70, level), run(10e3), LegKind::run) -
+                              1;
+        CHECK(slower > 16 * 0.0019);
+        CHECK(slower < 16 * 0.0064);
+    }
+}
+
+TEST_CASE("percentiles are in order and the total is correlated", "[effort]") {
+    for (const auto& name : preset_names())
+        for (const Level level : {Level::unknown, Level::fast}) {
+            const auto effort = estimate_effort(athlete(70, level), race(name));
+            double sum = 0, squares = 0, spreads = 0;
+            for (const auto& leg : effort.legs) {
+                CHECK(leg.time.p10_s > 0);
+                CHECK(leg.time.p10_s < leg.time.p50_s);
+                CHECK(leg.time.p50_s < leg.time.p90_s);
+                CHECK(leg.log_sd == Approx(std::log(leg.time.p90_s / leg.time.p50_s) / 1.2815515655446));
+                sum += leg.time.p50_s;
+                const double sd = leg.log_sd * leg.time.p50_s;
+                squares += sd * sd;
+                spreads += sd;
+            }
+            CHECK(effort.total.p50_s == Approx(sum));
+            // Between legs that know nothing of each other and legs that move as one: log splits correlate
+            // 0.52-0.61 in the open results.
+            CHECK(effort.total_log_sd * sum > std::sqrt(squares));
+            CHECK(effort.total_log_sd * sum < spreads);
+        }
+}
+
+TEST_CASE("draft-legal riding and a training session", "[effort]") {
+    // Behind others the same power rides faster: drag falls by 27-50 % (from memory).
+    Event event = race("sprint");
+    Athlete strong = athlete();
+    strong.threshold_power_w = 250;
+    const double alone = leg_s(strong, event, LegKind::bike);
+    event.draft_legal = true;
+    CHECK(leg_s(strong, event, LegKind::bike) < alone);
+    Event easy = ride(40e3);
+    easy.race = false;
+    CHECK(leg_s(athlete(), easy, LegKind::bike) > leg_s(athlete(), ride(40e3), LegKind::bike));
+}
+
+TEST_CASE("a session by time alone has a believable distance", "[effort]") {
+    const auto effort = estimate_effort(athlete(75, Level::steady), session(LegKind::bike, 120));
+    // 26-37 km/h: the medians of the race files that were kept in the open results.
+    CHECK(effort.legs[0].speed_m_s * 3.6 > 24);
+    CHECK(effort.legs[0].speed_m_s * 3.6 < 37);
+    CHECK(effort.legs[0].time.p50_s == 7200);
+}

@@ -1,0 +1,273 @@
+// The schedule stage: what every schedule holds to, over a grid of athletes and days.
+#include "schedule/leg_search.hpp"
+#include "schedule/menu.hpp"
+#include "stage_examples.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+#include <set>
+
+using namespace tuck;
+using namespace tuck::example;
+
+namespace {
+
+bool drink(const FeedItem& item) {
+    return item.unit == "swallow" || item.unit == "cup";
+}
+
+bool eats(const Schedule& schedule, const std::string& food) {
+    return std::any_of(schedule.feeds.begin(), schedule.feeds.end(), [&food](const PlanFeed& feed) {
+        return std::any_of(feed.items.begin(), feed.items.end(),
+                           [&food](const FeedItem& item) { return item.food == food; });
+    });
+}
+
+double carb_g(const Schedule& schedule, LegKind kind) {
+    double sum = 0;
+    for (const auto& feed : schedule.feeds)
+        sum += feed.leg == kind ? feed.carb_g : 0;
+    return sum;
+}
+
+Athlete prepared() {
+    Athlete a = athlete(72, Level::keen);
+    a.rehearsed.carb_g_per_h = 70;
+    a.hands = Hands::bottle_and_food;
+    return a;
+}
+
+Event stations(Event event) {
+    event.station_policy = StationPolicy::typical;
+    return event;
+}
+
+using At = std::pair<int, double>;
+using Taken = std::map<std::pair<std::string, std::string>, double>;
+
+} // namespace
+
+TEST_CASE("lines expanded and merged by moment are exactly the feeds", "[schedule]") {
+    for (const char* name : {"sprint", "standard", "middle", "long", "duathlon-standard"})
+        for (const double celsius : {8.0, 20.0, 32.0}) {
+            const auto schedule = schedule_of(prepared(), stations(race(name, celsius)));
+            std::map<At, Taken> said, meant;
+            for (const auto& line : schedule.lines)
+                for (const double at : line.at_s)
+                    for (const auto& item : line.items)
+                        said[{line.leg_index, at}][{item.food, item.unit}] += item.amount;
+            for (const auto& feed : schedule.feeds)
+                for (const auto& item : feed.items)
+                    meant[{feed.leg_index, feed.at_s}][{item.food, item.unit}] += item.amount;
+            CHECK(said == meant);
+        }
+}
+
+TEST_CASE("a tired person can follow it: few lines and few kinds a leg", "[schedule]") {
+    for (const char* name : {"sprint", "standard", "middle", "long"})
+        for (const double celsius : {10.0, 30.0}) {
+            const auto schedule = schedule_of(prepared(), stations(race(name, celsius)));
+            std::map<int, int> lines;
+            for (const auto& line : schedule.lines)
+                ++lines[line.leg_index];
+            for (const auto& [leg, count] : lines)
+                CHECK(count <= 4);
+        }
+}
+
+TEST_CASE("the plan comes near the need where nothing stands in the way", "[schedule]") {
+    // A cool bottle-and-food day with stations: within one feed (a gel is 25 g) of the bike's need.
+    const auto event = stations(race("middle", 22));
+    const auto need = need_of(prepared(), event);
+    const auto effort = estimate_effort(prepared(), event);
+    const double hours = of(effort.legs, LegKind::bike).time.p50_s / 3600;
+    const double wanted = of(need.legs, LegKind::bike).carb_g_per_h * hours;
+    const double planned = carb_g(schedule_of(prepared(), event), LegKind::bike);
+    CHECK(planned > wanted - 25);
+    CHECK(planned < wanted + 25);
+}
+
+TEST_CASE("what falls short says which rule binds and what lifts it", "[schedule]") {
+    // A cold race allows little fluid, so few ordinary gels: carbohydrate is missed, not washed down.
+    Athlete cold = prepared();
+    cold.sweat = MeasuredSweat{250, Sport::bike, 5.0, 60.0};
+    cold.avoid = {"bars", "fruit", "bread_and_grain", "chews", "salty", "sweet"};
+    const auto schedule = schedule_of(cold, race("middle", 5));
+    REQUIRE_FALSE(schedule.unmet.empty());
+    for (const auto& unmet : schedule.unmet) {
+        CHECK(unmet.cost_g_per_h > 0);
+        CHECK_FALSE(unmet.rule.empty());
+        CHECK_FALSE(unmet.lift.empty());
+    }
+}
+
+TEST_CASE("hands that stay on the bar eat and drink nothing there", "[schedule]") {
+    Athlete a = prepared();
+    a.hands = Hands::none;
+    for (const auto& feed : schedule_of(a, race("standard", 28)).feeds)
+        CHECK(feed.leg != LegKind::bike);
+    a.hands = Hands::bottle;
+    for (const auto& feed : schedule_of(a, race("standard", 28)).feeds)
+        if (feed.leg == LegKind::bike)
+            CHECK(std::all_of(feed.items.begin(), feed.items.end(), drink));
+    // Not said: a beginner takes the bottle only (practice).
+    Athlete first = athlete(70, Level::beginner);
+    for (const auto& feed : schedule_of(first, race("standard", 20)).feeds)
+        if (feed.leg == LegKind::bike)
+            CHECK(std::all_of(feed.items.begin(), feed.items.end(), drink));
+}
+
+TEST_CASE("allergens, dislikes and health keep foods out, also at stations", "[schedule]") {
+    Event event = race("middle", 26);
+    leg_of(event, LegKind::run).stations = {{2, {"bouillon_made_up"}, ServedIn::cup, {}},
+                                            {6, {"bouillon_made_up"}, ServedIn::cup, {}},
+                                            {11, {"bouillon_made_up"}, ServedIn::cup, {}},
+                                            {16, {"bouillon_made_up"}, ServedIn::cup, {}}};
+    REQUIRE(eats(schedule_of(prepared(), event), "bouillon_made_up"));
+    Athlete celery = prepared();
+    celery.allergy = {"celery"};
+    CHECK_FALSE(eats(schedule_of(celery, event), "bouillon_made_up"));
+    Athlete coeliac = prepared(); // it holds gluten
+    coeliac.health.coeliac = true;
+    CHECK_FALSE(eats(schedule_of(coeliac, event), "bouillon_made_up"));
+    Athlete other = prepared();
+    other.avoid = {"salty"}; // its group
+    CHECK_FALSE(eats(schedule_of(other, event), "bouillon_made_up"));
+}
+
+TEST_CASE("solids rehearsed for the run are planned there and wait after a swim", "[schedule]") {
+    Athlete a = prepared();
+    a.rehearsed.solids_on_run = true;
+    a.like = {"orange_segments"};
+    Event event = race("", 20);
+    Leg swim, run;
+    swim.kind = LegKind::swim;
+    swim.distance_m = 1500;
+    run.kind = LegKind::run;
+    run.distance_m = 15000;
+    event.legs = with_transitions({swim, run});
+    for (double km = 1; km < 15; km += 1)
+        event.legs.back().stations.push_back({km, {}, ServedIn::cup, {}});
+    const auto schedule = schedule_of(a, event);
+    for (const auto& feed : schedule.feeds)
+        for (const auto& item : feed.items)
+            if (item.food == "orange_segments")
+                CHECK(feed.at_s >= 15 * 60);
+    Athlete without = a;
+    without.rehearsed.solids_on_run = false;
+    CHECK_FALSE(eats(schedule_of(without, event), "orange_segments"));
+}
+
+TEST_CASE("the day's caffeine counts the morning and every cup of cola", "[schedule]") {
+    Event event = race("long", 18);
+    for (double km = 2; km < 42; km += 2)
+        leg_of(event, LegKind::run).stations.push_back({km, {"cola_flat"}, ServedIn::cup, {}});
+    for (const double morning : {0.0, 150.0, 330.0, 500.0}) {
+        Athlete a = prepared();
+        a.caffeine = true;
+        a.morning_coffee_mg = morning;
+        double planned = 0;
+        for (const auto& feed : schedule_of(a, event).feeds)
+            planned += feed.caffeine_mg;
+        CHECK(planned <= std::max(0.0, 400 - morning) + 1e-6); // EFSA 2015
+    }
+}
+
+TEST_CASE("asked for, caffeine comes late and once", "[schedule]") {
+    Athlete a = prepared();
+    a.caffeine = true;
+    const auto event = stations(race("middle", 20));
+    const auto effort = estimate_effort(a, event);
+    double starts[8] = {}, start = 0;
+    for (size_t i = 0; i < effort.legs.size(); ++i) {
+        starts[i] = start;
+        start += effort.legs[i].time.p50_s;
+    }
+    int gels = 0;
+    for (const auto& feed : schedule_of(a, event).feeds)
+        if (feed.caffeine_mg > 0) {
+            ++gels;
+            CHECK(starts[feed.leg_index] + feed.at_s > effort.total.p50_s / 2);
+        }
+    CHECK(gels == 1);
+}
+
+TEST_CASE("own drink lasts to the slow day", "[schedule]") {
+    for (const double ml : {300.0, 500.0, 750.0}) {
+        Event event = race("standard", 30);
+        event.kit.bike_bottles_ml = std::vector<double>{ml};
+        const auto effort = estimate_effort(prepared(), event);
+        const auto& time = of(effort.legs, LegKind::bike).time;
+        double own_ml = 0;
+        for (const auto& feed : schedule_of(prepared(), event).feeds)
+            for (const auto& item : feed.items)
+                if (feed.leg == LegKind::bike && item.unit == "swallow")
+                    own_ml += item.amount * 30;
+        CHECK(own_ml * time.p90_s / time.p50_s <= ml + 1e-9);
+    }
+}
+
+TEST_CASE("a bottle is weighed out as its recipe says", "[schedule]") {
+    // Strength of the powder's own label, 6-8 % or less unless rehearsed (Murray 1999); sodium under 1150
+    // mg/L (EFSA).
+    const auto schedule = schedule_of(prepared(), stations(race("middle", 28)));
+    REQUIRE_FALSE(schedule.mix.empty());
+    for (const auto& mix : schedule.mix) {
+        double carb = 0, sodium = 0;
+        for (const auto& part : mix.add) {
+            const Food* food = pantry().find(part.food);
+            REQUIRE(food);
+            carb += food->carb_g / food->serving_g * part.grams;
+            sodium += food->sodium_mg / food->serving_g * part.grams;
+        }
+        CHECK(carb <= 0.08 * mix.volume_ml + 0.5);  // weighed to the gram
+        CHECK(sodium <= 1.15 * mix.volume_ml + 20); // salt to 0.1 g
+        CHECK(mix.text.find(mix.bottle) != std::string::npos);
+    }
+}
+
+TEST_CASE("no fuelling needed: nothing to follow, and water where it is hot", "[schedule]") {
+    Event cool = race("super-sprint", 18), hot = race("super-sprint", 33);
+    const Athlete a = athlete(65, Level::keen);
+    CHECK(schedule_of(a, cool).feeds.empty());
+    CHECK(schedule_of(a, hot).feeds.empty());
+    const auto carry = schedule_of(a, hot).carry;
+    CHECK(std::any_of(carry.begin(), carry.end(),
+                      [](const CarryItem& item) { return item.food == "water_tap"; }));
+    Athlete medicine = a;
+    medicine.health.glucose_lowering_medicine = true;
+    CHECK(schedule_of(medicine, race("long", 20)).feeds.empty());
+}
+
+TEST_CASE("fluid never overtakes sweat", "[schedule]") {
+    for (const double measured : {200.0, 400.0, 900.0, 2000.0})
+        for (const char* name : {"sprint", "standard", "middle", "long"}) {
+            Athlete a = prepared();
+            a.sweat = MeasuredSweat{measured, Sport::bike, 20.0, 60.0};
+            const auto event = stations(race(name, 20));
+            const auto effort = estimate_effort(a, event);
+            const auto body = describe_body(a, event, effort);
+            double drunk = 0;
+            for (const auto& feed : schedule_of(a, event).feeds) {
+                drunk += feed.fluid_ml;
+                double sweated = 0;
+                for (int i = 0; i <= feed.leg_index; ++i) {
+                    const auto leg = static_cast<size_t>(i);
+                    const double seconds = i < feed.leg_index ? effort.legs[leg].time.p50_s : feed.at_s;
+                    sweated += body.legs[leg].sweat_ml_per_h * seconds / 3600;
+                }
+                CHECK(drunk <= sweated + 1e-6);
+            }
+        }
+}
+
+TEST_CASE("same input, same schedule", "[schedule]") {
+    const auto one = schedule_of(prepared(), stations(race("long", 24)));
+    const auto two = schedule_of(prepared(), stations(race("long", 24)));
+    REQUIRE(one.feeds.size() == two.feeds.size());
+    for (size_t i = 0; i < one.feeds.size(); ++i) {
+        CHECK(one.feeds[i].at_s == two.feeds[i].at_s);
+        CHECK(one.feeds[i].fluid_ml == two.feeds[i].fluid_ml);
+    }
+}
