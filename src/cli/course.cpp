@@ -23,8 +23,7 @@ constexpr double usual_power_w = 150, usual_mass_kg = 70, usual_pace_s_per_km = 
 struct Options {
     std::string file;
     std::string sport = "bike";
-    Text power, pace, mass, temperature, wind, wind_from;
-    std::string position = "hoods";
+    Text power, pace, mass, position, temperature, wind, wind_from;
     bool ascii = false;
 };
 
@@ -85,7 +84,8 @@ void ride_it(const Options& o, faces::CourseSheet& sheet) {
     Athlete athlete;
     Weather weather;
     athlete.mass_kg = number("--mass", o.mass, io::mass_kg, 25, 250, "kg").value_or(usual_mass_kg);
-    athlete.position = position_of(o.position);
+    const auto position = o.position.value_or("hoods");
+    athlete.position = position_of(position);
     weather.temperature_c =
         number("--temperature", o.temperature, io::temperature_c, -20, 50, "C").value_or(20);
     weather.wind_m_s = number("--wind", o.wind, io::wind_m_s, 0, 25, "m/s");
@@ -94,7 +94,7 @@ void ride_it(const Options& o, faces::CourseSheet& sheet) {
     const double power_w = number("--power", o.power, io::power_w, 30, 600, "W").value_or(usual_power_w);
     sheet.ride = ride_course(sheet.course, athlete, weather, power_w, section_m(sheet.course.length_m));
     sheet.passage = fmt::format("At an effort of {:.0f} W, rider of {:g} kg, {}, {:g} C, {}", power_w,
-                                athlete.mass_kg, o.position, weather.temperature_c, wind_words(weather));
+                                athlete.mass_kg, position, weather.temperature_c, wind_words(weather));
     if (!o.power)
         sheet.assumptions.push_back(fmt::format("Power not given: {:g} W assumed.", usual_power_w));
     if (!o.mass)
@@ -111,7 +111,25 @@ void run_it(const Options& o, faces::CourseSheet& sheet) {
             fmt::format("Pace not given: {} per km assumed.", io::duration_text(usual_pace_s_per_km)));
 }
 
+/// What belongs to the other sport is a slip, not a wish.
+void refuse_others(const Options& o, bool bike) {
+    const auto refuse = [](const char* option, const Text& text, const char* sport) {
+        if (text)
+            throw io::InputError(option, "", fmt::format("belongs to --sport {}", sport));
+    };
+    if (bike)
+        return refuse("--pace", o.pace, "run");
+    for (const auto& [option, text] : {std::pair{"--power", &o.power},
+                                       {"--mass", &o.mass},
+                                       {"--wind", &o.wind},
+                                       {"--wind-from", &o.wind_from},
+                                       {"--temperature", &o.temperature},
+                                       {"--position", &o.position}})
+        refuse(option, *text, "bike");
+}
+
 int run(const Options& o) {
+    refuse_others(o, o.sport == "bike");
     const auto track = io::read_gpx(o.file);
     faces::CourseSheet sheet;
     sheet.bike = o.sport == "bike";

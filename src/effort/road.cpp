@@ -122,8 +122,16 @@ double ride_effort_for_w(const Road& road, const Ride& rider, double time_s) {
     const auto late = [&](double log_effort) {
         return std::log(ride(road, rider, std::exp(log_effort)).time_s / time_s);
     };
-    double low = std::log(1.0), high = std::log(most_effort_w);
+    double low = std::log(60.0), high = std::log(500.0); // most riders; wider where it takes that
     double late_low = late(low), late_high = late(high);
+    if (late_low <= 0) {
+        low = std::log(1.0);
+        late_low = late(low);
+    }
+    if (late_high >= 0) {
+        high = std::log(most_effort_w);
+        late_high = late(high);
+    }
     if (late_low <= 0)
         return 0;
     if (late_high >= 0)

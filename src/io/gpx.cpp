@@ -73,9 +73,12 @@ private:
         const auto result =
             document_.load_buffer(text_.data(), text_.size(), keep, pugi::xml_encoding::encoding_utf8);
         // The reader stops at the first fault: a DOCTYPE before it is the cause worth telling.
-        for (const auto& node : document_.children())
-            if (node.type() == pugi::node_doctype)
-                fail(place(text_.find("<!DOCTYPE")), "holds a DOCTYPE; a course file needs none: remove it");
+        const bool doctype = std::any_of(document_.begin(), document_.end(), [](const pugi::xml_node& node) {
+            return node.type() == pugi::node_doctype;
+        });
+        if (doctype || result.status == pugi::status_bad_doctype)
+            fail(place(static_cast<std::ptrdiff_t>(text_.find("<!DOCTYPE"))),
+                 "holds a DOCTYPE; a course file needs none: remove it");
         if (!result)
             fail(place(result.offset), fmt::format("is not valid XML: {}", lower(result.description())));
         const auto root = document_.document_element();

@@ -73,5 +73,6 @@ std::vector<Model> fuel_models();
 std::vector<Model> label_models();
 std::vector<Model> ride_models();
 std::vector<Model> pace_models();
+std::vector<Model> effort_models();
 
 } // namespace tuck::registry

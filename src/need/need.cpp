@@ -55,13 +55,13 @@ struct CarbRate {
     std::vector<Reason> because;
 };
 
-CarbRate carb_rate(const Day& day) {
-    const auto& band = guidance_for(day.total_min());
+CarbRate carb_rate(const Day& day, double minutes) {
+    const auto& band = guidance_for(minutes);
     CarbRate rate{band.carb_g_per_h, {{band.text, band.source}}};
     if (*band.disagreement)
         rate.because.push_back({band.disagreement, band.source});
     const auto& rehearsed = day.athlete.rehearsed;
-    const double cap = rehearsed_cap(rehearsed, day.total_min());
+    const double cap = rehearsed_cap(rehearsed, minutes);
     const bool beyond_guidance = rehearsed.gut_trained && cap > rate.g_per_h && band.two_sugars;
     if (beyond_guidance) {
         rate.g_per_h = cap;
@@ -214,6 +214,21 @@ void warn_by_duration(const Day& day, Need& need) {
                  no_scale ? "" : ", and never so that you weigh more at the finish")});
 }
 
+/// The plan must hold on a fast and on a slow day: where either lies in another band of guidance, it says so.
+void warn_at_band_edge(const Day& day, const CarbRate& rate, Need& need) {
+    const auto& total = day.effort.total;
+    const double fast = carb_rate(day, total.p10_s / 60).g_per_h,
+                 slow = carb_rate(day, total.p90_s / 60).g_per_h;
+    if (need.no_rate || !need.fuelling_needed || (fast == rate.g_per_h && slow == rate.g_per_h) || fast <= 0)
+        return;
+    need.warnings.push_back(
+        {"band_edge", Severity::note,
+         fmt::format(
+             "Guidance changes between a fast and a slow day: {:.0f} g/h on a fast one, {:.0f} on the likely "
+             "one, {:.0f} on a slow one. Keep the planned {:.0f} g/h: a slow day never raises the dose.",
+             fast, rate.g_per_h, slow, rate.g_per_h)});
+}
+
 void warn_by_health(const Day& day, Need& need) {
     const auto& health = day.athlete.health;
     const auto warn = [&need](const char* code, Severity severity, const char* text) {
@@ -269,7 +284,7 @@ Need state_need(const Athlete& athlete, const Event& event, const Effort& effort
                 const Limits& limits) {
     const Day day{athlete, event, effort, body, limits};
     Need need;
-    const auto rate = carb_rate(day);
+    const auto rate = carb_rate(day, day.total_min());
     need.no_rate = athlete.health.glucose_lowering_medicine || athlete.health.recent_gut_illness;
     need.fuelling_needed = need.no_rate || day.total_min() >= fuel_from_min;
     need.because = {{fmt::format("the likely total is {:.0f} min; the border is {:.0f} min", day.total_min(),
@@ -283,6 +298,7 @@ Need state_need(const Athlete& athlete, const Event& event, const Effort& effort
     if (!need.fuelling_needed)
         say_what_still_matters(day, need);
     warn_by_duration(day, need);
+    warn_at_band_edge(day, rate, need);
     warn_by_health(day, need);
     return need;
 }

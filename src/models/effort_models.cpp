@@ -1,0 +1,116 @@
+// What slows or speeds a leg, and the rules of the water.
+#include "base/sphere.hpp"
+#include "effort/levels.hpp"
+#include "effort/results.hpp"
+#include "effort/road.hpp"
+#include "effort/scaling.hpp"
+#include "effort/water_rules.hpp"
+#include "models/entry.hpp"
+
+#include <stdexcept>
+
+namespace tuck::registry {
+namespace {
+
+constexpr char water_rules[] =
+    "international federation, age group, current table as quoted in a secondary source";
+
+Level level_of(const Given& g) {
+    const auto& word = g.word("level");
+    return word == "beginner" ? Level::beginner
+           : word == "keen"   ? Level::keen
+           : word == "fast"   ? Level::fast
+                              : Level::steady;
+}
+
+ModelInput level_input() {
+    return word("level", {"beginner", "steady", "keen", "fast"});
+}
+
+std::vector<ModelInput> two_places() {
+    return {in("lat1_deg", "deg", -90, 90), in("lon1_deg", "deg", -180, 180), in("lat2_deg", "deg", -90, 90),
+            in("lon2_deg", "deg", -180, 180)};
+}
+
+double longest_swim(const Given& g) {
+    const double water_c = g.temperature("water_C");
+    if (water_c >= 15)
+        throw std::invalid_argument("water_C: from 15 C on the temperature shortens no swim");
+    return effort::longest_swim_m(water_c);
+}
+
+std::vector<Model> water_models() {
+    return {
+        {"wetsuit_limit",
+         "Water temperature above which a wetsuit is forbidden.",
+         "C",
+         {in("swim_m", "m", 200, 4000)},
+         water_rules,
+         run<[](const Given& g) { return effort::wetsuit_limit_c(g.positive("swim_m")); }>},
+        {"wetsuit_needed_below",
+         "Water temperature below which a wetsuit must be worn.",
+         "C",
+         {},
+         water_rules,
+         run<[](const Given&) { return effort::wetsuit_needed_below_c; }>},
+        {"longest_swim",
+         "Longest swim that cold water allows; 0: none.",
+         "m",
+         {in("water_C", "C", 0, 14.9)},
+         water_rules,
+         run<longest_swim>},
+        {"wetsuit_gain",
+         "Gain of swimming speed by a wetsuit.",
+         "1",
+         {level_input()},
+         "our choice by level inside Gay et al. 2022 and Cordain & Kopriva 1991",
+         run<[](const Given& g) { return effort::wetsuit_gain(level_of(g)); }>},
+    };
+}
+
+} // namespace
+
+std::vector<Model> effort_models() {
+    std::vector<Model> all = water_models();
+    all.push_back(
+        {"great_circle", "Distance on a sphere of 6371.0088 km; within 0.56 % of the WGS84 geodesic.", "m",
+         two_places(), "haversine formula; mean earth radius of the IUGG", run<[](const Given& g) {
+             return great_circle_m(g.between("lat1_deg", -90, 90), g.between("lon1_deg", -180, 180),
+                                   g.between("lat2_deg", -90, 90), g.between("lon2_deg", -180, 180));
+         }>});
+    all.push_back({"altitude_share",
+                   "Share of sea-level aerobic power at an altitude, not acclimatised.",
+                   "1",
+                   {in("altitude_m", "m", 300, 2800)},
+                   "Wehrlin & Hallen 2006, Eur J Appl Physiol 96:404 (from memory)",
+                   run<[](const Given& g) {
+                       return effort::aerobic_share_at_altitude(g.between("altitude_m", -500, 9000));
+                   }>});
+    all.push_back({"run_slope_factor",
+                   "Running time on a slope against the level at the same effort.",
+                   "1",
+                   {in("grade", "1", -0.25, 0.45)},
+                   "Minetti et al. 2002 by cost; downhill capped at 0.88 (our choice)",
+                   run<[](const Given& g) { return effort::run_slope_factor(g.between("grade", -1, 1)); }>});
+    all.push_back(
+        {"run_off_bike",
+         "Run time off the bike against the same run alone.",
+         "1",
+         {level_input(), in("bike_km", "km", 5, 180)},
+         "our choice by level between Suriano & Bishop 2010, Hausswirth 1997 and Millet & Vleck 2000",
+         run<[](const Given& g) {
+             return effort::run_off_bike_factor(level_of(g), g.positive("bike_km") * 1000);
+         }>});
+    all.push_back({"result_spread",
+                   "One SD of the log time that one result foretells.",
+                   "1",
+                   {in("D1_km", "km", 0.1, 300), in("D2_km", "km", 0.1, 300), in("age_days", "d", 0, 3650)},
+                   "our line on the errors of Vickers & Vertosick 2016 and Smyth & Muniz-Pumares 2020",
+                   run<[](const Given& g) {
+                       return effort::result_log_sd(g.positive("D1_km"), g.positive("D2_km"),
+                                                    g.not_negative("age_days"));
+                   }>});
+    return all;
+}
+
+} // namespace tuck::registry
