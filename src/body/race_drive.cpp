@@ -24,6 +24,9 @@ constexpr double least_speed_m_s = 1.0;     // nobody stands in still air for lo
 // like weather the day-to-day difference is about 0.15 L/h (Smith 2021), some 15 % of it.
 constexpr double sweat_cv_untested = 0.45, sweat_log_sd_tested = 0.15;
 
+// Carried to another sport, a test is worth less (our choice).
+constexpr double other_sport_log_sd = 0.20;
+
 // Carried to other weather, a test brings the model's slope along: 0.10 L/h per 10 C in the fit, 0.40 by ISO
 // 7933 on the same runners. Even between the two: SD 0.087 L/h per 10 C, of about 1 L/h.
 constexpr double slope_log_sd_per_c = 0.0087;
@@ -91,9 +94,24 @@ SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effor
         std::max(250.0, heat_of(leg_drive(athlete, event, *leg), air).sweat_w / watt_per_l_per_h * 1000);
     const double factor = athlete.sweat->sweat_ml_per_h / modelled;
     return {factor,
+            leg->kind,
+            0,
             {{fmt::format("own sweat test: {:.0f} ml/h at {:.0f} C, {:.2f} times the model there",
                           athlete.sweat->sweat_ml_per_h, air.temperature_c, factor),
               source::own_input}}};
+}
+
+SweatFactor factor_on(const SweatFactor& own, LegKind kind) {
+    if (!own.tested || *own.tested == kind)
+        return own;
+    SweatFactor out = own;
+    out.factor = std::sqrt(own.factor);
+    out.more_log_sd = other_sport_log_sd;
+    out.because.push_back(
+        {fmt::format("the test was on the {}: half of it carries over, {:.2f} times the model here",
+                     to_string(*own.tested), out.factor),
+         "our choice; Baker 2022 (the sport is one of few known causes)"});
+    return out;
 }
 
 LegDrive leg_drive(const Athlete& athlete, const Event& event, const LegEffort& leg) {

@@ -207,7 +207,7 @@ TEST_CASE("the spread of sweat grows with what is not known", "[body]") {
     CHECK(spread(20, 33).log_sd < spread({}, 33).log_sd);
 }
 
-TEST_CASE("a sweat test still scales every leg, hours or not", "[body]") {
+TEST_CASE("a sweat test scales its own sport whole and the others by half", "[body]") {
     Athlete athlete;
     auto event = event_at(20);
     const auto untested = describe_body(athlete, event, day());
@@ -217,6 +217,15 @@ TEST_CASE("a sweat test still scales every leg, hours or not", "[body]") {
     const auto tested = describe_body(athlete, event, day());
     CHECK(tested.legs[4].sweat_ml_per_h == Approx(1200 * std::exp(-0.15 * 0.15 / 2)));
     const double up = tested.legs[4].sweat_ml_per_h / untested.legs[4].sweat_ml_per_h;
-    CHECK(tested.legs[2].sweat_ml_per_h == Approx(up * untested.legs[2].sweat_ml_per_h));
+    // Another sport: half of the factor on the log scale, and a wider spread, both of our choosing. The
+    // medians hold the mean's log-normal correction of each spread.
+    const auto mean_over_median = [](double log_sd) { return std::exp(log_sd * log_sd / 2); };
+    const double untested_sd = std::sqrt(std::log(1 + 0.45 * 0.45));
+    const double factor = up * mean_over_median(0.15) / mean_over_median(untested_sd);
+    const double carried =
+        std::sqrt(factor) * mean_over_median(untested_sd) / mean_over_median(std::hypot(0.15, 0.20));
+    CHECK(tested.legs[2].sweat_ml_per_h == Approx(carried * untested.legs[2].sweat_ml_per_h));
+    CHECK(tested.legs[2].sweat_p20_ml_per_h / tested.legs[2].sweat_ml_per_h <
+          tested.legs[4].sweat_p20_ml_per_h / tested.legs[4].sweat_ml_per_h);
     CHECK(tested.legs[4].heat.sweat_w == Approx(untested.legs[4].heat.sweat_w)); // the average athlete's
 }
