@@ -18,7 +18,6 @@ namespace {
 constexpr double gross_efficiency = 0.20; // Moseley & Jeukendrup 2001: 19.8 % in trained men
 constexpr double kcal_per_h_per_w = 3600 / 4184.0;
 constexpr double transition_w_per_kg = 6.0; // brisk walking and changing, about 5 MET
-constexpr double least_speed_m_s = 1.0;     // nobody stands in still air for long
 
 // Athletes of one sport differ by an SD of 45 % of the mean (Barnes 2019: 1.28 +- 0.57 L/h). After a test in
 // like weather the day-to-day difference is about 0.15 L/h (Smith 2021), some 15 % of it.
@@ -53,6 +52,21 @@ double metabolic_w(LegKind kind, double speed_m_s, double power_w, double mass_k
     default:
         return transition_w_per_kg * mass_kg;
     }
+}
+
+/// Running a known road: the level cost times what the slope makes of it (Minetti 2002), as the mean of the
+/// leg. Climbs and descents are not told apart in heat: the body evens out minutes (ISO 7933: some 10 min).
+double road_running_w(const std::vector<Section>& sections, double mass_kg) {
+    constexpr double steepest = 0.45; // measured to here
+    double joule = 0, seconds = 0;
+    for (const auto& section : sections) {
+        const double grade = std::clamp(section.grade, -steepest, steepest);
+        const double slope = run_cost_j_per_kg_m(grade) / run_cost_j_per_kg_m(0);
+        const double time_s = section.to_s - section.from_s;
+        joule += slope * metabolic_w(LegKind::run, section.speed_m_s, 0, mass_kg) * time_s;
+        seconds += time_s;
+    }
+    return joule / seconds;
 }
 
 /// The leg that a sweat test of this sport stands for: the longest of that sport, else the longest on land.
@@ -118,7 +132,9 @@ LegDrive leg_drive(const Athlete& athlete, const Event& event, const LegEffort& 
     LegDrive drive;
     drive.leg_index = leg.leg_index;
     drive.kind = leg.kind;
-    drive.metabolic_w = metabolic_w(leg.kind, leg.speed_m_s, leg.power_w, athlete.mass_kg);
+    drive.metabolic_w = leg.kind == LegKind::run && !leg.sections.empty()
+                            ? road_running_w(leg.sections, athlete.mass_kg)
+                            : metabolic_w(leg.kind, leg.speed_m_s, leg.power_w, athlete.mass_kg);
     drive.mechanical_w = leg.kind == LegKind::bike ? leg.power_w : 0;
     drive.area_m2 = body_surface_m2(athlete.mass_kg, height_m(athlete));
     drive.speed_m_s = std::max(leg.speed_m_s, least_speed_m_s);

@@ -229,3 +229,24 @@ TEST_CASE("a sweat test scales its own sport whole and the others by half", "[bo
           tested.legs[4].sweat_p20_ml_per_h / tested.legs[4].sweat_ml_per_h);
     CHECK(tested.legs[4].heat.sweat_w == Approx(untested.legs[4].heat.sweat_w)); // the average athlete's
 }
+
+TEST_CASE("a known road is felt in the air and in the cost of running", "[body]") {
+    auto effort = day();
+    auto& bike = effort.legs[2];
+    bike.sections = {{0, 20, 0, 3000, 0.03, 6.7, 230}, {20, 40.5, 3000, 4500, -0.03, 13.7, 110}};
+    const auto flat = describe_body({}, event_at(20), day());
+    const auto hilly = describe_body({}, event_at(20), effort);
+    const auto first = 31 + 3;
+    CHECK(hilly.minutes.dry_w[first] < flat.minutes.dry_w[first]);           // slow uphill
+    CHECK(hilly.minutes.dry_w[first + 70] > flat.minutes.dry_w[first + 70]); // fast downhill
+    CHECK(hilly.legs[2].metabolic_w == Approx(flat.legs[2].metabolic_w));
+
+    auto& run = effort.legs[4];
+    run.sections = {{0, 4.95, 0, 1500, 0, 3.3, 0}, {4.95, 9.9, 1500, 3000, 0, 3.3, 0}};
+    CHECK(describe_body({}, event_at(20), effort).legs[4].metabolic_w == Approx(flat.legs[4].metabolic_w));
+    // Minetti 2002: +10 % costs 1.66 times the level and -10 % 0.60 times: out and back 13 % more.
+    run.sections[0].grade = 0.10;
+    run.sections[1].grade = -0.10;
+    CHECK(describe_body({}, event_at(20), effort).legs[4].metabolic_w ==
+          Approx(flat.legs[4].metabolic_w * (5.9682 + 2.1517) / 2 / 3.6).epsilon(0.001));
+}
