@@ -191,7 +191,7 @@ def good(*arguments, **inputs):
 
 
 STANDARD = good("--distance=standard", "--mass=68kg", "--temperature=24C", "--stations=typical",
-                "--sweat-rate=1000ml/h", "--level=keen", mass_kg=68, temperature_c=24, typical=True, level="keen", sweat_tested=True)
+                "--sweat-rate=1000ml/h", "--level=steady", mass_kg=68, temperature_c=24, typical=True, level="steady", sweat_tested=True)
 MIDDLE = good("--distance=middle", "--mass=75kg", "--temperature=18C", "--water=19C", "--level=keen",
               "--sweat-rate=900ml/h", "--like=banana_ripe", "--rehearsed-carb=60g/h", "--caffeine=yes",
               "--stations=typical", mass_kg=75, temperature_c=18, water_c=19, level="keen", like=["banana_ripe"],
