@@ -42,9 +42,10 @@ struct Model {
 const std::vector<Model>& models();
 const Model* find_model(const std::string& name);
 
-/// Checks and converts the arguments, fills in the fallbacks, evaluates.
-/// Throws std::invalid_argument (one line: what is wrong, what is allowed) on an unknown or missing
-/// argument, on text that is no finite number, and on a value with which the equation cannot be computed.
+/// Checks and converts the arguments, fills in the fallbacks, evaluates. Symbols that the literature uses for
+/// an input ("CdA", "t200", "accl") are taken too. Throws std::invalid_argument (one line: what is wrong,
+/// what is allowed) on an unknown or missing argument, on text that is no finite number, and on a value with
+/// which the equation cannot be computed.
 ModelResult run_model(const Model& model, const ModelArguments& arguments);
 
 } // namespace tuck

@@ -1,6 +1,8 @@
 // Faults in what the user gave: where, what is wrong, what is allowed.
 #pragma once
 
+#include "base/words.hpp"
+
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -24,7 +26,6 @@ public:
     std::vector<Fault> faults;
 };
 
-/// The word of `known` nearest to `word` (edit distance at most a third of its length), or empty.
-std::string nearest_word(const std::string& word, const std::vector<std::string>& known);
+using tuck::nearest_word;
 
 } // namespace tuck::io

@@ -1,11 +1,13 @@
 #include "models/entry.hpp"
 
+#include "base/words.hpp"
+#include "models/short_names.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <numeric>
 #include <stdexcept>
 
 namespace tuck {
@@ -34,21 +36,6 @@ double Given::between(const std::string& name, double low, double high) const {
 }
 
 namespace {
-
-std::size_t edit_distance(const std::string& a, const std::string& b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 1; i <= a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i;
-        for (std::size_t j = 1; j <= b.size(); ++j) {
-            const std::size_t replaced = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-            diagonal = row[j];
-            row[j] = std::min({row[j] + 1, row[j - 1] + 1, replaced});
-        }
-    }
-    return row.back();
-}
 
 std::string allowed_names(const Model& model) {
     std::vector<std::string> names;
@@ -113,16 +100,19 @@ void add_note(ModelResult& result, const std::string& note) {
 void flag_range(const ModelInput& input, double value, ModelResult& result) {
     if ((input.low && value < *input.low) || (input.high && value > *input.high)) {
         result.in_range = false;
-        add_note(result, fmt::format("{} {} lies outside {} to {} {}", input.name, value, *input.low,
-                                     *input.high, input.unit));
+        const std::string allowed = !input.high  ? fmt::format("from {}", *input.low)
+                                    : !input.low ? fmt::format("up to {}", *input.high)
+                                                 : fmt::format("{} to {}", *input.low, *input.high);
+        add_note(result, fmt::format("{} {} lies outside {} {}", input.name, value, allowed, input.unit));
     }
 }
 
 std::vector<Model> all_models() {
     std::vector<Model> all;
-    for (auto table : {registry::air_models, registry::sweat_models, registry::heat_stress_models,
-                       registry::salt_models, registry::energy_models, registry::fuel_models,
-                       registry::label_models, registry::ride_models, registry::pace_models, registry::effort_models}) {
+    for (auto table :
+         {registry::air_models, registry::sweat_models, registry::heat_stress_models, registry::salt_models,
+          registry::energy_models, registry::fuel_models, registry::label_models, registry::ride_models,
+          registry::pace_models, registry::effort_models}) {
         for (Model& model : table()) {
             all.push_back(std::move(model));
         }
@@ -146,7 +136,8 @@ const Model* find_model(const std::string& name) {
     return found == all.end() ? nullptr : &*found;
 }
 
-ModelResult run_model(const Model& model, const ModelArguments& arguments) {
+ModelResult run_model(const Model& model, const ModelArguments& given) {
+    const ModelArguments arguments = registry::with_full_names(model, given);
     registry::refuse_unknown(model, arguments);
     std::map<std::string, double> numbers;
     std::map<std::string, std::string> words;

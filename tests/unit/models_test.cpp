@@ -305,3 +305,17 @@ TEST_CASE("caffeine limits never exceed a cautious reading of EFSA 2015", "[mode
     CHECK_FALSE(minor.note.empty());
     CHECK(run("caffeine_limit", {{"who", "pregnant"}}).values.at(1).second == 200);
 }
+
+TEST_CASE("the literature's own symbols are taken for inputs", "[models]") {
+    const auto value = [](const char* name, const ModelArguments& arguments) {
+        return run_model(*find_model(name), arguments).values.front().second;
+    };
+    // Martin 1998, worked example: 158.8 W of air resistance.
+    CHECK(value("aerodynamic_power",
+                {{"rho", "1.2234"}, {"CdA", "0.2565"}, {"Fw", "0.0044"}, {"Va", "10.91"}, {"Vg", "8.36"}}) ==
+          Approx(158.8).margin(0.1));
+    // Wakayoshi 1993: 200 m in 3:00, 400 m in 6:20.
+    CHECK(value("critical_swim_speed", {{"t200", "180"}, {"t400", "380"}}) == Approx(1.0).margin(1e-6));
+    CHECK_THROWS_AS(value("critical_swim_speed", {{"t200", "180"}, {"t200_s", "180"}, {"t400", "380"}}),
+                    std::invalid_argument);
+}
