@@ -83,7 +83,9 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
     for (const auto& leg : effort.legs) {
         drives.push_back(leg_drive(athlete, event, leg));
         // The model is a mean; the median of a log-normal lies lower.
-        drives.back().sweat_factor = own.factor * std::exp(-spread.log_sd * spread.log_sd / 2);
+        const auto here = factor_on(own, leg.kind);
+        const double log_sd = std::hypot(spread.log_sd, here.more_log_sd);
+        drives.back().sweat_factor = here.factor * std::exp(-log_sd * log_sd / 2);
         drives.back().sodium_mg_per_ml = body.sweat_sodium_mg_per_l / 1000;
     }
     body.minutes = race_path(event, effort, drives, body.glycogen_start_g);
@@ -93,9 +95,12 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
         while (row < body.minutes.size() && body.minutes.leg_index[row] == effort.legs[i].leg_index)
             ++row;
         auto leg = leg_body(effort.legs[i], drives[i], body.minutes, first, row);
-        leg.sweat_p20_ml_per_h = leg.sweat_ml_per_h * std::exp(z20 * spread.log_sd);
-        leg.sweat_p80_ml_per_h = leg.sweat_ml_per_h * std::exp(-z20 * spread.log_sd_up);
-        leg.because = sweat_reasons(effort.legs[i], leg, event, own, spread);
+        const auto here = factor_on(own, effort.legs[i].kind);
+        leg.sweat_p20_ml_per_h =
+            leg.sweat_ml_per_h * std::exp(z20 * std::hypot(spread.log_sd, here.more_log_sd));
+        leg.sweat_p80_ml_per_h =
+            leg.sweat_ml_per_h * std::exp(-z20 * std::hypot(spread.log_sd_up, here.more_log_sd));
+        leg.because = sweat_reasons(effort.legs[i], leg, event, here, spread);
         leg.heat_because = heat_rows(leg);
         body.legs.push_back(leg);
     }

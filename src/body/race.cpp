@@ -45,6 +45,12 @@ void resize(BodyMinutes& m, std::size_t rows) {
         column->resize(rows);
 }
 
+double speed_at_m_s(const LegEffort& leg, double leg_s) {
+    const auto here = std::find_if(leg.sections.begin(), leg.sections.end(),
+                                   [leg_s](const Section& section) { return leg_s < section.to_s; });
+    return std::max(least_speed_m_s, here == leg.sections.end() ? leg.speed_m_s : here->speed_m_s);
+}
+
 HeatBalance heat_of(const LegDrive& drive, const Air& air) {
     if (drive.kind == LegKind::swim)
         return water_heat_balance(drive.metabolic_w, drive.swim_sweat_ml_per_h, air.temperature_c,
@@ -93,12 +99,14 @@ BodyMinutes race_path(const Event& event, const Effort& effort, const std::vecto
     std::size_t i = 0;
     for (std::size_t leg = 0; leg < drives.size(); ++leg) {
         const double leg_s = effort.legs[leg].time.p50_s;
+        LegDrive drive = drives[leg];
         for (std::size_t minute = 0; minute < rows_of(effort.legs[leg]); ++minute, ++i) {
             const double at_s = minute_s * static_cast<double>(minute);
             minutes.at_s[i] = leg_start_s + at_s;
             minutes.length_s[i] = std::min(minute_s, leg_s - at_s);
-            const double middle_s = minutes.at_s[i] + minutes.length_s[i] / 2;
-            step(drives[leg], air_at(points, first_hour + middle_s / 3600), i, stores, minutes);
+            const double middle_s = at_s + minutes.length_s[i] / 2;
+            drive.speed_m_s = speed_at_m_s(effort.legs[leg], middle_s);
+            step(drive, air_at(points, first_hour + (leg_start_s + middle_s) / 3600), i, stores, minutes);
         }
         leg_start_s += leg_s;
     }

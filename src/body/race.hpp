@@ -34,6 +34,12 @@ struct Stores {
 
 void resize(BodyMinutes& minutes, std::size_t rows);
 
+inline constexpr double least_speed_m_s = 1.0; // nobody stands in still air for long
+
+/// Own speed through the air at a time of the leg: that of its section of a known road, else the leg's mean;
+/// never below least_speed_m_s.
+double speed_at_m_s(const LegEffort& leg, double leg_s);
+
 /// The heat of one minute.
 HeatBalance heat_of(const LegDrive& drive, const Air& air);
 

@@ -18,11 +18,13 @@ namespace {
 constexpr double gross_efficiency = 0.20; // Moseley & Jeukendrup 2001: 19.8 % in trained men
 constexpr double kcal_per_h_per_w = 3600 / 4184.0;
 constexpr double transition_w_per_kg = 6.0; // brisk walking and changing, about 5 MET
-constexpr double least_speed_m_s = 1.0;     // nobody stands in still air for long
 
 // Athletes of one sport differ by an SD of 45 % of the mean (Barnes 2019: 1.28 +- 0.57 L/h). After a test in
 // like weather the day-to-day difference is about 0.15 L/h (Smith 2021), some 15 % of it.
 constexpr double sweat_cv_untested = 0.45, sweat_log_sd_tested = 0.15;
+
+// Carried to another sport, a test is worth less (our choice).
+constexpr double other_sport_log_sd = 0.20;
 
 // Carried to other weather, a test brings the model's slope along: 0.10 L/h per 10 C in the fit, 0.40 by ISO
 // 7933 on the same runners. Even between the two: SD 0.087 L/h per 10 C, of about 1 L/h.
@@ -50,6 +52,21 @@ double metabolic_w(LegKind kind, double speed_m_s, double power_w, double mass_k
     default:
         return transition_w_per_kg * mass_kg;
     }
+}
+
+/// Running a known road: the level cost times what the slope makes of it (Minetti 2002), as the mean of the
+/// leg. Climbs and descents are not told apart in heat: the body evens out minutes (ISO 7933: some 10 min).
+double road_running_w(const std::vector<Section>& sections, double mass_kg) {
+    constexpr double steepest = 0.45; // measured to here
+    double joule = 0, seconds = 0;
+    for (const auto& section : sections) {
+        const double grade = std::clamp(section.grade, -steepest, steepest);
+        const double slope = run_cost_j_per_kg_m(grade) / run_cost_j_per_kg_m(0);
+        const double time_s = section.to_s - section.from_s;
+        joule += slope * metabolic_w(LegKind::run, section.speed_m_s, 0, mass_kg) * time_s;
+        seconds += time_s;
+    }
+    return joule / seconds;
 }
 
 /// The leg that a sweat test of this sport stands for: the longest of that sport, else the longest on land.
@@ -91,16 +108,33 @@ SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effor
         std::max(250.0, heat_of(leg_drive(athlete, event, *leg), air).sweat_w / watt_per_l_per_h * 1000);
     const double factor = athlete.sweat->sweat_ml_per_h / modelled;
     return {factor,
+            leg->kind,
+            0,
             {{fmt::format("own sweat test: {:.0f} ml/h at {:.0f} C, {:.2f} times the model there",
                           athlete.sweat->sweat_ml_per_h, air.temperature_c, factor),
               source::own_input}}};
+}
+
+SweatFactor factor_on(const SweatFactor& own, LegKind kind) {
+    if (!own.tested || *own.tested == kind)
+        return own;
+    SweatFactor out = own;
+    out.factor = std::sqrt(own.factor);
+    out.more_log_sd = other_sport_log_sd;
+    out.because.push_back(
+        {fmt::format("the test was on the {}: half of it carries over, {:.2f} times the model here",
+                     to_string(*own.tested), out.factor),
+         "our choice; Baker 2022 (the sport is one of few known causes)"});
+    return out;
 }
 
 LegDrive leg_drive(const Athlete& athlete, const Event& event, const LegEffort& leg) {
     LegDrive drive;
     drive.leg_index = leg.leg_index;
     drive.kind = leg.kind;
-    drive.metabolic_w = metabolic_w(leg.kind, leg.speed_m_s, leg.power_w, athlete.mass_kg);
+    drive.metabolic_w = leg.kind == LegKind::run && !leg.sections.empty()
+                            ? road_running_w(leg.sections, athlete.mass_kg)
+                            : metabolic_w(leg.kind, leg.speed_m_s, leg.power_w, athlete.mass_kg);
     drive.mechanical_w = leg.kind == LegKind::bike ? leg.power_w : 0;
     drive.area_m2 = body_surface_m2(athlete.mass_kg, height_m(athlete));
     drive.speed_m_s = std::max(leg.speed_m_s, least_speed_m_s);

@@ -18,9 +18,15 @@ SweatSpread sweat_spread(const Athlete& athlete, const Event& event);
 /// Own rate per modelled mean rate, 1 without a test.
 struct SweatFactor {
     double factor = 1;
+    std::optional<LegKind> tested; // the kind of leg that the test stands for
+    double more_log_sd = 0;        // beyond the spread of the day
     std::vector<Reason> because;
 };
 SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effort& effort);
+
+/// The factor for a leg of another kind than the tested one: half of it (on the log scale) is the person and
+/// is carried over, half may be the sport or the model's error there (our choice).
+SweatFactor factor_on(const SweatFactor& own, LegKind kind);
 
 /// The share of energy from carbohydrate stays that of the intensity through the leg: at 57 % of VO2max the
 /// curve gives 45 %, what Watt measured at the end of two hours (63 % at their start), so a drift with time

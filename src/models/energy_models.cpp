@@ -186,13 +186,15 @@ std::vector<Model> energy_models() {
          "g/min",
          {in("vo2_l_min", "L/min", 0.5, 6), in("rq", "1", 0.7, 1.0),
           or_else(word("form", {"glucose", "low", "moderate"}), "glucose")},
-         "Frayn 1983 (glucose); Jeukendrup & Wallis 2005 (below 50 % and 50-75 % of VO2max)",
+         "Frayn 1983 (glucose); Jeukendrup & Wallis 2005 (below 50 % and 50-75 % of VO2max; +- 0.308 g/min "
+         "against "
+         "carbon-13 in triathletes, Gonzalez-Haro 2019)",
          run<carb_oxidation>},
         {"fat_oxidation",
          "Fat burnt, from gas exchange.",
          "g/min",
          {in("vo2_l_min", "L/min", 0.5, 6), in("rq", "1", 0.7, 1.0)},
-         "Jeukendrup & Wallis 2005",
+         "Jeukendrup & Wallis 2005 (+- 0.032 g/min against carbon-13 in triathletes, Gonzalez-Haro 2019)",
          run<fat_oxidation>},
         {"met_energy",
          "Energy from MET by two conventions that differ by 5 %.",

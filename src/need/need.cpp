@@ -42,8 +42,14 @@ bool has_bike(const Event& event) {
                        [](const Leg& l) { return l.kind == LegKind::bike; });
 }
 
-double rehearsed_cap(const Rehearsed& rehearsed, double minutes) {
-    if (rehearsed.gut_trained && rehearsed.carb_g_per_h > 90)
+/// No gut training, and nothing that rests on it, under 18 or in pregnancy.
+bool gut_trained(const Athlete& athlete) {
+    return athlete.rehearsed.gut_trained && !is_minor(athlete) && !athlete.health.pregnant_or_breastfeeding;
+}
+
+double rehearsed_cap(const Athlete& athlete, double minutes) {
+    const auto& rehearsed = athlete.rehearsed;
+    if (gut_trained(athlete) && rehearsed.carb_g_per_h > 90)
         return std::min(rehearsed.carb_g_per_h, 120.0);
     if (rehearsed.carb_g_per_h >= 80)
         return 90;
@@ -61,8 +67,8 @@ CarbRate carb_rate(const Day& day, double minutes) {
     if (*band.disagreement)
         rate.because.push_back({band.disagreement, band.source});
     const auto& rehearsed = day.athlete.rehearsed;
-    const double cap = rehearsed_cap(rehearsed, minutes);
-    const bool beyond_guidance = rehearsed.gut_trained && cap > rate.g_per_h && band.two_sugars;
+    const double cap = rehearsed_cap(day.athlete, minutes);
+    const bool beyond_guidance = gut_trained(day.athlete) && cap > rate.g_per_h && band.two_sugars;
     if (beyond_guidance) {
         rate.g_per_h = cap;
         rate.because.push_back(
@@ -172,7 +178,7 @@ LegNeed leg_need(const Day& day, const LegBody& leg, const CarbRate& rate, bool 
 IntakeLimits intake_limits(const Day& day, const CarbRate& rate) {
     IntakeLimits out;
     out.carb_g = rate.g_per_h;
-    const bool trained = day.athlete.rehearsed.gut_trained;
+    const bool trained = gut_trained(day.athlete);
     out.glucose_path_g = trained ? 72 : 60;
     out.fructose_path_g = trained ? 54 : 40;
     out.strong_drink = day.athlete.rehearsed.strong_drink;

@@ -178,8 +178,9 @@ std::string sentence_of(const PlanOutlook& outlook, const Athlete& athlete) {
     const std::string gain =
         fmt::format("more water in the body than at the start: {}", chance_text(outlook.water_gain));
     if (hide)
-        return fmt::format("Probably {}; {}.", sodium, gain);
-    return fmt::format("Probably {:.1f} % lighter at the finish ({:.1f} to {:.1f} %), {}; {}.",
+        return fmt::format("With only what is planned: {}; {}.", sodium, gain);
+    return fmt::format("With only what is planned, probably {:.1f} % lighter at the finish ({:.1f} to {:.1f} "
+                       "%), {}; {}.",
                        std::max(0.0, -outlook.mass_change_pct.p50),
                        std::max(0.0, -outlook.mass_change_pct.p95),
                        std::max(0.0, -outlook.mass_change_pct.p05), sodium, gain);

@@ -15,7 +15,7 @@ namespace {
 
 using plan::Stages;
 
-constexpr double stricter_fluid = 0.7; // of every ceiling in the second run, our choice
+constexpr double stricter_fluid = 0.7; // of the planned drink in the second run, our choice
 
 Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pantry, const Limits& limits) {
     Stages s{athlete, event, {}, {}, {}, {}, {}};
@@ -30,6 +30,19 @@ Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pant
 bool harms(const PlanOutlook& outlook) {
     return outlook.water_gain > water_gain_limit.refuse ||
            outlook.low_sodium_by_drinking > low_sodium_limit.refuse;
+}
+
+/// Ceilings under which `stricter_fluid` of what was planned is the most that can be planned.
+Limits stricter_limits(const Stages& s) {
+    double planned_ml = 0, allowed_ml = 0;
+    for (const auto& feed : s.schedule.feeds)
+        planned_ml += feed.fluid_ml;
+    for (size_t i = 0; i < s.effort.legs.size(); ++i)
+        allowed_ml += s.need.legs[i].fluid_ml_per_h * s.effort.legs[i].time.p50_s / 3600;
+    const double share = allowed_ml > 0 ? std::min(1.0, planned_ml / allowed_ml) : 1.0;
+    return {stricter_fluid * share,
+            {{"planned drink lowered by 30 %: too many simulated days drank more than they sweated",
+              source::our_choice}}};
 }
 
 void copy_durations(const Stages& s, Plan& plan) {
@@ -146,10 +159,7 @@ Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pant
     const auto first = run_stream(athlete, event, pantry, {});
     if (!harms(first.outlook))
         return gather(first, false);
-    const Limits stricter{stricter_fluid,
-                          {{"fluid lowered by 30 %: too many simulated days drank more than they sweated",
-                            source::our_choice}}};
-    const auto second = run_stream(athlete, event, pantry, stricter);
+    const auto second = run_stream(athlete, event, pantry, stricter_limits(first));
     return gather(second, harms(second.outlook));
 }
 

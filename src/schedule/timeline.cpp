@@ -11,7 +11,7 @@ constexpr double gel_water_within_s = 15 * 60; // common practice, no source
 constexpr double slack = 1e-6;                 // of sums of exact amounts
 
 struct Sums {
-    double carb = 0, glucose = 0, fructose = 0, fluid = 0, caffeine = 0, early_fluid = 0;
+    double carb = 0, glucose = 0, fructose = 0, fluid = 0, caffeine = 0;
 };
 
 Sums sums_from(const std::vector<Dose>& doses, size_t first) {
@@ -23,10 +23,26 @@ Sums sums_from(const std::vector<Dose>& doses, size_t first) {
         sums.fructose += doses[j].fructose_g;
         sums.fluid += doses[j].fluid_ml;
         sums.caffeine += doses[j].caffeine_mg;
-        if (doses[j].at_s <= start + gel_water_within_s)
-            sums.early_fluid += doses[j].fluid_ml;
     }
     return sums;
+}
+
+/// Whether the gels from `first` on have their water. Gels less than 15 minutes apart share what is drunk,
+/// and a swallow serves one gel only.
+bool gels_watered(const std::vector<Dose>& doses, size_t first) {
+    double wanted = 0, drunk = 0, last_gel_s = doses[first].at_s;
+    size_t next = first;
+    for (size_t j = first; j < doses.size() && doses[j].at_s <= last_gel_s + gel_water_within_s; ++j) {
+        if (doses[j].gel_water_ml <= 0)
+            continue;
+        last_gel_s = doses[j].at_s;
+        wanted += doses[j].gel_water_ml;
+        for (; next < doses.size() && doses[next].at_s <= last_gel_s + gel_water_within_s; ++next)
+            drunk += doses[next].fluid_ml;
+        if (wanted > drunk + slack)
+            return false;
+    }
+    return true;
 }
 
 Rule broken_at(const std::vector<Dose>& doses, size_t i, const IntakeLimits& limits,
@@ -40,7 +56,7 @@ Rule broken_at(const std::vector<Dose>& doses, size_t i, const IntakeLimits& lim
         return Rule::fructose;
     if (sums.fluid > curves.ceiling_ml(doses[i].at_s) + slack)
         return Rule::fluid_hour;
-    if (doses[i].gel_water_ml > sums.early_fluid + slack)
+    if (doses[i].gel_water_ml > 0 && !gels_watered(doses, i))
         return Rule::gel_water;
     if (sums.caffeine > limits.caffeine_dose_mg + slack)
         return Rule::caffeine;

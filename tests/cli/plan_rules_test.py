@@ -258,21 +258,24 @@ def drop_warning(plan, _):
     plan["warnings"] = [w for w in plan["warnings"] if w["code"] != "near_threshold"]
 
 
-def no_water(plan, _):
+def dry_gel(plan, _):
+    """One gel of the usual kind, and no drink on the whole bike."""
+    plan["feeds"] = bike(plan)
     for feed in plan["feeds"]:
-        feed["items"] = [i for i in feed["items"] if i["unit"] not in ("swallow", "cup")] or feed["items"]
+        feed["items"] = [{"food": "gel_25", "amount": 1, "unit": "gel", "from": "pocket"}]
 
 
-def water_gels(plan, inputs):
-    put_food(eating(plan)[0], "gel_25", 1, "gel")
-    no_water(plan, inputs)
-
-
-def on_the_run(food):
+def on_the_run(food, place="pocket", unit="piece"):
     def spoil(plan, _):
         feed = next(f for f in plan["feeds"] if f["leg"] == "run")
-        put_food(feed, food)
+        put_food(feed, food, 1, unit)
+        feed["items"][0]["from"] = place
     return spoil
+
+
+def from_a_belt_that_is_not_there(plan, inputs):
+    on_the_run("gel_25", "belt", "gel")(plan, inputs)
+    inputs["run_gels"] = 0
 
 
 def cups(feed):
@@ -327,7 +330,7 @@ CORRUPTIONS = [
     ("avoid", MIDDLE, asked(avoid=["fruit"])),
     ("avoid", MIDDLE, asked(avoid=["isotonic_powder"])),
     ("fits", MIDDLE, on_the_run("banana_ripe")),
-    ("gel_water", STANDARD, water_gels),
+    ("gel_water", STANDARD, dry_gel),
     ("bottles", STANDARD, asked(bottles_ml=[150])),
     ("bottles", STANDARD, change(("mix", 0, "volume_ml"), 100)),
     ("flask", STANDARD, of_feed(lambda p: next(f for f in p["feeds"] if f["leg"] == "run"),
@@ -335,7 +338,7 @@ CORRUPTIONS = [
     ("handed", MIDDLE, lambda plan, inputs: inputs.update(typical=False) or bike(plan)[1]["items"][-1].update(
         **{"from": "station"})),
     ("station", STANDARD, asked(typical=False)),
-    ("belt", STANDARD, asked(run_gels=0)),
+    ("belt", STANDARD, from_a_belt_that_is_not_there),
     ("carry", STANDARD, change(("carry",), lambda rows: [row for row in rows if not row["food"]])),
     ("nutrition", STANDARD, change(("feeds", 0, "carb_g"), lambda g: g + 1)),
     ("nutrition", STANDARD, change(("feeds", 0, "fluid_ml"), lambda ml: ml - 10)),
@@ -343,6 +346,7 @@ CORRUPTIONS = [
     ("totals", STANDARD, change(("totals", "carb_g"), lambda g: g + 1)),
     ("totals", STANDARD, change(("totals", "sweat_ml"), lambda ml: ml - 20)),
     ("mix", MIDDLE, change(("mix",), [])),
+    ("mix", MIDDLE, change(("mix",), lambda rows: rows + [rows[0]])),
     ("mix", MIDDLE, change(("mix", 0, "add", 0, "grams"), lambda g: 2 * g)),
     ("drink_sodium", STANDARD, change(("mix", 0, "add"), lambda rows: rows + [{"food": "table_salt", "grams": 3}])),
     ("extra_sodium", STANDARD, change(("mix", 0, "add"), lambda rows: rows + [{"food": "table_salt", "grams": 3}])),

@@ -5,20 +5,21 @@ from plan_day import GRAMS, L, MG, ML, USUAL_BOTTLES, banded, place, rule
 
 @rule("bottles")
 def bottles(day):
+    """Own drink of all bike legs together, on a slow day, out of bottles that are filled once."""
+    own = need = slack = km = 0
     for i, leg in enumerate(day.legs):
         if leg["leg"] != "bike":
             continue
-        own = sum(day.ml(item) for f in day.feeds if f["leg_index"] == i for item in f["items"] if day.own(item))
-        given = day.inputs["bottles_ml"]
-        volume = sum(given) if given is not None else banded(USUAL_BOTTLES, leg["km"])
-        mixed = sum(row["volume_ml"] for row in day.plan["mix"] if row["bottle"].startswith("B"))
-        need = own * day.stretch(i)
-        # p50 and p90 are printed in whole seconds.
-        slack = own * 2 / leg["p50_s"] + 1
-        if need > volume + slack:
-            yield f"{need:.0f} ml of own drink at p90, bottles hold {volume:g}"
-        if own and mixed < need - slack:
-            yield f"{need:.0f} ml of own drink at p90, mixed {mixed:g}"
+        ml = sum(day.ml(item) for f in day.feeds if f["leg_index"] == i for item in f["items"] if day.own(item))
+        own, need, km = own + ml, need + ml * day.stretch(i), max(km, leg["km"])
+        slack += ml * 2 / leg["p50_s"] + 1  # p50 and p90 are printed in whole seconds
+    given = day.inputs["bottles_ml"]
+    volume = sum(given) if given is not None else banded(USUAL_BOTTLES, km)
+    mixed = sum(row["volume_ml"] for row in day.plan["mix"] if row["bottle"].startswith("B"))
+    if need > volume + slack:
+        yield f"{need:.0f} ml of own drink at p90, bottles hold {volume:g}"
+    if own and mixed < need - slack:
+        yield f"{need:.0f} ml of own drink at p90, mixed {mixed:g}"
 
 
 @rule("flask")
@@ -163,6 +164,8 @@ def totals(day):
 @rule("mix")
 def mix(day):
     """Each bottle's recipe is a drink that a gut takes, and every powder that is drunk has a recipe."""
+    if len(day.mix) < len(day.plan["mix"]):
+        yield "two recipes for one bottle"
     for name, row in day.mix.items():
         carb = sum(day.pantry[part["food"]]["carb_g"] / day.pantry[part["food"]]["serving_g"] * part["grams"]
                    for part in row["add"])

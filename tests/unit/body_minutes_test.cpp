@@ -207,7 +207,7 @@ TEST_CASE("the spread of sweat grows with what is not known", "[body]") {
     CHECK(spread(20, 33).log_sd < spread({}, 33).log_sd);
 }
 
-TEST_CASE("a sweat test still scales every leg, hours or not", "[body]") {
+TEST_CASE("a sweat test scales its own sport whole and the others by half", "[body]") {
     Athlete athlete;
     auto event = event_at(20);
     const auto untested = describe_body(athlete, event, day());
@@ -217,6 +217,36 @@ TEST_CASE("a sweat test still scales every leg, hours or not", "[body]") {
     const auto tested = describe_body(athlete, event, day());
     CHECK(tested.legs[4].sweat_ml_per_h == Approx(1200 * std::exp(-0.15 * 0.15 / 2)));
     const double up = tested.legs[4].sweat_ml_per_h / untested.legs[4].sweat_ml_per_h;
-    CHECK(tested.legs[2].sweat_ml_per_h == Approx(up * untested.legs[2].sweat_ml_per_h));
+    // Another sport: half of the factor on the log scale, and a wider spread, both of our choosing. The
+    // medians hold the mean's log-normal correction of each spread.
+    const auto mean_over_median = [](double log_sd) { return std::exp(log_sd * log_sd / 2); };
+    const double untested_sd = std::sqrt(std::log(1 + 0.45 * 0.45));
+    const double factor = up * mean_over_median(0.15) / mean_over_median(untested_sd);
+    const double carried =
+        std::sqrt(factor) * mean_over_median(untested_sd) / mean_over_median(std::hypot(0.15, 0.20));
+    CHECK(tested.legs[2].sweat_ml_per_h == Approx(carried * untested.legs[2].sweat_ml_per_h));
+    CHECK(tested.legs[2].sweat_p20_ml_per_h / tested.legs[2].sweat_ml_per_h <
+          tested.legs[4].sweat_p20_ml_per_h / tested.legs[4].sweat_ml_per_h);
     CHECK(tested.legs[4].heat.sweat_w == Approx(untested.legs[4].heat.sweat_w)); // the average athlete's
+}
+
+TEST_CASE("a known road is felt in the air and in the cost of running", "[body]") {
+    auto effort = day();
+    auto& bike = effort.legs[2];
+    bike.sections = {{0, 20, 0, 3000, 0.03, 6.7, 230}, {20, 40.5, 3000, 4500, -0.03, 13.7, 110}};
+    const auto flat = describe_body({}, event_at(20), day());
+    const auto hilly = describe_body({}, event_at(20), effort);
+    const auto first = 31 + 3;
+    CHECK(hilly.minutes.dry_w[first] < flat.minutes.dry_w[first]);           // slow uphill
+    CHECK(hilly.minutes.dry_w[first + 70] > flat.minutes.dry_w[first + 70]); // fast downhill
+    CHECK(hilly.legs[2].metabolic_w == Approx(flat.legs[2].metabolic_w));
+
+    auto& run = effort.legs[4];
+    run.sections = {{0, 4.95, 0, 1500, 0, 3.3, 0}, {4.95, 9.9, 1500, 3000, 0, 3.3, 0}};
+    CHECK(describe_body({}, event_at(20), effort).legs[4].metabolic_w == Approx(flat.legs[4].metabolic_w));
+    // Minetti 2002: +10 % costs 1.66 times the level and -10 % 0.60 times: out and back 13 % more.
+    run.sections[0].grade = 0.10;
+    run.sections[1].grade = -0.10;
+    CHECK(describe_body({}, event_at(20), effort).legs[4].metabolic_w ==
+          Approx(flat.legs[4].metabolic_w * (5.9682 + 2.1517) / 2 / 3.6).epsilon(0.001));
 }

@@ -16,7 +16,7 @@ namespace {
 
 bool made_stricter(const Plan& plan) {
     for (const auto& need : plan.needs)
-        if (says(need.because, "fluid lowered"))
+        if (says(need.because, "drink lowered"))
             return true;
     return false;
 }

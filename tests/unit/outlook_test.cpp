@@ -10,14 +10,14 @@ using namespace tuck::example;
 
 namespace {
 
-struct RaceDay {
+struct LongDay {
     Athlete person = athlete(70, Level::steady);
     Event event = race("long", 22);
     Effort effort;
     Body body;
     Schedule schedule;
 
-    RaceDay() {
+    LongDay() {
         event.station_policy = StationPolicy::typical;
         event.days = 4000;
         effort = estimate_effort(person, event);
@@ -96,22 +96,22 @@ TEST_CASE("draws are uniform, normal and independent", "[outlook]") {
 }
 
 TEST_CASE("the seed fixes the days", "[outlook]") {
-    RaceDay course;
-    const auto one = course.outlook(), same = course.outlook();
+    LongDay day_out;
+    const auto one = day_out.outlook(), same = day_out.outlook();
     CHECK(one.water_gain == same.water_gain);
     CHECK(one.mass_change_pct.p05 == same.mass_change_pct.p05);
     CHECK(one.serum_sodium_mmol_per_l.p95 == same.serum_sodium_mmol_per_l.p95);
-    course.event.seed = 2;
-    const auto other = course.outlook();
+    day_out.event.seed = 2;
+    const auto other = day_out.outlook();
     CHECK(other.mass_change_pct.p50 != one.mass_change_pct.p50);
     // Another draw of the same days: medians agree within what 4,000 days leave open (1.25 SD / sqrt(n)).
     CHECK(other.mass_change_pct.p50 == Approx(one.mass_change_pct.p50).margin(0.2));
 }
 
 TEST_CASE("no days, no outlook", "[outlook]") {
-    RaceDay course;
-    course.event.days = 0;
-    const auto empty = course.outlook();
+    LongDay day_out;
+    day_out.event.days = 0;
+    const auto empty = day_out.outlook();
     CHECK(empty.days == 0);
     CHECK(empty.water_gain == 0);
     CHECK(empty.mass_change_pct.p50 == 0);
@@ -121,11 +121,11 @@ TEST_CASE("no days, no outlook", "[outlook]") {
 TEST_CASE("drinking more than one sweats gains mass and dilutes the blood", "[outlook]") {
     // Noakes 2005 (2,135 athletes): who gains mass is at risk of low serum sodium. Montain 2006: serum sodium
     // falls with the drink rate. 400, 800 and 1600 ml/h of water over a long race.
-    RaceDay course;
+    LongDay day_out;
     double gain = -1, sodium = 200, mass = -100, low = -1;
     for (const double ml_per_h : {0.0, 400.0, 800.0, 1600.0}) {
-        course.drink_only(ml_per_h);
-        const auto day = course.outlook();
+        day_out.drink_only(ml_per_h);
+        const auto day = day_out.outlook();
         CHECK(day.mass_change_pct.p50 > mass);
         CHECK(day.serum_sodium_mmol_per_l.p50 < sodium);
         CHECK(day.water_gain >= gain);
@@ -142,48 +142,48 @@ TEST_CASE("drinking more than one sweats gains mass and dilutes the blood", "[ou
 
 TEST_CASE("salt in the drink and in the sweat move serum sodium as they must", "[outlook]") {
     // Montain 2006: higher with sodium in the drink, lower with saltier sweat.
-    RaceDay course;
-    course.drink_only(700);
-    const double plain = course.outlook().serum_sodium_mmol_per_l.p50;
-    for (auto& feed : course.schedule.feeds)
+    LongDay day_out;
+    day_out.drink_only(700);
+    const double plain = day_out.outlook().serum_sodium_mmol_per_l.p50;
+    for (auto& feed : day_out.schedule.feeds)
         feed.sodium_mg = 150;
-    const double salted = course.outlook().serum_sodium_mmol_per_l.p50;
+    const double salted = day_out.outlook().serum_sodium_mmol_per_l.p50;
     CHECK(salted > plain);
-    course.body.sweat_sodium_mg_per_l *= 2;
-    CHECK(course.outlook().serum_sodium_mmol_per_l.p50 < salted);
+    day_out.body.sweat_sodium_mg_per_l *= 2;
+    CHECK(day_out.outlook().serum_sodium_mmol_per_l.p50 < salted);
 }
 
 TEST_CASE("scale mass falls more than body water", "[outlook]") {
     // Fuel is burnt, 0.20 g/kcal are lost without sweat (Cheuvront & Montain 2017): with water in balance the
     // scale falls.
-    RaceDay course;
-    const auto day = course.outlook();
+    LongDay day_out;
+    const auto day = day_out.outlook();
     CHECK(day.mass_gain <= day.water_gain);
     CHECK(day.water_loss_over_4pct <= day.water_loss_over_2pct);
 }
 
 TEST_CASE("eating saves glycogen, a longer day spends more", "[outlook]") {
-    RaceDay course;
-    const double fed = course.outlook().glycogen_gone;
-    course.drink_only(400);
-    CHECK(course.outlook().glycogen_gone >= fed);
-    RaceDay half;
+    LongDay day_out;
+    const double fed = day_out.outlook().glycogen_gone;
+    day_out.drink_only(400);
+    CHECK(day_out.outlook().glycogen_gone >= fed);
+    LongDay half;
     half.event.legs = preset_legs("middle");
     half.effort = estimate_effort(half.person, half.event);
     half.body = describe_body(half.person, half.event, half.effort);
     half.schedule.feeds.clear();
-    course.schedule.feeds.clear();
-    CHECK(half.outlook().glycogen_left_g.p50 >= course.outlook().glycogen_left_g.p50);
+    day_out.schedule.feeds.clear();
+    CHECK(half.outlook().glycogen_left_g.p50 >= day_out.outlook().glycogen_left_g.p50);
 }
 
 TEST_CASE("a stomach filled faster than it empties is noticed", "[outlook]") {
     // Intestinal uptake 0.8-1.2 L/h (coaching figures).
-    RaceDay course;
-    course.drink_only(500);
-    const double calm = course.outlook().stomach_full;
-    course.drink_only(1800);
+    LongDay day_out;
+    day_out.drink_only(500);
+    const double calm = day_out.outlook().stomach_full;
+    day_out.drink_only(1800);
     CHECK(calm < 0.1);
-    CHECK(course.outlook().stomach_full > 0.9);
+    CHECK(day_out.outlook().stomach_full > 0.9);
 }
 
 TEST_CASE("nothing but numbers comes out", "[outlook]") {
