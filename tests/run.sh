@@ -13,6 +13,9 @@ for package in $needed; do
     state=$(dpkg-query -W -f '${Status}' "$package" 2>/dev/null || true)
     [ "$state" = "install ok installed" ] || missing="$missing $package"
 done
+# Node and npm bring the independent judges; another distribution of node may bring npm with it.
+command -v node >/dev/null || missing="$missing nodejs"
+command -v npm >/dev/null || missing="$missing npm"
 if [ -n "$missing" ]; then
     echo "Installing:$missing"
     as_root=

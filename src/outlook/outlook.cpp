@@ -121,8 +121,10 @@ public:
         const auto z = [this, n](Variable v) { return normal(event_.seed, n, v); };
         const double stretch = std::exp(effort_.total_log_sd * z(time_v));
         const Eaten eaten = eaten_on(schedule_, effort_, stretch, event_.seed, n);
-        const double sweat_l = sums_.sweat_ml / 1000 * std::exp(body_.sweat_log_sd * z(sweat_v)) *
-                               std::pow(stretch, sweat_time_power);
+        const double sweater = z(sweat_v);
+        const double sweat_sd = sweater > 0 ? body_.sweat_log_sd_up : body_.sweat_log_sd;
+        const double sweat_l =
+            sums_.sweat_ml / 1000 * std::exp(sweat_sd * sweater) * std::pow(stretch, sweat_time_power);
         const double sodium_mmol_l =
             body_.sweat_sodium_mg_per_l / body::mg_per_mmol_sodium * std::exp(sodium_log_sd_ * z(sodium_v));
         const double water_l = eaten.fluid_ml / 1000 - sweat_l;
