@@ -15,6 +15,7 @@ inline constexpr double sd_given = 0.05, sd_open_water = 0.06, sd_run_near = 0.0
 inline constexpr double sd_after_bike = 0.04, sd_bike_model = 0.04, sd_threshold_test = 0.03;
 inline constexpr double sd_drag = 0.035, sd_transition = 0.40;
 inline constexpr double sd_swim_results = 0.185, sd_bike_results = 0.142, sd_run_results = 0.204;
+inline constexpr double stated_level = 0.6; // a stated level narrows the field's spread by this, our choice
 inline constexpr double open_water_factor = 1.05; // sighting, no walls: 3-10 %, from memory
 inline constexpr double standard_swim_m = 1500, standard_bike_m = 40e3, standard_run_m = 10e3;
 

@@ -12,8 +12,6 @@ namespace tuck::effort {
 
 namespace {
 
-constexpr double stated_level = 0.6; // a stated level narrows the field's spread by this factor, our choice
-
 double spread_of(Sport sport) {
     return sport == Sport::swim ? sd_swim_results : sport == Sport::bike ? sd_bike_results : sd_run_results;
 }

@@ -17,7 +17,6 @@ namespace tuck::effort {
 namespace {
 
 constexpr double bicycle_kg = 9;
-constexpr double stated_level = 0.6;   // a stated level narrows the field's spread by this factor, our choice
 constexpr double ordinary_wbgt_c = 20; // weather that race results are taken to hold already, our choice
 
 void slow_by_heat(Estimate& estimate, const Situation& now, double share) {

@@ -170,6 +170,14 @@ class Plan(unittest.TestCase):
         self.assertIn("wetsuit_needed", [w["code"] for w in high["warnings"]])
         self.assertNotIn("wetsuit_needed", [w["code"] for w in flat["warnings"]])
 
+    def test_a_plan_at_the_edge_of_a_band_says_so(self):
+        # Unrehearsed, the rate grows at 3 h (practice): the fast day lies before, the slow day beyond.
+        plan = self.plan(COURSES / "lake-standard.json")
+        self.assertLess(plan["total"]["p10_s"], 3 * 3600)
+        self.assertGreater(plan["total"]["p90_s"], 3 * 3600)
+        self.assertIn("band_edge", [w["code"] for w in plan["warnings"]])
+        self.assertNotIn("band_edge", [w["code"] for w in self.plan(COURSES / "pass-middle.json")["warnings"]])
+
     def test_the_leg_is_as_long_as_its_course(self):
         with tempfile.TemporaryDirectory() as folder:
             lap = os.path.relpath(COURSES / "lake-loop.gpx", folder)
