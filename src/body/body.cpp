@@ -98,7 +98,17 @@ struct SweatFactor {
     std::vector<Reason> because;
 };
 
+/// A learned factor is a median; the stage carries means until the end.
+SweatFactor learned_factor(const LearnedSweat& learned) {
+    return {learned.factor * std::exp(learned.log_sd * learned.log_sd / 2),
+            {{fmt::format("own sweat tests ({}): {:.2f} times the model, likely within {:.0f} % on a day",
+                          learned.tests, learned.factor, 100 * std::expm1(learned.log_sd)),
+              source::own_diary}}};
+}
+
 SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effort& effort) {
+    if (athlete.learned_sweat)
+        return learned_factor(*athlete.learned_sweat);
     const LegEffort* leg = athlete.sweat ? leg_for_test(effort, athlete.sweat->sport) : nullptr;
     if (!leg)
         return {};
@@ -198,8 +208,10 @@ void note_assumptions(const Athlete& athlete, const Event& event, Body& body) {
 
 Body describe_body(const Athlete& athlete, const Event& event, const Effort& effort) {
     Body body;
-    body.sweat_measured = athlete.sweat.has_value();
-    body.sweat_log_sd = body.sweat_measured ? sweat_log_sd_tested : log_sd_of_cv(sweat_cv_untested);
+    body.sweat_measured = athlete.sweat || athlete.learned_sweat;
+    body.sweat_log_sd = athlete.learned_sweat ? athlete.learned_sweat->log_sd
+                        : body.sweat_measured ? sweat_log_sd_tested
+                                              : log_sd_of_cv(sweat_cv_untested);
     const auto own = sweat_factor(athlete, event, effort);
     for (const auto& leg : effort.legs)
         body.legs.push_back(leg_body(athlete, event, leg, own, body.sweat_log_sd));

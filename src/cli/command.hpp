@@ -18,5 +18,6 @@ void add_card(CLI::App& app, Action& action);
 void add_explain(CLI::App& app, Action& action);
 void add_foods(CLI::App& app, Action& action);
 void add_model(CLI::App& app, Action& action);
+void add_sweat_test(CLI::App& app, Action& action);
 
 } // namespace tuck::cli

@@ -115,7 +115,7 @@ void add_salt(double mg_per_ml, Decided& leg) {
 }
 
 void warn_about_stations(const Setting& now, Schedule& out) {
-    bool none = true, run_long = false, far = false;
+    bool none = true, run_long = false;
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {
         none = none && stations_of(now.event, now.effort, i).empty();
         run_long =
