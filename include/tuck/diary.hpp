@@ -132,7 +132,16 @@ struct Learned {
 /// less. Sodium likewise. Gut: the highest rates that went well and the step rules of common practice. Pure.
 Learned learn(const std::vector<DiaryEntry>& entries, const Athlete& athlete, const LearnFor& wanted = {});
 
+/// Weather and main sport of an event.
+LearnFor wanted_for(const Event& event);
+
 /// The athlete with what is learned in the place of what was said.
 Athlete with_learned(Athlete athlete, const Learned& learned);
+
+/// The numbers of a plan that are the athlete's own, for its list of assumptions: "From the diary: ...".
+std::vector<std::string> own_numbers(const Learned& learned);
+
+/// What a race changed, from what was known before it and after it.
+std::vector<std::string> changes_after(const RaceRecord& race, const Learned& before, const Learned& after);
 
 } // namespace tuck

@@ -36,12 +36,7 @@ void add_person_options(CLI::App& command, EntryRequest& request) {
 
 DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, io::Json base) {
     std::vector<io::Fault> faults;
-    io::Json json = base;
-    try {
-        json = io::laid_over(kind, request.texts, base);
-    } catch (const io::InputError& error) {
-        faults = error.faults;
-    }
+    auto json = io::laid_over(kind, request.texts, std::move(base), faults);
     json["schema"] = io::diary_schema;
     json["kind"] = to_string(kind);
     if (!request.date.empty() || !json.contains("date"))

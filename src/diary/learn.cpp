@@ -133,6 +133,12 @@ Learned learn(const std::vector<DiaryEntry>& all, const Athlete& athlete, const 
     return learned;
 }
 
+LearnFor wanted_for(const Event& event) {
+    const bool rides = std::any_of(event.legs.begin(), event.legs.end(),
+                                   [](const Leg& leg) { return leg.kind == LegKind::bike; });
+    return {event.weather.temperature_c, rides ? Sport::bike : Sport::run};
+}
+
 Athlete with_learned(Athlete athlete, const Learned& learned) {
     if (learned.sweat_factor.tests > 0)
         athlete.learned_sweat =

@@ -277,8 +277,7 @@ std::vector<EntryOption> entry_options(EntryKind kind) {
                                           : options_of<RaceRecord>();
 }
 
-Json laid_over(EntryKind kind, const OptionTexts& texts, Json base) {
-    std::vector<Fault> faults;
+Json laid_over(EntryKind kind, const OptionTexts& texts, Json base, std::vector<Fault>& faults) {
     for (const auto& option : entry_options(kind)) {
         const auto text = texts.find(option.option);
         if (text == texts.end())
@@ -289,8 +288,6 @@ Json laid_over(EntryKind kind, const OptionTexts& texts, Json base) {
             faults.push_back({option.option, "", error.what()});
         }
     }
-    if (!faults.empty())
-        throw InputError(faults);
     return base;
 }
 

@@ -24,9 +24,9 @@ std::vector<EntryOption> entry_options(EntryKind kind);
 /// What was typed, by option.
 using OptionTexts = std::map<std::string, std::string>;
 
-/// The options laid over `base` (the fields of an earlier entry, or nothing). Throws InputError, one fault
-/// per option that cannot be read.
-Json laid_over(EntryKind kind, const OptionTexts& texts, Json base = Json::object());
+/// The options laid over `base` (the fields of an earlier entry, or nothing). An option that cannot be read
+/// is a fault, and its key stays as it was.
+Json laid_over(EntryKind kind, const OptionTexts& texts, Json base, std::vector<Fault>& faults);
 
 /// Checks and reads one entry. Faults are named by option where one fills the key, else "file: place/key".
 DiaryEntry entry_from(const Json& json, const std::string& file, const std::string& place = "");

@@ -68,7 +68,7 @@ double count(const std::string& text) {
 }
 
 bool yes(const std::string& text) {
-    if (text == "yes" || text == "true") // "true": an option without a value
+    if (text == "yes" || text.empty()) // an option without a value
         return true;
     if (text == "no")
         return false;
