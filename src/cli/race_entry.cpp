@@ -9,6 +9,7 @@
 #include "tuck/compose.hpp"
 
 #include <CLI/CLI.hpp>
+#include <cmath>
 #include <fmt/format.h>
 #include <memory>
 
@@ -42,8 +43,8 @@ std::map<std::string, double> times_taken(const Options& options) {
 io::Json happened(const Options& options, const Asked& asked, const Plan& plan) {
     const auto took = times_taken(options);
     io::Json json = {{"event_name", plan.event_name},
-                     {"planned_carb_g", plan.totals.carb_g},
-                     {"planned_fluid_ml", plan.totals.fluid_ml},
+                     {"planned_carb_g", std::round(plan.totals.carb_g)},
+                     {"planned_fluid_ml", std::round(plan.totals.fluid_ml)},
                      {"planned_temperature_c", asked.event.weather.temperature_c},
                      {"legs", io::Json::array()}};
     for (const auto& duration : plan.durations) {
@@ -61,7 +62,7 @@ io::Json happened(const Options& options, const Asked& asked, const Plan& plan) 
             {{"sport", sport},
              {"distance_m", duration.distance_m},
              {"time_s", time_s},
-             {"planned_s", duration.time.p50_s},
+             {"planned_s", std::round(duration.time.p50_s)},
              {"ascent_m", asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m}});
         if (time_s > 0 && duration.leg != LegKind::swim)
             json[sport + "_min"] = time_s / 60;

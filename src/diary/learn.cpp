@@ -14,6 +14,7 @@ using namespace diary;
 
 constexpr double open_water_factor = 1.05; // sighting, no walls: 3-10 %, from memory; as in the effort stage
 constexpr double flat_m_per_km = 5;        // a hillier ride says little about the next one, our choice
+constexpr double hot_c = 25; // the heat slowed the day, and a plan would slow it once more, our choice
 constexpr double narrowing_worth_a_test = 0.03; // of a log SD, our choice
 
 /// Weather and sport that the tests themselves speak of.
@@ -74,7 +75,7 @@ namespace diary {
 void learn_paces(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
     for (const auto& entry : entries) {
         const auto* race = std::get_if<RaceRecord>(&entry.what);
-        if (!race)
+        if (!race || race->temperature_c >= hot_c)
             continue;
         double bike_before_m = 0;
         for (const auto& leg : race->legs) {
@@ -152,7 +153,8 @@ Athlete with_learned(Athlete athlete, const Learned& learned) {
         athlete.rehearsed.strong_drink = athlete.rehearsed.strong_drink || gut.strong_drink;
         athlete.rehearsed.solids_on_run = athlete.rehearsed.solids_on_run || gut.solids_on_run;
     }
-    athlete.recent.insert(athlete.recent.end(), learned.paces.begin(), learned.paces.end());
+    // The newest first: of two results as near to the distance the first one is taken.
+    athlete.recent.insert(athlete.recent.begin(), learned.paces.rbegin(), learned.paces.rend());
     return athlete;
 }
 

@@ -18,6 +18,7 @@ constexpr double day_log_sd = 0.15;         // the same, on the day of a plan
 constexpr double weather_log_sd = 0.09;
 constexpr double sport_log_sd = 0.15;  // the same athlete on the bike and on foot, our choice
 constexpr double least_ml_per_h = 250; // keeps ratios sane where hardly any sweat is expected, our choice
+constexpr int rounds = 20;             // far more than it takes to stand still
 constexpr double far_off = 3;          // SD from what the others say
 
 constexpr double usual_sodium_mmol_per_l = 40; // Barnes 2019
@@ -30,47 +31,6 @@ double log_variance_of_cv(double cv) {
     return std::log(1 + cv * cv);
 }
 
-struct Reading {
-    double log_ratio = 0, variance = 0;
-};
-
-Reading reading_of(const Athlete& athlete, const SweatTest& test) {
-    const auto model = model_session(athlete, test);
-    const double measured = std::max(least_ml_per_h, sweat_ml(test, model.energy_kcal) * 60 / test.minutes);
-    const double sd = std::hypot(sweat_sd_ml_per_h(test, model.energy_kcal), day_to_day_ml_per_h);
-    return {std::log(measured / std::max(least_ml_per_h, model.sweat_ml_per_h)), std::pow(sd / measured, 2)};
-}
-
-std::array<double, 3> weights(const SweatTest& test, double temperature_c, Sport sport) {
-    return {1, (test.temperature_c - temperature_c) / 10, test.sport == sport ? 0.0 : 1.0};
-}
-
-/// A test that lies far from what all the others say is kept, and named.
-void name_outliers(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
-    for (const auto& entry : entries) {
-        const auto* test = std::get_if<SweatTest>(&entry.what);
-        if (!test)
-            continue;
-        SweatBelief others = field_sweat();
-        int count = 0;
-        for (const auto& other : entries)
-            if (const auto* t = std::get_if<SweatTest>(&other.what); t && other.id != entry.id) {
-                observe_sweat(others, athlete, *t, test->temperature_c, test->sport);
-                ++count;
-            }
-        const auto reading = reading_of(athlete, *test);
-        const double sd = std::sqrt(others.covariance[0][0] + reading.variance);
-        if (count > 0 && std::abs(reading.log_ratio - others.mean[0]) > far_off * sd)
-            learned.warnings.push_back(
-                {"odd_sweat_test", Severity::caution,
-                 fmt::format("The sweat test of {} (line {}) is far from the others. Check its numbers; "
-                             "\"tuck diary correct {}\" puts it right.",
-                             entry.date, entry.id, entry.id)});
-    }
-}
-
-} // namespace
-
 SweatBelief field_sweat() {
     SweatBelief belief;
     const double variance = log_variance_of_cv(field_sweat_cv);
@@ -81,10 +41,60 @@ SweatBelief field_sweat() {
     return belief;
 }
 
-void observe_sweat(SweatBelief& belief, const Athlete& athlete, const SweatTest& test, double temperature_c,
-                   Sport sport) {
-    const auto reading = reading_of(athlete, test);
-    belief.observe(weights(test, temperature_c, sport), reading.log_ratio, reading.variance);
+double log_multiple(const SweatReading& reading, const SweatBelief& belief) {
+    double sum = 0;
+    for (std::size_t i = 0; i < 3; ++i)
+        sum += reading.weights[i] * belief.mean[i];
+    return sum;
+}
+
+/// A test that lies far from what all the others say is kept, and named.
+void name_outliers(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
+    for (const auto& entry : entries) {
+        const auto* test = std::get_if<SweatTest>(&entry.what);
+        if (!test)
+            continue;
+        std::vector<SweatReading> others;
+        for (const auto& other : entries)
+            if (const auto* t = std::get_if<SweatTest>(&other.what); t && other.id != entry.id)
+                others.push_back(reading_of(athlete, *t, test->temperature_c, test->sport));
+        const auto belief = believe(others);
+        const auto reading = reading_of(athlete, *test, test->temperature_c, test->sport);
+        const double expected = reading.modelled * std::exp(belief.mean[0]);
+        const double sd = std::hypot(expected * std::sqrt(belief.covariance[0][0]), reading.sd);
+        if (others.size() > 1 && std::abs(reading.measured - expected) > far_off * sd)
+            learned.warnings.push_back(
+                {"odd_sweat_test", Severity::caution,
+                 fmt::format("The sweat test of {} (line {}) is far from the others. Check its numbers; "
+                             "\"tuck diary correct {}\" puts it right.",
+                             entry.date, entry.id, entry.id)});
+    }
+}
+
+} // namespace
+
+SweatReading reading_of(const Athlete& athlete, const SweatTest& test, double temperature_c, Sport sport) {
+    const auto model = model_session(athlete, test);
+    return {sweat_ml(test, model.energy_kcal) * 60 / test.minutes,
+            std::max(least_ml_per_h, model.sweat_ml_per_h),
+            std::hypot(sweat_sd_ml_per_h(test, model.energy_kcal), day_to_day_ml_per_h),
+            {1, (test.temperature_c - temperature_c) / 10, test.sport == sport ? 0.0 : 1.0}};
+}
+
+SweatBelief believe(const std::vector<SweatReading>& readings) {
+    SweatBelief belief = field_sweat();
+    for (int round = 0; round < rounds; ++round) {
+        SweatBelief next = field_sweat();
+        for (const auto& reading : readings) {
+            // Near `around` a relative error of the rate is an error of its logarithm.
+            const double around = log_multiple(reading, belief);
+            const double rate = reading.modelled * std::exp(around);
+            next.observe(reading.weights, around + (reading.measured - rate) / rate,
+                         std::pow(reading.sd / rate, 2));
+        }
+        belief = next;
+    }
+    return belief;
 }
 
 Known known_from(double log_mean, double log_variance, int tests) {
@@ -93,14 +103,13 @@ Known known_from(double log_mean, double log_variance, int tests) {
 }
 
 void learn_sweat(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
-    SweatBelief belief = field_sweat();
-    int tests = 0;
+    std::vector<SweatReading> readings;
     for (const auto& entry : entries)
-        if (const auto* test = std::get_if<SweatTest>(&entry.what)) {
-            observe_sweat(belief, athlete, *test, learned.temperature_c, learned.sport);
-            ++tests;
-        }
-    learned.sweat_factor = known_from(belief.mean[0], belief.covariance[0][0], tests);
+        if (const auto* test = std::get_if<SweatTest>(&entry.what))
+            readings.push_back(reading_of(athlete, *test, learned.temperature_c, learned.sport));
+    const auto belief = believe(readings);
+    learned.sweat_factor =
+        known_from(belief.mean[0], belief.covariance[0][0], static_cast<int>(readings.size()));
     learned.sweat_day_log_sd = std::hypot(learned.sweat_factor.log_sd, day_log_sd);
     auto then = belief;
     then.observe({1, 0, 0}, then.mean[0], std::pow(std::hypot(good_test_log_sd, day_log_sd), 2));

@@ -11,16 +11,27 @@ namespace {
 
 constexpr double worth_saying = 0.03; // of a planned time, our choice
 
-void say_paces(const RaceRecord& race, std::vector<std::string>& out) {
+bool taught_a_pace(Sport sport, const Learned& before, const Learned& after) {
+    const auto count = [sport](const Learned& learned) {
+        return std::count_if(learned.paces.begin(), learned.paces.end(),
+                             [sport](const RecentResult& pace) { return pace.sport == sport; });
+    };
+    return count(after) > count(before);
+}
+
+void say_paces(const RaceRecord& race, const Learned& before, const Learned& after,
+               std::vector<std::string>& out) {
     for (const auto& leg : race.legs) {
         if (leg.time_s <= 0 || leg.planned_s <= 0)
             continue;
         const double late = leg.time_s / leg.planned_s - 1;
         if (std::abs(late) < worth_saying)
             continue;
-        out.push_back(fmt::format("The {} took {:.0f} % {} than planned. Plans with this diary take its pace "
-                                  "from now on.",
-                                  to_string(leg.sport), 100 * std::abs(late), late > 0 ? "longer" : "less"));
+        out.push_back(fmt::format("The {} took {:.0f} % {} than planned. {}", to_string(leg.sport),
+                                  100 * std::abs(late), late > 0 ? "longer" : "less",
+                                  taught_a_pace(leg.sport, before, after)
+                                      ? "Plans with this diary take its pace from now on."
+                                      : "Hills or heat were part of it, so it is not taken as your pace."));
     }
 }
 
@@ -78,7 +89,7 @@ std::vector<std::string> own_numbers(const Learned& learned) {
 
 std::vector<std::string> changes_after(const RaceRecord& race, const Learned& before, const Learned& after) {
     std::vector<std::string> out;
-    say_paces(race, out);
+    say_paces(race, before, after, out);
     say_intake(race, out);
     say_weather(race, out);
     say_gut("bike", before.bike, after.bike, out);

@@ -40,9 +40,9 @@ std::string range_text(const NextTest& next) {
 void write_leg(const RacedLeg& leg, TextPage& page) {
     const auto planned = leg.planned_s > 0 ? time_text(leg.planned_s) : std::string("-");
     const auto late = leg.planned_s > 0 && leg.time_s > 0
-                          ? fmt::format("{:+.0f} %", 100 * (leg.time_s / leg.planned_s - 1))
+                          ? fmt::format("  {:+.0f} %", 100 * (leg.time_s / leg.planned_s - 1))
                           : std::string();
-    page.line(fmt::format("  {:<8}{:>10}{:>12}  {}", to_string(leg.sport), planned,
+    page.line(fmt::format("  {:<8}{:>10}{:>12}{}", to_string(leg.sport), planned,
                           leg.time_s > 0 ? time_text(leg.time_s) : "-", late));
 }
 
