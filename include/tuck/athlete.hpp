@@ -34,6 +34,15 @@ struct MeasuredSweat {
     std::optional<double> humidity_pct;
 };
 
+/// What sweat tests have taught (see tuck/diary.hpp): the athlete's sweat on a like day as a multiple of the
+/// model's mean. The log of the multiple is normal; `log_sd` holds what is unknown and the change from day to
+/// day. Outranks MeasuredSweat.
+struct LearnedSweat {
+    double factor = 1; // median
+    double log_sd = 0.43;
+    int tests = 0;
+};
+
 /// What has gone well in rehearsals at race effort. Zero: not rehearsed.
 struct Rehearsed {
     double carb_g_per_h = 0;
@@ -68,6 +77,7 @@ struct Athlete {
     std::optional<double> critical_swim_speed_m_s;
     std::vector<RecentResult> recent;
     std::optional<MeasuredSweat> sweat;
+    std::optional<LearnedSweat> learned_sweat;
     std::optional<double> sweat_sodium_mmol_per_l; // whole body
     Rehearsed rehearsed;
     bool caffeine = false;

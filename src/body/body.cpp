@@ -166,7 +166,7 @@ void note_assumptions(const Athlete& athlete, const Event& event, Body& body) {
 
 Body describe_body(const Athlete& athlete, const Event& event, const Effort& effort) {
     Body body;
-    body.sweat_measured = athlete.sweat.has_value();
+    body.sweat_measured = athlete.sweat || athlete.learned_sweat;
     body.glycogen_start_g =
         athlete.mass_kg * (leg_muscle_share * muscle_kcal_per_kg + liver_kcal_per_kg) / kcal_per_g_carb;
     body.glycogen_because = {

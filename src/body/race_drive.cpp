@@ -85,6 +85,8 @@ const LegEffort* leg_for_test(const Effort& effort, std::optional<Sport> sport) 
 
 SweatSpread sweat_spread(const Athlete& athlete, const Event& event) {
     const double race_c = event.weather.temperature_c;
+    if (athlete.learned_sweat)
+        return {athlete.learned_sweat->log_sd, std::hypot(athlete.learned_sweat->log_sd, heat_log(race_c))};
     if (!athlete.sweat) {
         const double log_sd = std::sqrt(std::log(1 + sweat_cv_untested * sweat_cv_untested));
         return {log_sd, std::hypot(log_sd, heat_log(race_c))};
@@ -96,7 +98,24 @@ SweatSpread sweat_spread(const Athlete& athlete, const Event& event) {
     return {log_sd, log_sd};
 }
 
+namespace {
+
+/// A learned factor is a median; the stage carries means until the end.
+SweatFactor learned_factor(const LearnedSweat& learned) {
+    SweatFactor out;
+    out.factor = learned.factor * std::exp(learned.log_sd * learned.log_sd / 2);
+    out.because = {
+        {fmt::format("own sweat tests ({}): {:.2f} times the model, likely within {:.0f} % on a day",
+                     learned.tests, learned.factor, 100 * std::expm1(learned.log_sd)),
+         source::own_diary}};
+    return out;
+}
+
+} // namespace
+
 SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effort& effort) {
+    if (athlete.learned_sweat)
+        return learned_factor(*athlete.learned_sweat);
     const LegEffort* leg = athlete.sweat ? leg_for_test(effort, athlete.sweat->sport) : nullptr;
     if (!leg)
         return {};

@@ -19,5 +19,7 @@ void add_explain(CLI::App& app, Action& action);
 void add_course(CLI::App& app, Action& action);
 void add_foods(CLI::App& app, Action& action);
 void add_model(CLI::App& app, Action& action);
+void add_sweat_test(CLI::App& app, Action& action);
+void add_diary(CLI::App& app, Action& action);
 
 } // namespace tuck::cli

@@ -78,6 +78,8 @@ int run(int argc, char** argv) {
     tuck::cli::add_course(app, action);
     tuck::cli::add_foods(app, action);
     tuck::cli::add_model(app, action);
+    tuck::cli::add_sweat_test(app, action);
+    tuck::cli::add_diary(app, action);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

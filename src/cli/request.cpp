@@ -1,6 +1,7 @@
 #include "cli/request.hpp"
 
 #include "cli/plan_options.hpp"
+#include "io/diary_file.hpp"
 #include "io/pantry.hpp"
 #include "tuck/compose.hpp"
 
@@ -12,18 +13,52 @@ void add_request(CLI::App& command, Request& request) {
     command.add_option("event", request.event_file, "event file (JSON)")->type_name("EVENT.json");
     command.add_option("--foods", request.foods, "folder of the pantry");
     command.add_option("--own-foods", request.own_foods, "file of your own foods (see tuck foods add)");
+    command.add_option("--diary", request.diary,
+                       "your diary (JSON Lines): its numbers outrank the athlete file");
     add_plan_options(command, request.options);
 }
 
-Plan plan_of(const Request& request) {
+namespace {
+
+/// The diary outranks the athlete's file; what is typed outranks both.
+Athlete taught(const Request& request, const Athlete& said, const Learned& learned) {
+    Athlete athlete = with_learned(said, learned);
+    if (request.options.sweat_rate)
+        athlete.learned_sweat.reset();
+    if (request.options.sweat_sodium)
+        athlete.sweat_sodium_mmol_per_l = said.sweat_sodium_mmol_per_l;
+    if (request.options.rehearsed_carb)
+        athlete.rehearsed.carb_g_per_h = said.rehearsed.carb_g_per_h;
+    if (request.options.rehearsed_fluid)
+        athlete.rehearsed.fluid_ml_per_h = said.rehearsed.fluid_ml_per_h;
+    return athlete;
+}
+
+} // namespace
+
+Asked asked_by(const Request& request) {
     const auto file =
         request.event_file.empty() ? std::nullopt : std::optional<std::string>(request.event_file);
     const auto input = io::plan_input(file, request.options);
-    auto pantry = io::load_pantry(io::pantry_folder(request.foods));
+    Asked asked{input.athlete, input.event, io::load_pantry(io::pantry_folder(request.foods)), {}};
     for (const auto& path : request.own_foods)
-        io::add_foods(pantry, path);
-    io::check_foods(input, pantry);
-    return compose_plan(input.athlete, input.event, pantry);
+        io::add_foods(asked.pantry, path);
+    io::check_foods(input, asked.pantry);
+    if (!request.diary.empty()) {
+        const auto diary = io::read_existing_diary(request.diary);
+        asked.learned = learn(diary.entries, input.athlete, wanted_for(input.event));
+        asked.athlete = taught(request, input.athlete, asked.learned);
+    }
+    return asked;
+}
+
+Plan plan_of(const Request& request) {
+    const auto asked = asked_by(request);
+    Plan plan = compose_plan(asked.athlete, asked.event, asked.pantry);
+    const auto own = own_numbers(asked.learned);
+    plan.assumptions.insert(plan.assumptions.begin(), own.begin(), own.end());
+    plan.warnings.insert(plan.warnings.end(), asked.learned.warnings.begin(), asked.learned.warnings.end());
+    return plan;
 }
 
 } // namespace tuck::cli

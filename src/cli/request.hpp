@@ -2,6 +2,7 @@
 #pragma once
 
 #include "io/options.hpp"
+#include "tuck/diary.hpp"
 #include "tuck/plan.hpp"
 
 #include <string>
@@ -18,10 +19,20 @@ struct Request {
     io::PlanOptions options;
     std::string foods;                  // folder of the pantry; empty: found
     std::vector<std::string> own_foods; // files of own foods
+    std::string diary;                  // file; empty: none
 };
 
-/// EVENT.json, the options of athlete and event, --foods and --own-foods.
+/// EVENT.json, the options of athlete and event, --foods, --own-foods and --diary.
 void add_request(CLI::App& command, Request& request);
+
+/// What a request says, read and checked.
+struct Asked {
+    Athlete athlete; // with what the diary has taught; what was typed outranks it
+    Event event;
+    Pantry pantry;
+    Learned learned;
+};
+Asked asked_by(const Request& request);
 
 /// Reads, checks every name against the pantry, and composes. Throws io::InputError.
 Plan plan_of(const Request& request);

@@ -1,0 +1,79 @@
+// A sweat test: weighing before and after a session, and what it says.
+#pragma once
+
+#include "tuck/athlete.hpp"
+#include "tuck/body.hpp"
+#include "tuck/event.hpp"
+#include "tuck/reason.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tuck {
+
+/// Sweat sodium as a laboratory gave it. `site` empty: whole body; else the place of the patch (see
+/// sweat_patch_sites()).
+struct SodiumTest {
+    double mmol_per_l = 0;
+    std::string site;
+};
+
+/// What was weighed and counted; best without clothes, dried off, bladder emptied first.
+struct SweatTest {
+    double before_kg = 0, after_kg = 0;
+    double drank_ml = 0, food_g = 0;  // what stayed in
+    double urine_ml = 0, stool_g = 0; // what left
+    double clothes_g = 0;             // sweat that the clothes held, if weighed in them
+    double minutes = 60;
+    double scale_kg = 0.1; // smallest step that the scale shows
+    Sport sport = Sport::bike;
+    bool race_effort = false;
+    double temperature_c = 20;
+    std::optional<double> humidity_pct, wind_m_s, water_temperature_c;
+    bool indoors = false;
+    bool fan = false;
+    std::optional<double> power_w;     // mean, cycling
+    std::optional<double> distance_m;  // covered
+    std::optional<double> energy_kcal; // used; outranks every estimate, 0: no correction
+    std::optional<SodiumTest> sodium;
+};
+
+/// Sweat to expect on a day of this weather at the effort of the test.
+struct SweatOutlook {
+    double temperature_c = 0;
+    double sweat_ml_per_h = 0;     // median
+    double sweat_p20_ml_per_h = 0; // drink up to this
+};
+
+struct SweatTestResult {
+    std::string implausible; // not empty: why this cannot have happened; the rest is then not to be used
+    double sweat_ml = 0, sweat_ml_per_h = 0;
+    double error_ml_per_h = 0; // 90 % of tests with this scale and these bottles lie within +- this
+    double not_sweat_g = 0;    // breath and fuel burnt
+    double energy_kcal = 0;
+    double mass_change_kg = 0, mass_change_pct = 0;
+    double water_change_ml = 0, water_change_pct = 0; // of body water, in % of body mass
+    double replaced_share = 0;                        // of the sweat, by drink
+    double modelled_ml_per_h = 0;                     // model's mean for this session
+    std::optional<double> sodium_mmol_per_l;          // whole body
+    double sodium_error_mmol_per_l = 0;               // 90 %
+    std::vector<SweatOutlook> outlook;
+    std::vector<Reason> because;
+    std::vector<std::string> assumptions, advice;
+    std::vector<Warning> warnings;
+};
+
+/// The arithmetic of Baker 2017 (table 3) with the mass that is no sweat taken off (Cheuvront & Montain
+/// 2017), its error from scale, bottles and correction, and what it means at `temperatures_c`. Pure.
+/// `athlete` gives height and level for the energy; its mass is taken from the test.
+SweatTestResult judge_sweat_test(const Athlete& athlete, const SweatTest& test,
+                                 const std::vector<double>& temperatures_c);
+
+/// The way without scales: for those who have none, or should not use one.
+std::vector<std::string> sweat_without_scales();
+
+/// Places of a patch whose reading can be turned into the whole body's.
+std::vector<std::string> sweat_patch_sites();
+
+} // namespace tuck

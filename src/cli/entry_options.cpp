@@ -1,0 +1,107 @@
+#include "cli/entry_options.hpp"
+
+#include "io/athlete_file.hpp"
+#include "io/diary_file.hpp"
+#include "io/units.hpp"
+
+#include <CLI/CLI.hpp>
+#include <ctime>
+#include <fmt/chrono.h>
+#include <fmt/format.h>
+
+namespace tuck::cli {
+
+void add_entry_options(CLI::App& command, EntryKind kind, EntryRequest& request) {
+    for (const auto& known : io::entry_options(kind)) {
+        const auto store = [&request, name = known.option](const std::string& text) {
+            request.texts[name] = text;
+        };
+        auto* option = command.add_option_function<std::string>(known.option, store, known.help);
+        if (known.takes_no_value)
+            option->expected(0, 1);
+    }
+}
+
+void add_diary_options(CLI::App& command, EntryRequest& request) {
+    command.add_option("--date", request.date, "day of it: 2027-05-30 (today if not given)");
+    command.add_option("--note", request.note, "a remark");
+    command.add_option("--diary", request.diary, "diary file (JSON Lines)");
+}
+
+void add_person_options(CLI::App& command, EntryRequest& request) {
+    command.add_option("--athlete", request.athlete_file, "athlete file (JSON)");
+    command.add_option("--height", request.height, "178cm, 1.78m, 70in");
+    command.add_option("--level", request.level, "beginner, steady, keen, fast");
+}
+
+DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, io::Json base) {
+    std::vector<io::Fault> faults;
+    auto json = io::laid_over(kind, request.texts, std::move(base), faults);
+    json["schema"] = io::diary_schema;
+    json["kind"] = to_string(kind);
+    if (!request.date.empty() || !json.contains("date"))
+        json["date"] = request.date.empty() ? today() : request.date;
+    if (!request.note.empty())
+        json["note"] = request.note;
+    try {
+        auto entry = io::entry_from(json, "");
+        if (faults.empty())
+            return entry;
+    } catch (const io::InputError& error) {
+        for (const auto& fault : error.faults) {
+            // What could not be read is told once, not as missing too.
+            const bool told = std::any_of(faults.begin(), faults.end(),
+                                          [&](const io::Fault& other) { return other.file == fault.file; });
+            if (!told)
+                faults.push_back(fault);
+        }
+    }
+    throw io::InputError(faults);
+}
+
+Athlete athlete_of(const EntryRequest& request, double mass_kg) {
+    io::Json json = io::Json::object();
+    std::vector<io::Fault> faults;
+    if (!request.athlete_file.empty())
+        json = io::read_json(request.athlete_file);
+    else
+        json["mass_kg"] = mass_kg;
+    const auto lay = [&](const char* option, const char* key, const std::optional<std::string>& text,
+                         const std::function<io::Json(const std::string&)>& read) {
+        if (!text)
+            return;
+        try {
+            json[key] = read(*text);
+        } catch (const std::invalid_argument& error) {
+            faults.push_back({option, "", error.what()});
+        }
+    };
+    lay("--height", "height_m", request.height, io::length_m);
+    lay("--level", "level", request.level, [](const std::string& text) { return text; });
+    io::LegTimes times;
+    const std::size_t before = faults.size();
+    io::Node node(json, request.athlete_file, "", faults);
+    auto athlete = io::athlete_from(node, times);
+    for (std::size_t i = before; i < faults.size(); ++i)
+        if (faults[i].place == "/level" && request.level)
+            faults[i] = {"--level", "", faults[i].text};
+        else if (faults[i].place == "/height_m" && request.height)
+            faults[i] = {"--height", "", faults[i].text};
+    if (!faults.empty())
+        throw io::InputError(faults);
+    return athlete;
+}
+
+std::string today() {
+    return fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
+}
+
+int save(const std::string& diary, const DiaryEntry& entry) {
+    const auto added = io::add_to_diary(diary, {entry});
+    if (!added.torn_moved_to.empty())
+        fmt::print(stderr, "tuck: {}: a line was cut short by a crash; it is kept in {}\n", diary,
+                   added.torn_moved_to);
+    return added.last_id;
+}
+
+} // namespace tuck::cli

@@ -1,0 +1,41 @@
+// The options that fill one entry of the diary.
+#pragma once
+
+#include "io/diary_json.hpp"
+
+#include <optional>
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace tuck::cli {
+
+struct EntryRequest {
+    io::OptionTexts texts;
+    std::string date, note;
+    std::string diary; // file; empty: none
+    std::string athlete_file;
+    std::optional<std::string> mass, height, level, sex;
+};
+
+void add_entry_options(CLI::App& command, EntryKind kind, EntryRequest& request);
+/// --date, --note, --diary.
+void add_diary_options(CLI::App& command, EntryRequest& request);
+/// --athlete, --height, --level: who it is, for the energy.
+void add_person_options(CLI::App& command, EntryRequest& request);
+
+/// Throws io::InputError with every fault, each under its option. `base`: fields of an earlier entry.
+DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, io::Json base = io::Json::object());
+
+/// The athlete of the options; without a file one of this mass and nothing else known.
+Athlete athlete_of(const EntryRequest& request, double mass_kg);
+
+/// Today, local: "2027-05-30".
+std::string today();
+
+/// Adds to the diary and tells on standard error what was found torn. Returns the new number.
+int save(const std::string& diary, const DiaryEntry& entry);
+
+} // namespace tuck::cli

@@ -1,0 +1,89 @@
+#include "tuck/sweat_test.hpp"
+#include "cli/command.hpp"
+#include "cli/entry_options.hpp"
+#include "faces/sweat_test_text.hpp"
+#include "io/units.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <memory>
+
+namespace tuck::cli {
+
+namespace {
+
+struct Options {
+    EntryRequest entry;
+    std::vector<std::string> race_temperatures;
+    bool save = false, no_scales = false;
+};
+
+std::vector<double> temperatures(const Options& options, double tested_c) {
+    std::vector<double> out;
+    for (const auto& text : options.race_temperatures) {
+        try {
+            out.push_back(io::temperature_c(text));
+        } catch (const std::invalid_argument& error) {
+            throw io::InputError("--race-temperature", "", error.what());
+        }
+        if (out.back() < -20 || out.back() > 50)
+            throw io::InputError("--race-temperature", "",
+                                 fmt::format("{:g} is out of range; allowed -20 to 50 C", out.back()));
+    }
+    if (out.empty())
+        out = {tested_c - 6, tested_c, tested_c + 6};
+    return out;
+}
+
+int run(const Options& options) {
+    if (options.no_scales) {
+        fmt::print("{}", faces::without_scales_text());
+        return 0;
+    }
+    if (options.save && options.entry.diary.empty())
+        throw io::InputError("--save", "", "needs a file to save to; give --diary FILE");
+    const auto entry = entry_of(EntryKind::sweat_test, options.entry);
+    const auto& test = std::get<SweatTest>(entry.what);
+    const auto athlete = athlete_of(options.entry, test.before_kg);
+    if (athlete.health.past_eating_disorder) {
+        fmt::print(stderr, "tuck: no_scales: this athlete's file asks for no scales; nothing is worked out "
+                           "or saved from a weighing\n");
+        fmt::print("{}", faces::without_scales_text());
+        return 1;
+    }
+    const auto result = judge_sweat_test(athlete, test, temperatures(options, test.temperature_c));
+    if (!result.implausible.empty())
+        throw io::InputError("sweat test", "", result.implausible);
+    int id = 0;
+    if (options.save) // before anything is said
+        id = save(options.entry.diary, entry);
+    for (const auto& warning : result.warnings)
+        fmt::print(stderr, "tuck: {}: {}\n", warning.code, warning.text);
+    fmt::print("{}", faces::sweat_test_text(test, result));
+    if (options.save)
+        fmt::print("\nSaved as line {} of {}.\n", id, options.entry.diary);
+    return 0;
+}
+
+} // namespace
+
+void add_sweat_test(CLI::App& app, Action& action) {
+    auto options = std::make_shared<Options>();
+    auto* command = app.add_subcommand("sweat-test", "how much you sweat, from weighing before and after");
+    command->footer(
+        "Weigh yourself before and after a session of 60 min or more, bare and dry, bladder emptied first;\n"
+        "never hold it and never go dry for a test. Example:\n"
+        "  tuck sweat-test --before 71.42kg --after 70.31kg --drank 750ml --minutes 90 --temperature 24C\n"
+        "                  --scale 50g --save --diary me.jsonl\n"
+        "No scales, or rather none: tuck sweat-test --no-scales (thirst and a bottle log).");
+    add_entry_options(*command, EntryKind::sweat_test, options->entry);
+    add_person_options(*command, options->entry);
+    add_diary_options(*command, options->entry);
+    command->add_option("--race-temperature", options->race_temperatures, "what it means at this: 28C")
+        ->allow_extra_args(false);
+    command->add_flag("--save", options->save, "append it to the diary");
+    command->add_flag("--no-scales", options->no_scales, "the way without scales");
+    command->callback([&action, options] { action = [options] { return run(*options); }; });
+}
+
+} // namespace tuck::cli

@@ -1,0 +1,144 @@
+#include "diary/learning.hpp"
+#include "diary/session.hpp"
+#include "diary/weighing.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::diary {
+
+namespace {
+
+constexpr double field_sweat_cv = 0.45;     // Barnes 2019: 1.28 +- 0.57 L/h
+constexpr double day_to_day_ml_per_h = 150; // Smith 2021, in like weather
+constexpr double day_log_sd = 0.15;         // the same, on the day of a plan
+// The model's slope over temperature is known to 0.10-0.40 L/h per 10 C: one SD of an even spread, as a share
+// of about 1 L/h.
+constexpr double weather_log_sd = 0.09;
+constexpr double sport_log_sd = 0.15;  // the same athlete on the bike and on foot, our choice
+constexpr double least_ml_per_h = 250; // keeps ratios sane where hardly any sweat is expected, our choice
+constexpr int rounds = 20;             // far more than it takes to stand still
+constexpr double far_off = 3;          // SD from what the others say
+
+constexpr double usual_sodium_mmol_per_l = 40; // Barnes 2019
+constexpr double field_sodium_cv = 0.35;       // Barnes 2019, Baker 2016: 29-54 %
+
+// A good test that has not been done yet: 75 min, a 50 g scale, 1 L/h.
+constexpr double good_test_log_sd = 0.06;
+
+double log_variance_of_cv(double cv) {
+    return std::log(1 + cv * cv);
+}
+
+SweatBelief field_sweat() {
+    SweatBelief belief;
+    const double variance = log_variance_of_cv(field_sweat_cv);
+    belief.mean = {-variance / 2, 0, 0}; // the mean multiple is 1
+    belief.covariance[0][0] = variance;
+    belief.covariance[1][1] = weather_log_sd * weather_log_sd;
+    belief.covariance[2][2] = sport_log_sd * sport_log_sd;
+    return belief;
+}
+
+double log_multiple(const SweatReading& reading, const SweatBelief& belief) {
+    double sum = 0;
+    for (std::size_t i = 0; i < 3; ++i)
+        sum += reading.weights[i] * belief.mean[i];
+    return sum;
+}
+
+/// A test that lies far from what all the others say is kept, and named.
+void name_outliers(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
+    for (const auto& entry : entries) {
+        const auto* test = std::get_if<SweatTest>(&entry.what);
+        if (!test)
+            continue;
+        std::vector<SweatReading> others;
+        for (const auto& other : entries)
+            if (const auto* t = std::get_if<SweatTest>(&other.what); t && other.id != entry.id)
+                others.push_back(reading_of(athlete, *t, test->temperature_c, test->sport));
+        const auto belief = believe(others);
+        const auto reading = reading_of(athlete, *test, test->temperature_c, test->sport);
+        const double expected = reading.modelled * std::exp(belief.mean[0]);
+        const double sd = std::hypot(expected * std::sqrt(belief.covariance[0][0]), reading.sd);
+        if (others.size() > 1 && std::abs(reading.measured - expected) > far_off * sd)
+            learned.warnings.push_back(
+                {"odd_sweat_test", Severity::caution,
+                 fmt::format("The sweat test of {} (line {}) is far from the others. Check its numbers; "
+                             "\"tuck diary correct {}\" puts it right.",
+                             entry.date, entry.id, entry.id)});
+    }
+}
+
+} // namespace
+
+SweatReading reading_of(const Athlete& athlete, const SweatTest& test, double temperature_c, Sport sport) {
+    const auto model = model_session(athlete, test);
+    return {sweat_ml(test, model.energy_kcal) * 60 / test.minutes,
+            std::max(least_ml_per_h, model.sweat_ml_per_h),
+            std::hypot(sweat_sd_ml_per_h(test, model.energy_kcal), day_to_day_ml_per_h),
+            {1, (test.temperature_c - temperature_c) / 10, test.sport == sport ? 0.0 : 1.0}};
+}
+
+SweatBelief believe(const std::vector<SweatReading>& readings) {
+    SweatBelief belief = field_sweat();
+    for (int round = 0; round < rounds; ++round) {
+        SweatBelief next = field_sweat();
+        for (const auto& reading : readings) {
+            // Near `around` a relative error of the rate is an error of its logarithm.
+            const double around = log_multiple(reading, belief);
+            const double rate = reading.modelled * std::exp(around);
+            next.observe(reading.weights, around + (reading.measured - rate) / rate,
+                         std::pow(reading.sd / rate, 2));
+        }
+        belief = next;
+    }
+    return belief;
+}
+
+Known known_from(double log_mean, double log_variance, int tests) {
+    const double sd = std::sqrt(log_variance);
+    return {std::exp(log_mean), std::exp(log_mean - z95 * sd), std::exp(log_mean + z95 * sd), sd, tests};
+}
+
+void learn_sweat(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
+    std::vector<SweatReading> readings;
+    for (const auto& entry : entries)
+        if (const auto* test = std::get_if<SweatTest>(&entry.what))
+            readings.push_back(reading_of(athlete, *test, learned.temperature_c, learned.sport));
+    const auto belief = believe(readings);
+    learned.sweat_factor =
+        known_from(belief.mean[0], belief.covariance[0][0], static_cast<int>(readings.size()));
+    learned.sweat_day_log_sd = std::hypot(learned.sweat_factor.log_sd, day_log_sd);
+    auto then = belief;
+    then.observe({1, 0, 0}, then.mean[0], std::pow(std::hypot(good_test_log_sd, day_log_sd), 2));
+    learned.next.push_back({fmt::format("A sweat test at about {:.0f} C, {}, at race effort, 60 to 90 min.",
+                                        learned.temperature_c,
+                                        learned.sport == Sport::run    ? "running"
+                                        : learned.sport == Sport::swim ? "swimming"
+                                                                       : "riding"),
+                            learned.sweat_factor.log_sd, std::sqrt(then.covariance[0][0])});
+    name_outliers(entries, athlete, learned);
+}
+
+void learn_sodium(const std::vector<DiaryEntry>& entries, Learned& learned) {
+    Belief<1> belief;
+    belief.mean = {std::log(usual_sodium_mmol_per_l)};
+    belief.covariance[0][0] = log_variance_of_cv(field_sodium_cv);
+    int tests = 0;
+    for (const auto& entry : entries)
+        if (const auto* test = std::get_if<SweatTest>(&entry.what); test && test->sodium) {
+            const auto reading = read_sodium(*test->sodium);
+            belief.observe({1}, std::log(reading.mmol_per_l),
+                           std::pow(reading.sd_mmol_per_l / reading.mmol_per_l, 2));
+            ++tests;
+        }
+    learned.sodium_mmol_per_l = known_from(belief.mean[0], belief.covariance[0][0], tests);
+    auto then = belief;
+    then.observe({1}, then.mean[0], 0.12 * 0.12);
+    learned.next.push_back({"A sweat sodium test of the whole body, or a patch on the forearm.",
+                            learned.sodium_mmol_per_l.log_sd, std::sqrt(then.covariance[0][0])});
+}
+
+} // namespace tuck::diary

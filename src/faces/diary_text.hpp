@@ -1,0 +1,20 @@
+// The diary as text for people, at most 80 columns.
+#pragma once
+
+#include "tuck/diary.hpp"
+
+#include <string>
+#include <vector>
+
+namespace tuck::faces {
+
+/// One line for each entry. Corrected and withdrawn ones are marked.
+std::string diary_list_text(const std::vector<DiaryEntry>& entries);
+
+/// What is known about the athlete, how well, and what to test next.
+std::string diary_known_text(const Learned& learned);
+
+/// A race: planned and happened, side by side, and what changes.
+std::string race_text(const RaceRecord& race, const std::vector<std::string>& changes);
+
+} // namespace tuck::faces

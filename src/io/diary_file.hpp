@@ -1,0 +1,42 @@
+// The diary on the disk: JSON Lines that only grow.
+#pragma once
+
+#include "io/diary_json.hpp"
+#include "io/line_log.hpp"
+#include "tuck/diary.hpp"
+
+#include <string>
+#include <vector>
+
+namespace tuck::io {
+
+struct DiaryFile {
+    std::vector<DiaryEntry> entries;
+    std::string torn; // a last line that a crash cut short; it was never acknowledged
+};
+
+/// Every line of the diary. A missing file is an empty diary. A bad line is a fault with its number; a torn
+/// last line is not. Throws InputError.
+DiaryFile read_diary(const std::string& path);
+/// The same, for a file that must exist.
+DiaryFile read_existing_diary(const std::string& path);
+
+struct DiaryAdded {
+    int last_id = 0;           // of the last entry written
+    std::string torn_moved_to; // see Appended
+};
+
+/// Adds entries with the next ids, in one step. A negative `corrects` names an entry of the same batch: -1
+/// the first. Throws InputError; nothing is acknowledged then.
+DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& entries);
+DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& entries, FileCalls& calls);
+
+/// Entries of `from` that `into` does not hold yet, ready for add_to_diary: corrections name what they
+/// correct by its place in `into` or in the batch.
+std::vector<DiaryEntry> unknown_entries(const std::vector<DiaryEntry>& from,
+                                        const std::vector<DiaryEntry>& into);
+
+/// The table of all entries (RFC 4180), one column for every field that any of them has.
+std::string diary_csv(const std::vector<DiaryEntry>& entries);
+
+} // namespace tuck::io

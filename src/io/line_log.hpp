@@ -1,0 +1,50 @@
+// A text file that only grows, line by line: what was acknowledged stays, whatever happens next.
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <string>
+#include <sys/types.h>
+#include <vector>
+
+namespace tuck::io {
+
+/// The calls that change a file. A test puts its own in their place, to fail or to die at any of them.
+class FileCalls {
+public:
+    virtual ~FileCalls() = default;
+    virtual ssize_t write(int fd, const void* bytes, std::size_t count);
+    virtual int sync(int fd);
+    virtual int truncate(int fd, off_t size);
+    /// The file beside the log that keeps what was torn; see io::write_file.
+    virtual void write_beside(const std::string& path, const std::string& bytes);
+};
+
+struct Appended {
+    std::string last_line;     // written; without its newline
+    std::string torn_moved_to; // a torn last line was found: it is kept in this file
+};
+
+/// What to add, one or more lines that each end in a newline. It is asked with the last whole line of the
+/// file (empty: none), under the lock.
+using MakeLines = std::function<std::string(const std::string& last_line)>;
+/// True for a line that is whole although its newline is missing.
+using IsWhole = std::function<bool(const std::string& line)>;
+
+/// Adds lines at the end. One writer at a time (flock; waits up to 10 s). Returns when the lines are on the
+/// disk. If that fails the file is as it was before, or at worst ends in a torn line that the next call moves
+/// to a file beside it. Throws InputError.
+Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole);
+Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole, FileCalls& calls);
+
+struct LogLines {
+    std::vector<std::string> lines; // whole ones, without newlines
+    std::string torn;               // what stands after the last newline
+};
+
+/// The whole file; a missing one has no lines. Throws InputError for what cannot be read or is over 64 MB.
+LogLines read_lines(const std::string& path);
+
+inline constexpr std::size_t longest_line = 1u << 18; // bytes
+
+} // namespace tuck::io
