@@ -79,6 +79,7 @@ struct Athlete {
     std::optional<MeasuredSweat> sweat;
     std::optional<LearnedSweat> learned_sweat;
     std::optional<double> sweat_sodium_mmol_per_l; // whole body
+    std::optional<double> sweat_sodium_log_sd;     // of that value on a day; absent: as well as a test is
     Rehearsed rehearsed;
     bool caffeine = false;
     double morning_coffee_mg = 0;

@@ -64,6 +64,7 @@ struct Body {
     bool sweat_measured = false;
     double sweat_sodium_mg_per_l = 0;
     bool sodium_measured = false;
+    double sodium_log_sd = 0; // of the own value on a day; 0: not known
     double glycogen_start_g = 0; // legs and liver, ordinary diet
     double total_body_water_l = 0;
     std::vector<Reason> sodium_because, glycogen_because, water_because;

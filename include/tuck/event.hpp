@@ -91,6 +91,8 @@ struct Event {
     bool salt_water = false;
     bool draft_legal = false;
     bool next_session_within_24_h = false;
+    /// A rehearsal takes this rate on the bike (or the run without one), whatever its own length asks for.
+    std::optional<double> rehearses_carb_g_per_h;
     unsigned long long seed = 1; // of the simulated race days
     int days = 10000;            // simulated race days
 };

@@ -42,8 +42,9 @@ struct SweatTest {
 /// Sweat to expect on a day of this weather at the effort of the test.
 struct SweatOutlook {
     double temperature_c = 0;
-    double sweat_ml_per_h = 0;     // median
-    double sweat_p20_ml_per_h = 0; // drink up to this
+    double sweat_ml_per_h = 0; // median
+    double sweat_p20_ml_per_h = 0;
+    double drink_up_to_ml_per_h = 0; // the ceiling that a plan would set
 };
 
 struct SweatTestResult {

@@ -109,6 +109,7 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
 void describe_sodium(const Athlete& athlete, Body& body) {
     const double mmol = athlete.sweat_sodium_mmol_per_l.value_or(usual_sweat_sodium_mmol_per_l);
     body.sodium_measured = athlete.sweat_sodium_mmol_per_l.has_value();
+    body.sodium_log_sd = body.sodium_measured ? athlete.sweat_sodium_log_sd.value_or(0) : 0;
     body.sweat_sodium_mg_per_l = mmol * mg_per_mmol_sodium;
     body.sodium_because = {
         body.sodium_measured

@@ -21,5 +21,6 @@ void add_foods(CLI::App& app, Action& action);
 void add_model(CLI::App& app, Action& action);
 void add_sweat_test(CLI::App& app, Action& action);
 void add_diary(CLI::App& app, Action& action);
+void add_rehearse(CLI::App& app, Action& action);
 
 } // namespace tuck::cli

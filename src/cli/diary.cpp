@@ -7,6 +7,7 @@
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
 #include "io/files.hpp"
+#include "io/marks_file.hpp"
 #include "io/units.hpp"
 
 #include <CLI/CLI.hpp>
@@ -26,17 +27,9 @@ const std::string& diary_of(const EntryRequest& request) {
     return request.diary;
 }
 
-void tell_torn(const io::DiaryFile& diary, const std::string& path) {
-    if (!diary.torn.empty())
-        fmt::print(stderr,
-                   "tuck: {}: the last line was cut short by a crash and does not count; the next entry "
-                   "moves it to a file beside the diary\n",
-                   path);
-}
-
 io::DiaryFile read(const EntryRequest& request) {
     auto diary = io::read_existing_diary(diary_of(request));
-    tell_torn(diary, request.diary);
+    tell_torn(diary.torn, request.diary);
     return diary;
 }
 
@@ -56,7 +49,9 @@ void require_plausible(const DiaryEntry& entry, const EntryRequest& request) {
 }
 
 int add_entry(EntryKind kind, const EntryRequest& request) {
-    const auto entry = entry_of(kind, request);
+    const auto base =
+        request.marks.empty() ? io::Json::object() : io::rehearsal_fields(io::read_marks(request.marks));
+    const auto entry = entry_of(kind, request, base);
     require_plausible(entry, request);
     diary_of(request);
     return saved(request, entry);
@@ -177,7 +172,7 @@ struct ImportOptions {
 
 int import_lines(const ImportOptions& options) {
     const auto from = io::read_existing_diary(options.from);
-    tell_torn(from, options.from);
+    tell_torn(from.torn, options.from);
     const auto fresh = io::unknown_entries(from.entries, io::read_diary(diary_of(options.entry)).entries);
     if (!fresh.empty())
         io::add_to_diary(options.entry.diary, fresh);
@@ -191,6 +186,9 @@ void add_simple(CLI::App& add, const char* name, const char* help, EntryKind kin
     add_entry_options(*command, kind, *request);
     add_person_options(*command, *request);
     add_diary_options(*command, *request);
+    if (kind == EntryKind::rehearsal)
+        command->add_option("--marks", request->marks,
+                            "file of tuck rehearse --live: fills in what it holds");
     command->callback(
         [&action, request, kind] { action = [request, kind] { return add_entry(kind, *request); }; });
 }

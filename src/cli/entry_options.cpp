@@ -96,6 +96,14 @@ std::string today() {
     return fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
 }
 
+void tell_torn(const std::string& torn, const std::string& diary) {
+    if (!torn.empty())
+        fmt::print(stderr,
+                   "tuck: {}: the last line was cut short by a crash and does not count; the next entry "
+                   "moves it to a file beside the diary\n",
+                   diary);
+}
+
 int save(const std::string& diary, const DiaryEntry& entry) {
     const auto added = io::add_to_diary(diary, {entry});
     if (!added.torn_moved_to.empty())

@@ -16,6 +16,7 @@ struct EntryRequest {
     io::OptionTexts texts;
     std::string date, note;
     std::string diary; // file; empty: none
+    std::string marks; // file of a live session; empty: none
     std::string athlete_file;
     std::optional<std::string> mass, height, level, sex;
 };
@@ -34,6 +35,9 @@ Athlete athlete_of(const EntryRequest& request, double mass_kg);
 
 /// Today, local: "2027-05-30".
 std::string today();
+
+/// Tells on standard error that the last line of the diary was cut short; nothing when it was not.
+void tell_torn(const std::string& torn, const std::string& diary);
 
 /// Adds to the diary and tells on standard error what was found torn. Returns the new number.
 int save(const std::string& diary, const DiaryEntry& entry);

@@ -80,6 +80,7 @@ int run(int argc, char** argv) {
     tuck::cli::add_model(app, action);
     tuck::cli::add_sweat_test(app, action);
     tuck::cli::add_diary(app, action);
+    tuck::cli::add_rehearse(app, action);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -1,5 +1,6 @@
 #include "cli/request.hpp"
 
+#include "cli/entry_options.hpp"
 #include "cli/plan_options.hpp"
 #include "io/diary_file.hpp"
 #include "io/pantry.hpp"
@@ -25,8 +26,10 @@ Athlete taught(const Request& request, const Athlete& said, const Learned& learn
     Athlete athlete = with_learned(said, learned);
     if (request.options.sweat_rate)
         athlete.learned_sweat.reset();
-    if (request.options.sweat_sodium)
+    if (request.options.sweat_sodium) {
         athlete.sweat_sodium_mmol_per_l = said.sweat_sodium_mmol_per_l;
+        athlete.sweat_sodium_log_sd.reset();
+    }
     if (request.options.rehearsed_carb)
         athlete.rehearsed.carb_g_per_h = said.rehearsed.carb_g_per_h;
     if (request.options.rehearsed_fluid)
@@ -46,6 +49,7 @@ Asked asked_by(const Request& request) {
     io::check_foods(input, asked.pantry);
     if (!request.diary.empty()) {
         const auto diary = io::read_existing_diary(request.diary);
+        tell_torn(diary.torn, request.diary);
         asked.learned = learn(diary.entries, input.athlete, wanted_for(input.event));
         asked.athlete = taught(request, input.athlete, asked.learned);
     }

@@ -1,4 +1,5 @@
 #include "diary/learning.hpp"
+#include "diary/weighing.hpp"
 
 #include "effort/levels.hpp"
 
@@ -144,8 +145,10 @@ Athlete with_learned(Athlete athlete, const Learned& learned) {
     if (learned.sweat_factor.tests > 0)
         athlete.learned_sweat =
             LearnedSweat{learned.sweat_factor.median, learned.sweat_day_log_sd, learned.sweat_factor.tests};
-    if (learned.sodium_mmol_per_l.tests > 0)
+    if (learned.sodium_mmol_per_l.tests > 0) {
         athlete.sweat_sodium_mmol_per_l = learned.sodium_mmol_per_l.median;
+        athlete.sweat_sodium_log_sd = std::hypot(learned.sodium_mmol_per_l.log_sd, repeat_sodium_cv);
+    }
     const auto& gut = learned.bike.carb_g_per_h > 0 ? learned.bike : learned.run;
     if (gut.carb_g_per_h > 0) {
         athlete.rehearsed.carb_g_per_h = gut.carb_g_per_h;

@@ -41,56 +41,53 @@ SweatBelief field_sweat() {
     return belief;
 }
 
-double log_multiple(const SweatReading& reading, const SweatBelief& belief) {
+double log_multiple(const std::array<double, 3>& weights, const SweatBelief& belief) {
     double sum = 0;
     for (std::size_t i = 0; i < 3; ++i)
-        sum += reading.weights[i] * belief.mean[i];
+        sum += weights[i] * belief.mean[i];
     return sum;
 }
 
 /// A test that lies far from what all the others say is kept, and named.
-void name_outliers(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
-    for (const auto& entry : entries) {
-        const auto* test = std::get_if<SweatTest>(&entry.what);
-        if (!test)
-            continue;
-        std::vector<SweatReading> others;
-        for (const auto& other : entries)
-            if (const auto* t = std::get_if<SweatTest>(&other.what); t && other.id != entry.id)
-                others.push_back(reading_of(athlete, *t, test->temperature_c, test->sport));
-        const auto belief = believe(others);
-        const auto reading = reading_of(athlete, *test, test->temperature_c, test->sport);
+void name_outliers(const std::vector<const DiaryEntry*>& entries, const std::vector<SweatReading>& readings,
+                   Learned& learned) {
+    for (std::size_t i = 0; readings.size() > 2 && i < readings.size(); ++i) {
+        const auto& reading = readings[i];
+        auto others = readings;
+        others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
+        const auto belief = believe(others, reading.temperature_c, reading.sport);
         const double expected = reading.modelled * std::exp(belief.mean[0]);
         const double sd = std::hypot(expected * std::sqrt(belief.covariance[0][0]), reading.sd);
-        if (others.size() > 1 && std::abs(reading.measured - expected) > far_off * sd)
+        if (std::abs(reading.measured - expected) > far_off * sd)
             learned.warnings.push_back(
                 {"odd_sweat_test", Severity::caution,
                  fmt::format("The sweat test of {} (line {}) is far from the others. Check its numbers; "
                              "\"tuck diary correct {}\" puts it right.",
-                             entry.date, entry.id, entry.id)});
+                             entries[i]->date, entries[i]->id, entries[i]->id)});
     }
 }
 
 } // namespace
 
-SweatReading reading_of(const Athlete& athlete, const SweatTest& test, double temperature_c, Sport sport) {
+SweatReading reading_of(const Athlete& athlete, const SweatTest& test) {
     const auto model = model_session(athlete, test);
     return {sweat_ml(test, model.energy_kcal) * 60 / test.minutes,
             std::max(least_ml_per_h, model.sweat_ml_per_h),
-            std::hypot(sweat_sd_ml_per_h(test, model.energy_kcal), day_to_day_ml_per_h),
-            {1, (test.temperature_c - temperature_c) / 10, test.sport == sport ? 0.0 : 1.0}};
+            std::hypot(sweat_sd_ml_per_h(test, model.energy_kcal), day_to_day_ml_per_h), test.temperature_c,
+            test.sport};
 }
 
-SweatBelief believe(const std::vector<SweatReading>& readings) {
+SweatBelief believe(const std::vector<SweatReading>& readings, double temperature_c, Sport sport) {
     SweatBelief belief = field_sweat();
     for (int round = 0; round < rounds; ++round) {
         SweatBelief next = field_sweat();
         for (const auto& reading : readings) {
+            const std::array<double, 3> weights{1, (reading.temperature_c - temperature_c) / 10,
+                                                reading.sport == sport ? 0.0 : 1.0};
             // Near `around` a relative error of the rate is an error of its logarithm.
-            const double around = log_multiple(reading, belief);
+            const double around = log_multiple(weights, belief);
             const double rate = reading.modelled * std::exp(around);
-            next.observe(reading.weights, around + (reading.measured - rate) / rate,
-                         std::pow(reading.sd / rate, 2));
+            next.observe(weights, around + (reading.measured - rate) / rate, std::pow(reading.sd / rate, 2));
         }
         belief = next;
     }
@@ -103,11 +100,14 @@ Known known_from(double log_mean, double log_variance, int tests) {
 }
 
 void learn_sweat(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
+    std::vector<const DiaryEntry*> tests;
     std::vector<SweatReading> readings;
     for (const auto& entry : entries)
-        if (const auto* test = std::get_if<SweatTest>(&entry.what))
-            readings.push_back(reading_of(athlete, *test, learned.temperature_c, learned.sport));
-    const auto belief = believe(readings);
+        if (const auto* test = std::get_if<SweatTest>(&entry.what)) {
+            tests.push_back(&entry);
+            readings.push_back(reading_of(athlete, *test));
+        }
+    const auto belief = believe(readings, learned.temperature_c, learned.sport);
     learned.sweat_factor =
         known_from(belief.mean[0], belief.covariance[0][0], static_cast<int>(readings.size()));
     learned.sweat_day_log_sd = std::hypot(learned.sweat_factor.log_sd, day_log_sd);
@@ -119,7 +119,7 @@ void learn_sweat(const std::vector<DiaryEntry>& entries, const Athlete& athlete,
                                         : learned.sport == Sport::swim ? "swimming"
                                                                        : "riding"),
                             learned.sweat_factor.log_sd, std::sqrt(then.covariance[0][0])});
-    name_outliers(entries, athlete, learned);
+    name_outliers(tests, readings, learned);
 }
 
 void learn_sodium(const std::vector<DiaryEntry>& entries, Learned& learned) {
@@ -136,7 +136,7 @@ void learn_sodium(const std::vector<DiaryEntry>& entries, Learned& learned) {
         }
     learned.sodium_mmol_per_l = known_from(belief.mean[0], belief.covariance[0][0], tests);
     auto then = belief;
-    then.observe({1}, then.mean[0], 0.12 * 0.12);
+    then.observe({1}, then.mean[0], repeat_sodium_cv * repeat_sodium_cv);
     learned.next.push_back({"A sweat sodium test of the whole body, or a patch on the forearm.",
                             learned.sodium_mmol_per_l.log_sd, std::sqrt(then.covariance[0][0])});
 }

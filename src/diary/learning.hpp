@@ -10,17 +10,18 @@ namespace tuck::diary {
 /// sport.
 using SweatBelief = Belief<3>;
 
-/// A sweat test as the update sees it: rates in ml/h, one SD of the measured one, and what it is a measure
-/// of.
+/// A sweat test as the update sees it: rates and one SD of the measured one in ml/h.
 struct SweatReading {
     double measured = 0, modelled = 0, sd = 0;
-    std::array<double, 3> weights{};
+    double temperature_c = 20;
+    Sport sport = Sport::bike;
 };
-SweatReading reading_of(const Athlete& athlete, const SweatTest& test, double temperature_c, Sport sport);
+SweatReading reading_of(const Athlete& athlete, const SweatTest& test);
 
-/// What the readings leave of the field's spread. A test's error is in ml/h and the belief is about a
-/// logarithm, so the update is repeated around its own result until that stands (Gauss-Newton).
-SweatBelief believe(const std::vector<SweatReading>& readings);
+/// What the readings leave of the field's spread, for this weather and sport. A test's error is in ml/h and
+/// the belief is about a logarithm, so the update is repeated around its own result until that stands
+/// (Gauss-Newton).
+SweatBelief believe(const std::vector<SweatReading>& readings, double temperature_c, Sport sport);
 
 /// A normal belief's median and 90 % interval of exp(unknown).
 Known known_from(double log_mean, double log_variance, int tests);

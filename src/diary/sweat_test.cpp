@@ -6,6 +6,7 @@
 #include "diary/weighing.hpp"
 #include "tuck/diary.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -20,6 +21,8 @@ using namespace diary;
 constexpr double most_ml_per_h = 5000, most_gain_kg = 4, most_loss_share = 0.12;
 constexpr double good_minutes = 60, good_scale_kg = 0.05; // common practice; Baker 2017
 constexpr double cool_c = 15;
+// As in the need stage: ACSM 2007 (0.4-0.8 L/h as a start), US Army (1.42 L/h at most).
+constexpr double unrehearsed_ml_per_h = 800, most_drink_ml_per_h = 1420;
 
 std::string why_implausible(const SweatTest& test, const SweatTestResult& result) {
     if (result.mass_change_kg >= most_gain_kg)
@@ -103,7 +106,9 @@ void look_ahead_to(const Athlete& athlete, const SweatTest& test, const std::vec
         then.temperature_c = temperature_c;
         const auto session = effort_of_session(now, then);
         const auto leg = describe_body(now, session.event, session.effort).legs.front();
-        result.outlook.push_back({temperature_c, leg.sweat_ml_per_h, leg.sweat_p20_ml_per_h});
+        const double shown = std::max(unrehearsed_ml_per_h, athlete.rehearsed.fluid_ml_per_h);
+        result.outlook.push_back({temperature_c, leg.sweat_ml_per_h, leg.sweat_p20_ml_per_h,
+                                  std::min({leg.sweat_p20_ml_per_h, shown, most_drink_ml_per_h})});
     }
 }
 

@@ -14,10 +14,9 @@ namespace {
 constexpr double not_sweat_g_per_kcal = 0.20; // Cheuvront & Montain 2017
 // Its parts are about 0.07 g/kcal of gas and up to 0.13 of breath, less in humid air: one SD, our choice.
 constexpr double not_sweat_cv = 0.25;
-constexpr double bottle_cv = 0.03;        // reading a bottle, our choice
-constexpr double minutes_sd = 0.29;       // rounding to a minute
-constexpr double repeat_sodium_cv = 0.12; // repeats 5-16 %, Baker 2017, from memory
-constexpr double patch_limits = 15;       // +- 12-17 mmol/L (95 %) after correction, Baker 2020
+constexpr double bottle_cv = 0.03;  // reading a bottle, our choice
+constexpr double minutes_sd = 0.29; // rounding to a minute
+constexpr double patch_limits = 15; // +- 12-17 mmol/L (95 %) after correction, Baker 2020
 
 } // namespace
 

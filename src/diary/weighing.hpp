@@ -22,6 +22,8 @@ struct SodiumReading {
 };
 SodiumReading read_sodium(const SodiumTest& test);
 
+inline constexpr double repeat_sodium_cv = 0.12; // repeats 5-16 %, Baker 2017, from memory
+
 inline constexpr double z95 = 1.6448536269514722; // half width of a 90 % interval, in SD
 
 } // namespace tuck::diary

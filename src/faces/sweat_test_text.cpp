@@ -35,9 +35,11 @@ void write_outlook(const SweatTestResult& r, TextPage& page) {
     page.head("ON A RACE DAY      likely sweat     drink up to, to thirst");
     for (const auto& day : r.outlook)
         page.line(fmt::format("  at {:>3.0f} C         {:>5.2f} L/h        {:>5.2f} L/h", day.temperature_c,
-                              day.sweat_ml_per_h / 1000, std::floor(day.sweat_p20_ml_per_h / 10) / 100));
-    page.item("  ", "At the effort of this test. One test is one day, so it is drawn a little towards the "
-                    "model. A ceiling is no target: less is fine, and never over 1.42 L/h.");
+                              day.sweat_ml_per_h / 1000, std::floor(day.drink_up_to_ml_per_h / 10) / 100));
+    page.item("  ",
+              "At the effort of this test. One test is one day, so it is drawn a little towards the "
+              "model. A ceiling is no target: less is fine. Over 0.8 L/h only once rehearsed, never over "
+              "1.42 L/h.");
 }
 
 } // namespace

@@ -62,6 +62,11 @@ struct CarbRate {
 };
 
 CarbRate carb_rate(const Day& day, double minutes) {
+    if (day.event.rehearses_carb_g_per_h)
+        return {*day.event.rehearses_carb_g_per_h,
+                {{fmt::format("a rehearsal: {:.0f} g/h, the rate of race day or the step towards it",
+                              *day.event.rehearses_carb_g_per_h),
+                  source::practice}}};
     const auto& band = guidance_for(minutes);
     CarbRate rate{band.carb_g_per_h, {{band.text, band.source}}};
     if (*band.disagreement)
@@ -292,7 +297,8 @@ Need state_need(const Athlete& athlete, const Event& event, const Effort& effort
     Need need;
     const auto rate = carb_rate(day, day.total_min());
     need.no_rate = athlete.health.glucose_lowering_medicine || athlete.health.recent_gut_illness;
-    need.fuelling_needed = need.no_rate || day.total_min() >= fuel_from_min;
+    need.fuelling_needed =
+        need.no_rate || day.total_min() >= fuel_from_min || event.rehearses_carb_g_per_h.has_value();
     need.because = {{fmt::format("the likely total is {:.0f} min; the border is {:.0f} min", day.total_min(),
                                  fuel_from_min),
                      "IOC consensus 2010; Jeukendrup 2014"}};

@@ -114,7 +114,7 @@ public:
         : athlete_(athlete), event_(event), effort_(effort), body_(body), schedule_(schedule),
           sums_(sums_of(effort, body, schedule)) {
         const double cv = body.sodium_measured ? sodium_cv_tested : sodium_cv;
-        sodium_log_sd_ = std::sqrt(std::log(1 + cv * cv));
+        sodium_log_sd_ = body.sodium_log_sd > 0 ? body.sodium_log_sd : std::sqrt(std::log(1 + cv * cv));
     }
 
     Day day(std::uint64_t n) const {

@@ -90,7 +90,7 @@ TEST_CASE("one unknown: the update is normal-normal conjugacy in closed form") {
 
 TEST_CASE("three unknowns: the same as solving the whole least-squares problem") {
     // Posterior precision = prior precision + sum of w w' / variance, solved here by Cramer's rule.
-    const auto prior = believe({});
+    const auto prior = believe({}, 20, Sport::bike);
     auto belief = prior;
     double a[3][3] = {}, b[3] = {};
     for (std::size_t i = 0; i < 3; ++i) {
@@ -141,6 +141,7 @@ TEST_CASE("simulated athletes: the 90 % interval covers the truth, and no filter
     const double log_sd = std::sqrt(std::log(1 + 0.45 * 0.45));
     const double noise =
         std::hypot(150, sweat_sd_ml_per_h(with_rate(shape, 900, model.energy_kcal), model.energy_kcal));
+    const auto usual = reading_of(athlete, with_rate(shape, 900, model.energy_kcal));
     constexpr int athletes = 4000, grid = 400;
     std::vector<double> log_factor(grid), prior(grid);
     for (int g = 0; g < grid; ++g) {
@@ -161,14 +162,15 @@ TEST_CASE("simulated athletes: the 90 % interval covers the truth, and no filter
             const double rate = truth * model.sweat_ml_per_h + noise * normal(random);
             const auto test = with_rate(shape, std::max(50.0, rate), model.energy_kcal);
             const double seen = sweat_ml(test, model.energy_kcal) * 60 / test.minutes;
-            readings.push_back(reading_of(athlete, test, test.temperature_c, Sport::bike));
+            readings.push_back(usual); // only the measured rate differs
+            readings.back().measured = seen;
             for (int g = 0; g < grid; ++g) {
                 const double z = (seen - std::exp(log_factor[g]) * model.sweat_ml_per_h) / noise;
                 posterior[g] -= z * z / 2;
             }
             if (k != counts[at])
                 continue;
-            const auto belief = believe(readings);
+            const auto belief = believe(readings, shape.temperature_c, Sport::bike);
             const auto known = known_from(belief.mean[0], belief.covariance[0][0], k);
             double sum = 0, mean = 0, top = *std::max_element(posterior.begin(), posterior.end());
             for (int g = 0; g < grid; ++g) {
@@ -254,6 +256,11 @@ TEST_CASE("sodium: the field first, then the tests; a patch weighs less than the
     const auto patch = learn({entry(1, "2027-05-01", test)}, {}).sodium_mmol_per_l;
     CHECK(patch.median < body.median);
     CHECK(patch.log_sd > body.log_sd);
+    // The simulated days spread as much as is still unknown, not as if a laboratory had said it.
+    const auto taught = with_learned({}, learn({entry(1, "2027-05-01", test)}, {}));
+    CHECK(*taught.sweat_sodium_log_sd > patch.log_sd);
+    const auto session = effort_of_session(taught, test);
+    CHECK(describe_body(taught, session.event, session.effort).sodium_log_sd == *taught.sweat_sodium_log_sd);
 }
 
 TEST_CASE("corrections replace, withdrawals remove, and nothing else does") {

@@ -148,7 +148,16 @@ TEST_CASE("the day to come: hotter is more, and the ceiling lies below the likel
     CHECK(result.outlook[0].sweat_ml_per_h < result.outlook[1].sweat_ml_per_h);
     CHECK(result.outlook[1].sweat_ml_per_h < result.outlook[2].sweat_ml_per_h);
     for (const auto& day : result.outlook)
-        CHECK(day.sweat_p20_ml_per_h < day.sweat_ml_per_h);
+        CHECK(day.drink_up_to_ml_per_h <= day.sweat_p20_ml_per_h);
+}
+
+TEST_CASE("however much is sweated: up to 0.8 L/h unrehearsed, never over 1.42") {
+    // ACSM 2007 (0.4-0.8 L/h as a start); US Army (1.5 quarts = 1.42 L/h).
+    const auto heavy = weighed(71, 68.5, 1500, 90);
+    CHECK(judge_sweat_test({}, heavy, {30}).outlook[0].drink_up_to_ml_per_h == 800);
+    Athlete rehearsed;
+    rehearsed.rehearsed.fluid_ml_per_h = 1600;
+    CHECK(judge_sweat_test(rehearsed, heavy, {30}).outlook[0].drink_up_to_ml_per_h == 1420);
 }
 
 TEST_CASE("power says the energy: 200 W for an hour is some 860 kcal at 20 % efficiency") {

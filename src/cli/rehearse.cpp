@@ -1,0 +1,173 @@
+#include "cli/command.hpp"
+#include "cli/live.hpp"
+#include "cli/request.hpp"
+#include "faces/plan_text.hpp"
+#include "faces/rehearsal_sheet.hpp"
+#include "faces/rehearsal_text.hpp"
+#include "io/files.hpp"
+#include "io/ical.hpp"
+#include "io/units.hpp"
+#include "tuck/compose.hpp"
+#include "tuck/rehearsal.hpp"
+
+#include <CLI/CLI.hpp>
+#include <cmath>
+#include <fmt/format.h>
+#include <memory>
+
+namespace tuck::cli {
+
+namespace {
+
+using io::InputError;
+
+struct Options {
+    Request request;
+    std::optional<std::string> ride, run, weeks, race_date;
+    std::string pdf, ical, marks;
+    bool live = false;
+};
+
+constexpr int usual_start_min = 8 * 60;
+constexpr int fewest_weeks = 2, most_weeks = 26;
+
+/// The value of an option, read; its fault carries the option's name.
+template <typename Read>
+auto value_of(const char* option, const std::optional<std::string>& text, Read read)
+    -> std::optional<decltype(read(*text))> {
+    if (!text)
+        return std::nullopt;
+    try {
+        return read(*text);
+    } catch (const std::invalid_argument& error) {
+        throw InputError(option, "", error.what());
+    }
+}
+
+double session_min(const char* option, const std::optional<std::string>& text, double usual) {
+    const auto seconds = value_of(option, text, io::duration_s);
+    const double minutes = seconds ? *seconds / 60 : usual;
+    if (minutes != 0 && (minutes < 10 || minutes > 720))
+        throw InputError(option, "",
+                         fmt::format("{:g} min is out of range; allowed 0, or 10 to 720 min", minutes));
+    return minutes;
+}
+
+/// Beside an event file the weather, day and hour that are typed are those of the session.
+RehearsalAsk take_ask(const Options& options, Request& request) {
+    RehearsalAsk ask;
+    ask.ride_min = session_min("--ride", options.ride, ask.ride_min);
+    ask.run_min = session_min("--run", options.run, ask.run_min);
+    if (ask.ride_min + ask.run_min <= 0)
+        throw InputError("--ride", "", "is 0, and so is --run; give at least one of them");
+    auto& typed = request.options;
+    ask.date = value_of("--date", typed.date, io::calendar_date);
+    ask.start_min = value_of("--start", typed.start, io::clock_min);
+    typed.date.reset();
+    typed.start.reset();
+    if (request.event_file.empty())
+        return ask;
+    ask.temperature_c = value_of("--temperature", typed.temperature, io::temperature_c);
+    ask.humidity_pct = value_of("--humidity", typed.humidity, io::humidity_pct);
+    if (ask.temperature_c && (*ask.temperature_c < -20 || *ask.temperature_c > 50))
+        throw InputError("--temperature", "",
+                         fmt::format("{:g} is out of range; allowed -20 to 50 C", *ask.temperature_c));
+    if (ask.humidity_pct && *ask.humidity_pct > 100)
+        throw InputError("--humidity", "",
+                         fmt::format("{:g} is out of range; allowed 0 to 100 %", *ask.humidity_pct));
+    typed.temperature.reset();
+    typed.humidity.reset();
+    return ask;
+}
+
+std::vector<io::CalendarEvent> calendar_of(const RehearsalSeries& series, const Event& session,
+                                           double minutes) {
+    std::vector<io::CalendarEvent> out;
+    for (const auto& day : series.days)
+        out.push_back(
+            {day.date, session.start_min.value_or(usual_start_min), static_cast<int>(std::lround(minutes)),
+             day.as_the_race ? "Rehearsal, as the race" : "Rehearsal",
+             day.text + "\nThirst first; nothing new after this. Log it: tuck diary add rehearsal."});
+    return out;
+}
+
+/// The series, printed and written; nothing when it was not asked for.
+void tell_series(const Options& options, const Rehearsal& rehearsal, const Learned& learned,
+                 const std::optional<std::string>& event_date, double minutes) {
+    if (!options.weeks && options.ical.empty())
+        return;
+    const auto weeks = value_of("--weeks", options.weeks, io::whole_number).value_or(6);
+    if (weeks < fewest_weeks || weeks > most_weeks)
+        throw InputError(
+            "--weeks", "",
+            fmt::format("{} is out of range; allowed {} to {}", weeks, fewest_weeks, most_weeks));
+    const auto typed = value_of("--race-date", options.race_date, io::calendar_date);
+    const auto date = typed ? typed : event_date;
+    if (!date)
+        throw InputError("--race-date", "", "is missing; give the day of the race, such as 2027-06-13");
+    const auto series = rehearsal_series(rehearsal, learned, weeks, *date);
+    if (!options.ical.empty())
+        io::write_file(options.ical, io::calendar(rehearsal.event.name + " " + *date,
+                                                  calendar_of(series, rehearsal.event, minutes)));
+    fmt::print("{}\n", faces::series_text(series));
+}
+
+io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const RehearsalAsk& ask) {
+    io::Marks session;
+    session.plan = plan.version;
+    session.bike_min = ask.ride_min;
+    session.run_min = ask.run_min;
+    for (const auto& duration : plan.durations)
+        if (duration.leg != LegKind::run)
+            session.run_at_s += duration.time.p50_s;
+    for (const auto& row : rows)
+        session.feeds.push_back({row.leg, row.at_s, row.what, row.carb_g, row.fluid_ml});
+    return session;
+}
+
+int run(const Options& options) {
+    Request request = options.request;
+    const auto ask = take_ask(options, request);
+    const auto asked = asked_by(request);
+    const auto rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, ask);
+    for (const auto& warning : rehearsal.warnings)
+        fmt::print(stderr, "tuck: {}: {}\n", warning.code, warning.text);
+    if (rehearsal.refused)
+        return 1;
+    Plan plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);
+    const auto own = own_numbers(asked.learned);
+    plan.assumptions.insert(plan.assumptions.begin(), own.begin(), own.end());
+    const auto rows = log_rows(plan, asked.pantry);
+    if (options.live && !plan.refused)
+        return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, rows, ask));
+    if (!options.pdf.empty() && !plan.refused)
+        io::write_file(options.pdf, faces::rehearsal_pdf(plan, rows));
+    tell_series(options, rehearsal, asked.learned, asked.event.date, ask.ride_min + ask.run_min);
+    fmt::print("{}\n{}", faces::rehearsal_text(rehearsal), faces::plan_text(plan));
+    return plan.refused ? 1 : 0;
+}
+
+} // namespace
+
+void add_rehearse(CLI::App& app, Action& action) {
+    auto options = std::make_shared<Options>();
+    auto* command = app.add_subcommand("rehearse", "a session that rehearses the race, and its log sheet");
+    command->footer(
+        "Beside an event file, --temperature, --humidity, --date and --start are the session's.\n"
+        "Examples: tuck rehearse race.json --ride 150min --run 20min --temperature 18C -o log.pdf\n"
+        "          tuck rehearse race.json --weeks 6 --ical rehearsals.ics --diary me.jsonl\n"
+        "          tuck rehearse race.json --live --marks today.jsonl");
+    add_request(*command, options->request);
+    command->add_option("--ride", options->ride, "length of the ride: 150min (the default), 0min for none");
+    command->add_option("--run", options->run,
+                        "length of the run after it: 20min (the default), 0min for none");
+    command->add_option("-o,--output", options->pdf, "also write card and log sheet (PDF)");
+    command->add_option("--weeks", options->weeks, "rehearsals over so many weeks until the race, 2 to 26");
+    command->add_option("--race-date", options->race_date, "2027-06-13 (the event's if not given)");
+    command->add_option("--ical", options->ical, "also write them as a calendar (iCalendar)");
+    command->add_flag("--live", options->live, "a clock with the next feed; one key for each mark");
+    command->add_option("--marks", options->marks, "file of the marks (marks.jsonl if not given)");
+    command->callback([&action, options] { action = [options] { return run(*options); }; });
+}
+
+} // namespace tuck::cli

@@ -1,0 +1,21 @@
+// Sessions as a calendar (iCalendar, RFC 5545).
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace tuck::io {
+
+/// One event in floating local time: the same clock wherever the athlete is.
+struct CalendarEvent {
+    std::string date;  // ISO 8601
+    int start_min = 0; // minutes after midnight
+    int minutes = 60;
+    std::string summary, description; // UTF-8; a line break in the description is kept
+};
+
+/// The calendar: CRLF, lines folded at 75 octets, text escaped, UIDs derived from the content, so that
+/// reading it in again replaces instead of doubling. Same input, same bytes.
+std::string calendar(const std::string& name, const std::vector<CalendarEvent>& events);
+
+} // namespace tuck::io
