@@ -22,6 +22,15 @@ struct PlanDuration {
     LegKind leg = LegKind::bike;
     Spread time;
     double distance_m = 0;
+    double starts_s = 0; // after the start of the day, at the median
+};
+
+/// Sums since the start at one moment of the median day. A feed is a step: two points at one moment.
+struct DayPoint {
+    double at_s = 0;
+    double carb_g = 0, carb_need_g = 0;      // eaten and drunk; what the need asks by then
+    double fluid_ml = 0, fluid_up_to_ml = 0; // drunk; the ceiling by then
+    double sweat_ml = 0;                     // median prediction
 };
 
 /// What to take per hour of one leg. Fluid is a ceiling ('up to'), never a target.
@@ -141,6 +150,7 @@ struct Plan {
     std::vector<PlanFeed> feeds;
     std::vector<PlanLine> lines;
     PlanTotals totals;
+    std::vector<DayPoint> day_sums; // in order of time, with every start and end of a leg
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;
     std::vector<Moment> before, after;

@@ -1,10 +1,14 @@
 #include "faces/card.hpp"
+#include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/request.hpp"
+#include "faces/card_check.hpp"
 #include "faces/card_text.hpp"
+#include "io/fault.hpp"
 #include "io/files.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <fmt/format.h>
 #include <memory>
 
@@ -14,11 +18,19 @@ namespace {
 
 struct Options {
     Request request;
+    CardWords card;
     std::string output = "card.pdf";
-    bool text = false;
+    std::string preview;
+    bool text = false, check = false;
 };
 
+void print(const std::string& text) {
+    fmt::print("{}", text);
+}
+
 int run(const Options& options) {
+    const auto card_options = card_options_of(options.card);
+    require_svg("--preview", options.preview);
     const Plan plan = plan_of(options.request);
     if (plan.refused) {
         for (const auto& warning : plan.warnings)
@@ -26,11 +38,24 @@ int run(const Options& options) {
         return 1;
     }
     if (options.text) {
-        fmt::print("{}", faces::card_text(plan));
+        print(faces::card_text(plan));
         return 0;
     }
-    io::write_file(options.output, faces::card_pdf(plan));
+    const auto layouts = faces::card_layouts(plan, card_options);
+    const std::string bytes = faces::card_pdf(layouts, card_options);
+    if (options.check) {
+        const auto findings = faces::check_card(bytes, layouts, card_options);
+        print(faces::check_text(findings, card_options));
+        if (std::any_of(findings.begin(), findings.end(), [](const auto& finding) { return !finding.ok; }))
+            throw io::InputError("--check", "", "the card misses a limit; nothing was written");
+    }
+    io::write_file(options.output, bytes);
     fmt::print("{}\n", options.output);
+    if (!options.preview.empty()) {
+        const faces::Fonts fonts;
+        io::write_file(options.preview, faces::pdf::svg(faces::page_of(layouts[0]), layouts[0].title, fonts));
+        fmt::print("{}\n", options.preview);
+    }
     return 0;
 }
 
@@ -41,6 +66,9 @@ void add_card(CLI::App& app, Action& action) {
     auto* command = app.add_subcommand("card", "the race-day card as a PDF, true to size");
     add_request(*command, options->request);
     command->add_option("-o,--output", options->output, "PDF file; card.pdf if not given");
+    add_card_options(*command, options->card);
+    command->add_flag("--check", options->check, "measure the finished PDF and print each figure and limit");
+    command->add_option("--preview", options->preview, "also an SVG file, for looking without printing");
     command->add_flag("--text", options->text, "the card as text on standard output instead");
     command->callback([&action, options] { action = [options] { return run(*options); }; });
 }

@@ -15,6 +15,7 @@ using Action = std::function<int()>;
 
 void add_plan(CLI::App& app, Action& action);
 void add_card(CLI::App& app, Action& action);
+void add_squad(CLI::App& app, Action& action);
 void add_explain(CLI::App& app, Action& action);
 void add_course(CLI::App& app, Action& action);
 void add_foods(CLI::App& app, Action& action);

@@ -74,6 +74,7 @@ int run(int argc, char** argv) {
     tuck::cli::Action action;
     tuck::cli::add_plan(app, action);
     tuck::cli::add_card(app, action);
+    tuck::cli::add_squad(app, action);
     tuck::cli::add_explain(app, action);
     tuck::cli::add_course(app, action);
     tuck::cli::add_foods(app, action);

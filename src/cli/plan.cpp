@@ -1,8 +1,10 @@
+#include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/request.hpp"
 #include "faces/card.hpp"
 #include "faces/plan_json.hpp"
 #include "faces/plan_text.hpp"
+#include "faces/sheet.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
 
@@ -19,6 +21,8 @@ struct Options {
     bool json = false;
     std::string output; // of the text or JSON; empty: stdout
     std::string card;   // PDF file; empty: none
+    std::string sheet;  // PDF, text or HTML file; empty: none
+    std::string paper = "a4";
 };
 
 void print(const std::string& text, const std::string& file) {
@@ -28,14 +32,37 @@ void print(const std::string& text, const std::string& file) {
         throw io::InputError("standard output", "", "cannot be written");
 }
 
+bool ends_with(const std::string& text, const std::string& end) {
+    return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
+}
+
+void require_sheet_name(const std::string& file) {
+    if (!file.empty() && !ends_with(file, ".pdf") && !ends_with(file, ".txt") && !ends_with(file, ".html"))
+        throw io::InputError("--sheet", "",
+                             "\"" + file + "\": allowed: a file name that ends in .pdf, .txt or .html");
+}
+
+std::string sheet_bytes(const PlanPair& plans, const std::string& file, const faces::Paper& paper) {
+    const auto content = faces::sheet_content(plans.plan, plans.no_swim ? &*plans.no_swim : nullptr);
+    if (ends_with(file, ".txt"))
+        return faces::sheet_text(content);
+    return ends_with(file, ".html") ? faces::sheet_html(content) : faces::sheet_pdf(content, {paper, ""});
+}
+
 int run(const Options& options) {
-    const Plan plan = plan_of(options.request);
+    require_sheet_name(options.sheet);
+    const auto paper = card_options_of({"strip", options.paper, {}, {}}).paper;
+    const PlanPair plans =
+        options.sheet.empty() ? PlanPair{plan_of(options.request), {}} : plans_of(options.request);
+    const Plan& plan = plans.plan;
     for (const auto& warning : plan.warnings)
         if (options.json || !options.output.empty())
             fmt::print(stderr, "tuck: {}: {}\n", warning.code, warning.text);
     // The card first: if it cannot be drawn or written, nothing has been said yet.
     if (!options.card.empty() && !plan.refused)
         io::write_file(options.card, faces::card_pdf(plan));
+    if (!options.sheet.empty())
+        io::write_file(options.sheet, sheet_bytes(plans, options.sheet, paper));
     print(options.json ? faces::plan_json(plan) : faces::plan_text(plan), options.output);
     return plan.refused ? 1 : 0;
 }
@@ -50,6 +77,9 @@ void add_plan(CLI::App& app, Action& action) {
     command->add_flag("--json", options->json, "the plan for programs, on standard output");
     command->add_option("-o,--output", options->output, "write the plan to this file");
     command->add_option("--card", options->card, "also write the card (PDF)");
+    command->add_option("--sheet", options->sheet,
+                        "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)");
+    command->add_option("--paper", options->paper, "of the sheet: a4, letter");
     command->callback([&action, options] { action = [options] { return run(*options); }; });
 }
 

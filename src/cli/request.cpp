@@ -56,13 +56,37 @@ Asked asked_by(const Request& request) {
     return asked;
 }
 
-Plan plan_of(const Request& request) {
-    const auto asked = asked_by(request);
-    Plan plan = compose_plan(asked.athlete, asked.event, asked.pantry);
+namespace {
+
+Plan compose_asked(const Asked& asked, const Event& event) {
+    Plan plan = compose_plan(asked.athlete, event, asked.pantry);
     const auto own = own_numbers(asked.learned);
     plan.assumptions.insert(plan.assumptions.begin(), own.begin(), own.end());
     plan.warnings.insert(plan.warnings.end(), asked.learned.warnings.begin(), asked.learned.warnings.end());
     return plan;
+}
+
+} // namespace
+
+Plan plan_of(const Request& request) {
+    const auto asked = asked_by(request);
+    return compose_asked(asked, asked.event);
+}
+
+std::optional<Event> without_swim(Event event) {
+    auto& legs = event.legs;
+    if (legs.size() < 2 || legs[0].kind != LegKind::swim)
+        return std::nullopt;
+    legs.erase(legs.begin(), legs.begin() + (is_transition(legs[1].kind) ? 2 : 1));
+    return legs.empty() ? std::nullopt : std::optional(event);
+}
+
+PlanPair plans_of(const Request& request) {
+    const auto asked = asked_by(request);
+    PlanPair out{compose_asked(asked, asked.event), std::nullopt};
+    if (const auto other = without_swim(asked.event))
+        out.no_swim = compose_asked(asked, *other);
+    return out;
 }
 
 } // namespace tuck::cli

@@ -5,6 +5,7 @@
 #include "tuck/diary.hpp"
 #include "tuck/plan.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,5 +37,15 @@ Asked asked_by(const Request& request);
 
 /// Reads, checks every name against the pantry, and composes. Throws io::InputError.
 Plan plan_of(const Request& request);
+
+/// The plan and, where the day begins with a swim and goes on after it, the same day without swim and T1.
+struct PlanPair {
+    Plan plan;
+    std::optional<Plan> no_swim;
+};
+PlanPair plans_of(const Request& request);
+
+/// The day when its swim is cancelled; nothing when it has none, or nothing else.
+std::optional<Event> without_swim(Event event);
 
 } // namespace tuck::cli

@@ -1,26 +1,25 @@
-// The race-day card: a Plan placed on one A4 sheet, true to size, to be cut out and taped on.
+// The race-day card: a Plan placed on a sheet, true to size, to be cut out and taped on.
 #pragma once
 
+#include "faces/card_size.hpp"
 #include "faces/pdf.hpp"
 #include "tuck/plan.hpp"
 
+#include <memory>
 #include <string>
 #include <vector>
 
 namespace tuck::faces {
 
-/// Trim size. Allowed: 25 to 180 mm wide, 40 to 180 mm high.
-struct CardSize {
-    double width_mm = 50, height_mm = 120;
-};
-
-/// How the card is read. Distance from eye to card: 300 to 1000 mm; no published figure for riders was found,
-/// so 600 is our choice between a card near the bars and one on the top tube. Tilt between the line of sight
-/// and the normal of the card: 0 to 60 degrees.
+/// How the card is cut and read. Width 25 to 180 mm, height 40 to 180 mm. Distance from eye to card: 300 to
+/// 1000 mm. Tilt between the line of sight and the normal of the card: 0 to 60 degrees.
 struct CardOptions {
     CardSize size;
     double reading_distance_mm = 600;
     double tilt_deg = 30;
+    bool turns = false;    // may be laid the other way round when that holds more
+    bool run_only = false; // the rows after the bike alone
+    Paper paper;
     std::string font_folder; // `fonts` of the installed tree, searched before Debian's; may be empty
 };
 
@@ -40,8 +39,8 @@ struct Trim {
     double x_mm = 0, y_mm = 0, width_mm = 0, height_mm = 0;
 };
 
-/// One sheet. A card that needs more room than one side has gets a second one (the run strip, or the back),
-/// at most a third: type does not shrink below its floor.
+/// One sheet. A card that needs more room than one side has gets more sides (the run strip, or the back):
+/// type does not shrink below its floor.
 struct CardLayout {
     double sheet_width_mm = 210, sheet_height_mm = 297; // A4, ISO 216
     std::vector<Trim> sides;
@@ -51,18 +50,44 @@ struct CardLayout {
     std::string title;
 };
 
-/// Nothing inside the trim stands nearer to the cut than this.
-inline constexpr double quiet_zone_mm = 3;
+/// The card as placed elements: one sheet, or more when it has more sides than one sheet has room for. The
+/// notes that are read at home stand on the first. Throws std::runtime_error (one line) when the plan is
+/// refused, the size or the reading distance is out of range, a text cannot be printed, a font is not found,
+/// or the rows do not fit on twelve sides.
+std::vector<CardLayout> card_layouts(const Plan& plan, const CardOptions& options);
+std::vector<CardLayout> card_layouts(const Plan& plan, const CardOptions& options, const Fonts& fonts);
 
-/// The card as placed elements. Throws std::runtime_error (one line) when the plan is refused, the size or
-/// the reading distance is out of range, a text cannot be printed, a font is not found, or the rows do not
-/// fit on the sides that the sheet has room for.
-CardLayout card_layout(const Plan& plan, const CardOptions& options);
+/// The elements as a page for pdf::write or pdf::svg.
+pdf::Page page_of(const CardLayout& layout);
 
-/// One page A4, card true to size. Throws as card_layout does. Same plan, same bytes.
+/// Card true to size, usually one page. Throws as card_layouts does. Same plan, same bytes.
 std::string card_pdf(const Plan& plan, const CardOptions& options = {});
 
-/// One page for each plan, for a squad.
-std::string cards_pdf(const std::vector<Plan>& plans, const CardOptions& options = {});
+/// The PDF of the sheets of one card.
+std::string card_pdf(const std::vector<CardLayout>& layouts, const CardOptions& options);
+
+/// Cards of many athletes, side after side on sheets, in the order in which they are added. A card is set by
+/// `prepare`, which may run on several threads, each with its own Fonts; adding and finishing are for one.
+class CardSheets {
+public:
+    /// Throws std::runtime_error when an option is out of range.
+    explicit CardSheets(const CardOptions& options);
+    ~CardSheets();
+    CardSheets(const CardSheets&) = delete;
+    CardSheets& operator=(const CardSheets&) = delete;
+
+    struct Prepared;
+    /// Throws as card_layouts does.
+    static std::shared_ptr<const Prepared> prepare(const Plan& plan, const CardOptions& options,
+                                                   const Fonts& fonts);
+    void add(const Prepared& card);
+    std::size_t cards() const;
+    /// The bytes of all sheets since the last call, and a page of the cautions; empty without any card.
+    std::string finish();
+
+private:
+    struct Impl;
+    std::unique_ptr<Impl> impl_;
+};
 
 } // namespace tuck::faces

@@ -1,17 +1,12 @@
 #include "faces/card_blocks.hpp"
 
+#include "faces/card_metrics.hpp"
+
 #include <algorithm>
 
 namespace tuck::faces {
 namespace {
 
-// Line pitch 1.5 capitals: half a capital of space (MIL-STD-1472, from memory); the descender takes 0.31.
-constexpr double line_caps = 1.5, below_baseline_caps = 0.35;
-constexpr double row_gap_caps = 0.15;      // above a row, under its rule
-constexpr double column_gap_caps = 0.8;    // between when and what on one line
-constexpr double paragraph_gap_caps = 0.4; // between two lines of help
-constexpr double rule_gap_caps = 0.2;      // between a rule and a line of help
-constexpr double thin_mm = 0.2, thick_mm = 0.6;
 constexpr double frame_padding_mm = 1.6;
 constexpr double accent_caps = 0.25; // above the first line, for an accent on a capital
 constexpr double bib_box_lines = 3, bib_line_mm = 0.4;
@@ -189,8 +184,8 @@ Block Typesetter::head(const CardContent& card, const std::string& side_note) co
 Block Typesetter::short_head(const CardContent& card, const std::string& side_note) const {
     Block block;
     block.height_mm = accent_caps * cap(Role::help);
-    put_cut(block, Role::help, 1, card.athlete, width_mm_);
-    put_facts(block, {card.bib.empty() ? "" : "bib " + card.bib, card.version, side_note}, width_mm_, 0);
+    put_facts(block, {card.athlete, card.bib.empty() ? "" : "bib " + card.bib, card.version, side_note},
+              width_mm_, 0);
     block.height_mm += rule_gap_caps * cap(Role::help);
     return block;
 }
@@ -207,11 +202,13 @@ Block Typesetter::headline(const CardContent& card) const {
     block.height_mm += thick_mm;
     put_paragraph(block, Role::row, Face::narrow_bold, card.headline);
     put_paragraph(block, Role::label, Face::narrow_bold, card.headline_detail);
-    for (const std::string& text : card.still_matters) {
-        block.height_mm += paragraph_gap_caps * cap(Role::help);
-        put_paragraph(block, Role::help, Face::narrow, text);
-    }
+    return block;
+}
+
+Block Typesetter::still_matters(const std::string& text) const {
+    Block block;
     block.height_mm += paragraph_gap_caps * cap(Role::help);
+    put_paragraph(block, Role::help, Face::narrow, text);
     return block;
 }
 
@@ -238,19 +235,20 @@ Block Typesetter::note(const std::string& text) const {
     return block;
 }
 
-Block Typesetter::help(const std::vector<CardHelp>& lines) const {
+Block Typesetter::help(const CardHelp& line, bool first) const {
     Block block;
-    rule(block, thick_mm);
-    block.height_mm += thick_mm / 2 + rule_gap_caps * cap(Role::help);
-    for (const CardHelp& line : lines) {
-        put_lead(block, Role::help, line, 0, width_mm_);
-        block.height_mm += paragraph_gap_caps * cap(Role::help);
+    if (first) {
+        rule(block, thick_mm);
+        block.height_mm += thick_mm / 2 + rule_gap_caps * cap(Role::help);
     }
+    put_lead(block, Role::help, line, 0, width_mm_);
+    block.height_mm += paragraph_gap_caps * cap(Role::help);
     return block;
 }
 
 std::vector<Block> Typesetter::body(const CardContent& card) const {
-    constexpr int before_row = 5, before_first_section = 3, before_help = 2, before_section = 1;
+    constexpr int before_row = 5, before_more_help = 4, before_first_section = 3, before_help = 2,
+                  before_section = 1;
     std::vector<Block> blocks;
     const auto add = [&blocks](Block block, int break_cost, int section = -1) {
         block.break_cost = break_cost;
@@ -259,6 +257,8 @@ std::vector<Block> Typesetter::body(const CardContent& card) const {
     };
     if (!card.headline.empty())
         add(headline(card), never_break);
+    for (std::size_t i = 0; i < card.still_matters.size(); ++i)
+        add(still_matters(card.still_matters[i]), i == 0 ? never_break : before_more_help);
     for (std::size_t s = 0; s < card.sections.size(); ++s) {
         const CardSection& section = card.sections[s];
         // The run strip goes on in T2: what follows the bike is the best place to begin a side.
@@ -271,8 +271,15 @@ std::vector<Block> Typesetter::body(const CardContent& card) const {
     }
     for (const std::string& text : card.loose_notes)
         add(note(text), never_break);
-    if (!card.if_then.empty())
-        add(help(card.if_then), before_help);
+    bool first = true;
+    const auto add_help = [&](const CardHelp& line) {
+        add(help(line, first), first ? before_help : before_more_help);
+        first = false;
+    };
+    if (!card.legend.empty())
+        add_help({"Short:", card.legend});
+    for (const CardHelp& line : card.if_then)
+        add_help(line);
     return blocks;
 }
 

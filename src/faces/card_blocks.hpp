@@ -65,10 +65,11 @@ private:
     void put_facts(Block& block, const std::vector<std::string>& facts, double narrow_mm,
                    double narrow_until_mm) const;
     Block headline(const CardContent& card) const;
+    Block still_matters(const std::string& text) const;
     Block heading(const CardSection& section) const;
     Block row(const CardRow& row) const;
     Block note(const std::string& text) const;
-    Block help(const std::vector<CardHelp>& lines) const;
+    Block help(const CardHelp& line, bool first) const;
 
     const Fonts& fonts_;
     TypeSizes sizes_;

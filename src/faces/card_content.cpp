@@ -63,15 +63,41 @@ std::string by_kilometres(const Plan& plan, int leg_index) {
     return text.empty() ? "" : "No clock: km" + text;
 }
 
-std::vector<CardSection> sections(const Plan& plan) {
+std::string legend_text(const std::vector<LegendEntry>& legend) {
+    std::string text;
+    for (const LegendEntry& entry : legend)
+        text += (text.empty() ? "" : "; ") + entry.sign + " = " + entry.meaning;
+    return text.empty() ? text : text + ".";
+}
+
+void add_rows(const Plan& plan, int leg_index, CardSection& section, std::vector<LegendEntry>& legend) {
+    LegRows rows = leg_rows(plan, leg_index);
+    section.rows = std::move(rows.rows);
+    for (LegendEntry& entry : rows.legend)
+        if (std::none_of(legend.begin(), legend.end(),
+                         [&](const LegendEntry& other) { return other.sign == entry.sign; }))
+            legend.push_back(std::move(entry));
+}
+
+/// Before the last bike leg has ended; a strip for the run leaves it out.
+bool before_run(const Plan& plan, int leg_index) {
+    return std::any_of(plan.durations.begin(), plan.durations.end(), [&](const PlanDuration& duration) {
+        return duration.leg == LegKind::bike && duration.leg_index >= leg_index;
+    });
+}
+
+std::vector<CardSection> sections(const Plan& plan, bool run_only, std::vector<LegendEntry>& legend) {
     std::vector<CardSection> all;
     int leg_index = -1;
     for (const PlanLine& line : plan.lines) {
+        if (run_only && before_run(plan, line.leg_index))
+            continue;
         if (all.empty() || line.leg_index != leg_index) {
-            all.push_back({heading(plan, line), line.leg, {}, {}, {}});
+            all.push_back({heading(plan, line), line.leg, {}, {}, {}, {}});
             leg_index = line.leg_index;
+            add_rows(plan, leg_index, all.back(), legend);
         }
-        all.back().rows.push_back({line.when, line.what});
+        all.back().lines.push_back({line.when, line.what});
         const bool timed = !starts_with(line.when, "km");
         auto& notes = all.back().notes_before;
         if (timed && notes.empty() && !contains(plan.clock_note, "km"))
@@ -82,7 +108,9 @@ std::vector<CardSection> sections(const Plan& plan) {
 }
 
 /// The clock and the bottles belong to the bike where there is one.
-void add_notes(const Plan& plan, CardContent& card) {
+void add_notes(const Plan& plan, bool run_only, CardContent& card) {
+    if (run_only && before_run(plan, 0))
+        return;
     auto home = std::find_if(card.sections.begin(), card.sections.end(),
                              [](const CardSection& section) { return section.leg == LegKind::bike; });
     if (home == card.sections.end())
@@ -94,7 +122,7 @@ void add_notes(const Plan& plan, CardContent& card) {
         (has_rows ? home->notes_after : card.loose_notes).push_back(plan.refill_note);
 }
 
-void add_headline(const Plan& plan, CardContent& card) {
+void add_headline(const Plan& plan, bool run_only, CardContent& card) {
     if (!plan.fuelling_needed) {
         card.headline = "NO FOOD NEEDED";
         card.headline_detail = plan.race ? "on the course" : "in this session";
@@ -102,6 +130,9 @@ void add_headline(const Plan& plan, CardContent& card) {
     } else if (plan.lines.empty()) {
         card.headline = "NO AMOUNTS HERE";
         card.headline_detail = "Read the whole plan first.";
+    } else if (run_only && card.sections.empty()) {
+        card.headline = "NOTHING PLANNED";
+        card.headline_detail = "on the run";
     }
 }
 
@@ -125,7 +156,7 @@ std::string with_colon(const std::string& when) {
 
 } // namespace
 
-CardContent card_content(const Plan& plan) {
+CardContent card_content(const Plan& plan, bool run_only) {
     if (plan.refused)
         throw std::runtime_error("no card: the plan is refused");
     if (plan.stop_line.empty())
@@ -139,15 +170,34 @@ CardContent card_content(const Plan& plan) {
     card.date = plan.date;
     card.wave = plan.wave.empty() ? "" : "wave " + plan.wave;
     card.version = plan.version.empty() ? "" : "plan " + plan.version;
-    card.sections = sections(plan);
-    add_notes(plan, card);
-    add_headline(plan, card);
+    std::vector<LegendEntry> legend;
+    card.sections = sections(plan, run_only, legend);
+    card.legend = legend_text(legend);
+    add_notes(plan, run_only, card);
+    add_headline(plan, run_only, card);
     for (const IfThen& help : plan.if_then)
         card.if_then.push_back({with_colon(help.when), help.text});
     card.stop = stop(plan.stop_line);
     card.stop_briefly = "Ill or confused: find a marshal or medic.";
     card.cautions = plan.cautions;
     for_each_text(card, [](const std::string& text, const char* what) { require_printable(text, what); });
+    return card;
+}
+
+CardContent for_low_card(CardContent card) {
+    for (CardSection& section : card.sections) {
+        for (auto* notes : {&section.notes_before, &section.notes_after})
+            for (std::string& note : *notes)
+                card.if_then.push_back({section.heading + ":", std::move(note)});
+        section.notes_before.clear();
+        section.notes_after.clear();
+    }
+    std::string race = card.race;
+    for (const std::string& fact : {card.date, card.wave})
+        if (!fact.empty())
+            race += (race.empty() ? "" : ", ") + fact;
+    if (!race.empty())
+        card.if_then.push_back({card.kind + ":", race + "."});
     return card;
 }
 
@@ -162,6 +212,8 @@ void for_each_text(const CardContent& card,
     for (const CardSection& section : card.sections) {
         for (const CardRow& row : section.rows)
             visit(row.when + row.what, "plan line");
+        for (const CardRow& line : section.lines)
+            visit(line.when + line.what, "plan line");
         for (const auto* notes : {&section.notes_before, &section.notes_after})
             for (const std::string& note : *notes)
                 visit(note, "clock or refill note");
@@ -171,6 +223,7 @@ void for_each_text(const CardContent& card,
             visit(text, "note");
     for (const CardHelp& help : card.if_then)
         visit(help.when + help.text, "if-then line");
+    visit(card.legend, "legend");
     visit(card.stop.text, "STOP line");
 }
 

@@ -1,6 +1,7 @@
 // What the card says, in order, before anybody asks where it stands: shared by the paper and the plain text.
 #pragma once
 
+#include "faces/card_rows.hpp"
 #include "tuck/plan.hpp"
 
 #include <functional>
@@ -9,16 +10,13 @@
 
 namespace tuck::faces {
 
-struct CardRow {
-    std::string when, what;
-};
-
-/// The rows of one leg under its heading ("BIKE", "RUN 2"), with notes before and after them.
+/// The rows of one leg under its heading ("BIKE", "RUN 2"), with notes before and after them. `lines` say the
+/// same in whole words.
 struct CardSection {
     std::string heading;
     LegKind leg = LegKind::bike;
     std::vector<std::string> notes_before, notes_after;
-    std::vector<CardRow> rows;
+    std::vector<CardRow> rows, lines;
 };
 
 /// One line of help: its occasion and what to do then.
@@ -35,6 +33,7 @@ struct CardContent {
     std::vector<std::string> still_matters;
     std::vector<CardSection> sections;
     std::vector<std::string> loose_notes; // notes that belong to no section
+    std::string legend;                   // what the short names in the rows mean; may be empty
     std::vector<CardHelp> if_then;
     CardHelp stop;            // "STOP" and its signs
     std::string stop_briefly; // for the other sides of a card that has no room for all the signs
@@ -43,7 +42,11 @@ struct CardContent {
 
 /// Throws std::runtime_error (one line) when the plan is refused, carries no STOP line, or holds text that
 /// cannot be printed (bytes that are not UTF-8, control characters; see require_printable).
-CardContent card_content(const Plan& plan);
+/// `run_only`: the legs after the last bike leg alone, for a strip that goes on in T2.
+CardContent card_content(const Plan& plan, bool run_only = false);
+
+/// The same for a card so low that head and notes would crowd out the rows: they stand among the help.
+CardContent for_low_card(CardContent card);
 
 /// Visits every text that came with the plan, together with the name of its field for messages.
 void for_each_text(const CardContent& card,

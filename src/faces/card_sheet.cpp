@@ -15,7 +15,10 @@ constexpr double margin_mm = 15, cap_mm = 2.1, heading_cap_mm = 2.5, title_cap_m
                  paragraph_gap_mm = 1.5;
 constexpr double column_gap_mm = 10, below_card_mm = 14, foot_mm = 12;
 constexpr double mark_offset_mm = 2, mark_length_mm = 4, mark_width_mm = 0.1;
-constexpr double check_bar_mm = 50, check_bar_y_mm = 24;
+constexpr double check_bar_mm = 50, check_bar_y_mm = 24, squad_check_bar_y_mm = 15;
+constexpr char sealing[] = "Cut along the marks and round the corners. Seal in a matte clear pouch or under "
+                           "clear tape with a rim of 3 "
+                           "to 5 mm all round. Laser print stands water better than ink.";
 
 void put(CardLayout& layout, const Fonts& fonts, Face face, double cap, double x, double baseline,
          const std::string& text) {
@@ -34,8 +37,8 @@ void add_cut_marks(const Trim& trim, CardLayout& layout) {
         }
 }
 
-void add_check_bar(const Fonts& fonts, CardLayout& layout) {
-    const double x = margin_mm, y = check_bar_y_mm;
+void add_check_bar(const Fonts& fonts, CardLayout& layout, double y = check_bar_y_mm) {
+    const double x = margin_mm;
     layout.lines.push_back({x, y, x + check_bar_mm, y, 0.4});
     for (const double end : {x, x + check_bar_mm})
         layout.lines.push_back({end, y - 1.5, end, y + 1.5, 0.2});
@@ -127,15 +130,13 @@ void add_sheet_head(const CardContent& card, const Fonts& fonts, CardLayout& lay
         add_cut_marks(trim, layout);
 }
 
-void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, const CardOptions& options,
-                     const Fonts& fonts, CardLayout& layout) {
+void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, bool several_sides,
+                     const CardOptions& options, const Fonts& fonts, CardLayout& layout) {
     const double y = layout.sides.back().y_mm + layout.sides.back().height_mm + below_card_mm;
     Column left(layout, fonts, margin_mm, y);
     left.add(Face::narrow_bold, "Before the day");
-    left.add(Face::sans,
-             "Cut along the marks and round the corners. Seal in a matte clear pouch or under clear tape "
-             "with a rim of 3 to 5 mm all round. Laser print stands water better than ink.");
-    if (layout.sides.size() > 1)
+    left.add(Face::sans, sealing);
+    if (several_sides)
         left.add(Face::sans,
                  "Put two sides back to back, or tape them in a row; a side that begins with the run can "
                  "be worn from T2 on.");
@@ -153,6 +154,29 @@ void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, const Card
             right.add(Face::sans, "There are more cautions: read the whole plan.");
             break;
         }
+}
+
+void add_squad_head(const std::string& title, std::size_t sheet, const Fonts& fonts, CardLayout& layout) {
+    const std::string line =
+        fmt::format("{} · sheet {} · each card for its own athlete, not medical advice", title, sheet);
+    put(layout, fonts, Face::narrow_bold, heading_cap_mm, margin_mm, 10,
+        cut(line, layout.sheet_width_mm - 2 * margin_mm, [&](const std::string& part) {
+            return fonts.width_mm(Face::narrow_bold, heading_cap_mm, part);
+        }));
+    add_check_bar(fonts, layout, squad_check_bar_y_mm);
+    for (const Trim& trim : layout.sides)
+        add_cut_marks(trim, layout);
+}
+
+void add_squad_notes(const std::vector<std::string>& cautions, const Fonts& fonts, CardLayout& layout) {
+    Column left(layout, fonts, margin_mm, 20);
+    left.add(Face::narrow_bold, "With every card");
+    left.add(Face::sans, sealing);
+    left.add(Face::sans, "Put the sides of one athlete back to back, or tape them in a row.");
+    Column right(layout, fonts, margin_mm + Column::width(layout) + column_gap_mm, 20);
+    right.add(Face::narrow_bold, "Say this to every athlete");
+    for (const std::string& caution : cautions)
+        right.add(Face::sans, caution);
 }
 
 } // namespace tuck::faces

@@ -21,7 +21,7 @@ void add_section(std::string& out, const CardSection& section) {
     out += "\n" + section.heading + "\n";
     for (const std::string& note : section.notes_before)
         add(out, note);
-    for (const CardRow& row : section.rows)
+    for (const CardRow& row : section.lines)
         add(out, "- " + row.when + ": " + row.what, "  ");
     for (const std::string& note : section.notes_after)
         add(out, note);

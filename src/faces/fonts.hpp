@@ -10,11 +10,14 @@ namespace tuck::faces {
 
 /// The faces in use. Narrow is for the card, where width is short; its bold has a stem of 1/6 of the
 /// capital, what DOD-HDBK-791 (6-5.3.2) asks of dark letters on a light ground.
-enum class Face { sans, narrow, narrow_bold };
+///
+/// The last two stand in for words with letters that Liberation has not got (Vietnamese): libharu 2.3 draws
+/// their letters whole, while it loses accents of DejaVu's. They are loaded when a word asks for them.
+enum class Face { sans, narrow, narrow_bold, stand_in, stand_in_bold };
 
 /// Folders that are searched for the font files, in order: `extra` (the `fonts` folder of an installed tree;
-/// may be empty), then Debian's fonts-liberation.
-std::vector<std::string> font_folders(const std::string& extra);
+/// may be empty), then Debian's fonts-liberation, or fonts-roboto-unhinted for the stand-ins.
+std::vector<std::string> font_folders(const std::string& extra, Face face = Face::sans);
 
 /// Path of a face's file. Throws std::runtime_error that names every place tried.
 std::string font_file(Face face, const std::string& extra_folder);
@@ -30,6 +33,12 @@ void require_printable(std::string_view utf8, std::string_view what);
 /// Widths and capital heights of the faces as the PDF writer will draw them.
 class Fonts {
 public:
+    /// A part of a text that is set in one face.
+    struct Run {
+        Face face;
+        std::string_view text;
+    };
+
     /// Throws std::runtime_error when a font file is not found or cannot be read.
     explicit Fonts(const std::string& extra_folder = {});
     ~Fonts();
@@ -43,8 +52,12 @@ public:
     /// Width in millimetres of a text whose capitals are `cap_mm` high. The text must be valid UTF-8.
     double width_mm(Face face, double cap_mm, std::string_view utf8) const;
 
-    /// Throws std::runtime_error, which begins with `what`, when the text is not printable (see above) or the
-    /// face has no glyph for one of its characters: the box that a viewer would show says nothing.
+    /// The text in the face asked for, but for words that need a stand-in. At least one run.
+    std::vector<Run> runs(Face face, std::string_view utf8) const;
+
+    /// Throws std::runtime_error, which begins with `what`, when the text is not printable (see above) or
+    /// neither the face nor its stand-in has a glyph for one of its characters: the box that a viewer
+    /// would show says nothing.
     void require_glyphs(Face face, std::string_view utf8, std::string_view what) const;
 
 private:

@@ -30,7 +30,7 @@ public:
 private:
     HPDF_Doc doc_ = nullptr;
     std::string extra_font_folder_;
-    std::array<HPDF_Font, 3> fonts_{};
+    std::array<HPDF_Font, 5> fonts_{};
 };
 
 } // namespace tuck::faces

@@ -113,15 +113,6 @@ private:
     double y_ = 20;
 };
 
-pdf::Page card_page(const Plan& plan, std::string& title) {
-    const auto layout = card_layout(plan, {});
-    pdf::Page page{layout.sheet_width_mm, layout.sheet_height_mm, {}, layout.lines, layout.boxes};
-    for (const auto& placed : layout.texts)
-        page.texts.push_back(placed.text);
-    title = layout.title;
-    return page;
-}
-
 void write_log(const Plan& plan, const std::vector<LogRow>& rows, LogSheet& sheet) {
     sheet.title("Log: " + (plan.event_name.empty() ? std::string("rehearsal") : plan.event_name) +
                 (plan.date.empty() ? "" : ", " + plan.date) + ", plan " + plan.version);
@@ -151,7 +142,10 @@ std::string rehearsal_pdf(const Plan& plan, const std::vector<LogRow>& rows) {
     const Fonts fonts;
     pdf::Document document;
     document.subject = "One athlete's session, not medical advice";
-    document.pages.push_back(card_page(plan, document.title));
+    for (const auto& layout : card_layouts(plan, {})) {
+        document.title = layout.title;
+        document.pages.push_back(page_of(layout));
+    }
     LogSheet sheet(fonts, document);
     write_log(plan, rows, sheet);
     return pdf::write(document);

@@ -145,6 +145,7 @@ Plan gather(const Stages& stages, bool refused) {
     plan.unmet = stages.schedule.unmet;
     plan.outlook = stages.outlook;
     sum_totals(stages, plan);
+    plan::add_day_sums(plan);
     gather_words(stages, plan);
     plan.version = fingerprint(plan);
     if (refused)

@@ -32,4 +32,7 @@ std::vector<Warning> outlook_warnings(const PlanOutlook& outlook, bool percent_h
 /// The chain behind every number of the finished plan.
 std::vector<Trace> traces_of(const Stages& stages, const Plan& plan);
 
+/// Fills `starts_s` of the durations and `day_sums` from durations, needs and feeds.
+void add_day_sums(Plan& plan);
+
 } // namespace tuck::plan

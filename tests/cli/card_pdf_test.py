@@ -9,6 +9,7 @@ import sys
 import tempfile
 import unittest
 from pathlib import Path
+from xml.etree import ElementTree
 
 TUCK = os.environ["TUCK"]
 SAMPLES = Path(os.environ["TUCK_ROOT"]) / "samples"
@@ -88,6 +89,69 @@ class CardPdf(unittest.TestCase):
             self.assertEqual(not plan["fuelling_needed"], "NO FOOD NEEDED" in text)
             self.assertNotRegex(text, r"g/h|ml/h|\bkg\b")
             self.pdf.unlink()
+
+    def test_the_check_prints_every_figure_against_its_limit(self):
+        for size in ("strip", "stem", "pocket", "wrist", "60x140"):
+            for paper in ("a4", "letter"):
+                done = run(TUCK, "card", EVENTS[1], "--size", size, "--paper", paper, "--check", "-o", self.pdf)
+                self.assertEqual(0, done.returncode, done.stdout + done.stderr)
+                for words in ("mm and a card tilted", "rows: smallest capital", "at least 20'", "cut marks",
+                              "text to the cut", "lowest contrast"):
+                    self.assertIn(words, done.stdout)
+                self.assertNotIn("  NO  ", done.stdout)
+
+    def test_sizes_as_the_file_has_them(self):
+        """Cut marks read with qpdf in our check agree with mutool's: ID-1 is 85.60 x 53.98 mm (ISO/IEC 7810)."""
+        run(TUCK, "card", EVENTS[1], "--size", "pocket", "-o", self.pdf)
+        trace = run("mutool", "trace", self.pdf).stdout
+        xs, ys = set(), set()
+        for x1, y1, x2, y2 in re.findall(r'<moveto x="([\d.]+)" y="([\d.]+)"/>\s*<lineto x="([\d.]+)" y="([\d.]+)"/>',
+                                         trace):
+            x1, y1, x2, y2 = (float(v) * 25.4 / 72 for v in (x1, y1, x2, y2))
+            if abs(math.hypot(x2 - x1, y2 - y1) - 4) < 0.01:
+                (xs if x1 == x2 else ys).add(round(x1 if x1 == x2 else y1, 2))
+        xs, ys = sorted(xs), sorted(ys)
+        self.assertTrue({85.6, 53.98} & {round(b - a, 2) for a, b in zip(xs, xs[1:])})
+        self.assertTrue({85.6, 53.98} & {round(b - a, 2) for a, b in zip(ys, ys[1:])})
+
+    def test_a_farther_eye_gets_larger_letters(self):
+        sizes = []
+        for eye in ("500mm", "60cm", "700mm"):
+            done = run(TUCK, "card", EVENTS[0], "--size", "60x170", "--eye", eye, "--check", "-o", self.pdf)
+            self.assertEqual(0, done.returncode, done.stderr)
+            sizes.append(float(re.search(r"notes and help: smallest capital +([\d.]+) mm", done.stdout)[1]))
+        self.assertEqual(sorted(sizes), sizes)
+
+    def test_preview_is_an_svg_and_a_png_is_refused(self):
+        svg = Path(self.folder.name) / "card.svg"
+        done = run(TUCK, "card", EVENTS[1], "-o", self.pdf, "--preview", svg)
+        self.assertEqual(0, done.returncode, done.stderr)
+        root = ElementTree.fromstring(svg.read_text("utf-8"))
+        self.assertEqual("210mm", root.get("width"))
+        words = " ".join(e.text for e in root.iter("{http://www.w3.org/2000/svg}text"))
+        self.assertIn("STOP", words)
+        self.pdf.unlink()
+        done = run(TUCK, "card", EVENTS[1], "-o", self.pdf, "--preview", "card.png")
+        self.assertEqual(2, done.returncode)
+        self.assertIn("allowed: a file name that ends in .svg", done.stderr)
+        self.assertFalse(self.pdf.exists())
+
+    def test_bad_sizes_say_what_is_allowed(self):
+        for option, value, words in (("--size", "huge", "strip, stem, pocket, wrist"), ("--paper", "a5", "a4, letter"),
+                                     ("--eye", "far", "600mm"), ("--tilt", "80", "0 to 60"),
+                                     ("--size", "10x10", "25 to 180")):
+            done = run(TUCK, "card", EVENTS[1], option, value, "-o", self.pdf)
+            self.assertEqual(2, done.returncode)
+            self.assertIn(words, done.stderr)
+            self.assertFalse(self.pdf.exists())
+
+    def test_names_of_many_alphabets(self):
+        for name in ("Łukasz Żółć", "Αθηνά Παπαδοπούλου", "Nguyễn Thị Thảo", "Şebnem Çağrı", "Đorđe Kovačević"):
+            done = run(TUCK, "card", "--distance", "sprint", "--mass", "60kg", "--temperature", "20C", "--name", name,
+                       "--check", "-o", self.pdf)
+            self.assertEqual(0, done.returncode, done.stderr)
+            self.assertNotRegex(run("mutool", "trace", self.pdf).stdout, r'glyph="(\.notdef|0)"')
+            self.assertIn(name, " ".join(run("pdftotext", self.pdf, "-").stdout.split()))
 
     def test_same_plan_same_bytes(self):
         first = self.card(EVENTS[1]).read_bytes()

@@ -62,7 +62,7 @@ inline Plan sprint() {
     plan.fuelling_needed = false;
     plan.still_matters = {"Eat a familiar meal 2-4 h before the start.",
                           "Drink to thirst; a few swallows are enough.", "Take it easy out of the water."};
-    plan.lines = {line(2, LegKind::bike, "thirsty?", "B1, to thirst")};
+    plan.lines = {line(2, LegKind::bike, "thirsty?", "B1")};
     return plan;
 }
 
@@ -92,10 +92,10 @@ inline Plan long_day() {
                   line(2, LegKind::bike, "0:30 1:30 2:30", "1/2 bar"),
                   line(2, LegKind::bike, "1:00 2:00 3:00", "gel"),
                   line(2, LegKind::bike, "every 30'", "2 swallows B2"),
-                  line(2, LegKind::bike, "km 60 120", "refill B1"),
-                  line(2, LegKind::bike, "4:00 4:45", "gel + water"),
+                  line(2, LegKind::bike, "km 60 120", "1/2 banana"),
+                  line(2, LegKind::bike, "4:00 4:45", "gel + 1 cup water"),
                   line(4, LegKind::run, "km 2 6 8", "2 swallows water"),
-                  line(4, LegKind::run, "every 30'", "gel + water"),
+                  line(4, LegKind::run, "every 30'", "gel + 1 cup water"),
                   line(4, LegKind::run, "from km 30", "1 cup cola"),
                   line(4, LegKind::run, "km 35", "last gel")};
     for (int i = 1; i < 20; ++i)

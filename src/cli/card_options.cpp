@@ -1,0 +1,69 @@
+#include "cli/card_options.hpp"
+
+#include "io/fault.hpp"
+#include "io/units.hpp"
+
+#include <CLI/CLI.hpp>
+#include <stdexcept>
+
+namespace tuck::cli {
+
+namespace {
+
+/// Runs `read` and puts the option's name before what it complains about.
+template <typename Read>
+auto under(const char* option, Read read) {
+    try {
+        return read();
+    } catch (const std::runtime_error& error) {
+        throw io::InputError(option, "", error.what());
+    } catch (const std::invalid_argument& error) {
+        throw io::InputError(option, "", error.what());
+    }
+}
+
+/// "600mm" or "60cm" or bare millimetres.
+double distance_mm(const std::string& text) {
+    const auto ends = [&](const std::string& unit) {
+        return text.size() > unit.size() && text.compare(text.size() - unit.size(), unit.size(), unit) == 0;
+    };
+    const bool cm = ends("cm");
+    const std::size_t unit = cm || ends("mm") ? 2 : 0;
+    return io::plain_number(text.substr(0, text.size() - unit), "a distance such as 600mm") * (cm ? 10 : 1);
+}
+
+} // namespace
+
+void add_card_options(CLI::App& command, CardWords& words) {
+    const char* group = "The card";
+    command.add_option("--size", words.size, "strip, stem, pocket, wrist, or width x height: 55x90 (mm)")
+        ->group(group);
+    command.add_option("--paper", words.paper, "a4, letter")->group(group);
+    command.add_option("--eye", words.distance, "600mm")->group(group);
+    command.add_option("--tilt", words.tilt, "degrees between the line of sight and the upright: 30")
+        ->group(group);
+}
+
+faces::CardOptions card_options_of(const CardWords& words) {
+    const auto format = under("--size", [&] { return faces::card_format(words.size); });
+    faces::CardOptions options;
+    options.size = format.size;
+    options.reading_distance_mm = format.distance_mm;
+    options.turns = format.turns;
+    options.run_only = format.run_only;
+    options.paper = under("--paper", [&] { return faces::paper_of(words.paper); });
+    if (words.distance)
+        options.reading_distance_mm = under("--eye", [&] { return distance_mm(*words.distance); });
+    if (words.tilt)
+        options.tilt_deg = under("--tilt", [&] { return io::plain_number(*words.tilt, "degrees"); });
+    return options;
+}
+
+void require_svg(const std::string& option, const std::string& file) {
+    const bool svg = file.size() > 4 && file.compare(file.size() - 4, 4, ".svg") == 0;
+    if (!file.empty() && !svg)
+        throw io::InputError(option, "",
+                             "\"" + file + "\" is not an SVG; allowed: a file name that ends in .svg");
+}
+
+} // namespace tuck::cli

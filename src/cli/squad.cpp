@@ -1,0 +1,343 @@
+// A whole squad: one roster, one event, cards and a list of who is at risk.
+#include "cli/card_options.hpp"
+#include "cli/command.hpp"
+#include "cli/ordered.hpp"
+#include "cli/request.hpp"
+#include "cli/squad_files.hpp"
+#include "faces/card_text.hpp"
+#include "faces/plan_json.hpp"
+#include "faces/sheet.hpp"
+#include "io/files.hpp"
+#include "io/pantry.hpp"
+#include "io/roster.hpp"
+#include "tuck/compose.hpp"
+
+#include <CLI/CLI.hpp>
+#include <chrono>
+#include <cmath>
+#include <filesystem>
+#include <fmt/format.h>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <unistd.h>
+
+namespace tuck::cli {
+
+namespace {
+
+constexpr std::size_t cards_in_a_volume = 500, sheets_in_a_volume = 100, rows_ahead = 64;
+
+struct Options {
+    std::string roster, event, out, ndjson, foods;
+    std::vector<std::string> own_foods;
+    CardWords card;
+    bool sheets = false, with_private = false;
+    std::optional<int> days;
+    unsigned threads = std::max(1u, std::thread::hardware_concurrency());
+};
+
+/// What every row needs, read once.
+struct Common {
+    io::EventDocument event;
+    Pantry pantry;
+    faces::CardOptions card;
+};
+
+/// One row, worked out: either faults, or everything that will be written of it.
+struct Done {
+    std::uint64_t row = 0;
+    std::vector<io::Fault> faults;
+    bool refused = false;
+    std::string bib, name, card_text, ndjson;
+    faces::SquadRisk risk;
+    std::vector<std::string> line;
+    std::shared_ptr<const faces::CardSheets::Prepared> card;
+    std::vector<faces::pdf::Page> sheet;
+};
+
+Common read_common(const Options& options) {
+    Common common{io::load_event(options.event), io::load_pantry(io::pantry_folder(options.foods)),
+                  card_options_of(options.card)};
+    for (const auto& path : options.own_foods)
+        io::add_foods(common.pantry, path);
+    common.event.json.erase("athlete");
+    if (options.days)
+        common.event.json["days"] = *options.days;
+    // Faults of the event itself are told once, and not with every row.
+    io::check_foods(io::read_event(common.event), common.pantry);
+    return common;
+}
+
+std::string one_line(const Plan& plan) {
+    return nlohmann::ordered_json::parse(faces::plan_json(plan)).dump() + "\n";
+}
+
+void work_out(const io::EventInput& input, const Common& common, const Options& options,
+              const faces::Fonts& fonts, Done& done) {
+    const Plan plan = compose_plan(input.athlete, input.event, common.pantry);
+    done.bib = plan.bib;
+    done.name = plan.athlete_name;
+    done.refused = plan.refused;
+    done.risk = faces::squad_risk(plan);
+    done.line = faces::squad_line(done.row, input.athlete, plan, options.with_private);
+    if (!options.ndjson.empty())
+        done.ndjson = one_line(plan);
+    if (plan.refused || options.out.empty())
+        return;
+    done.card_text = faces::card_text(plan);
+    done.card = faces::CardSheets::prepare(plan, common.card, fonts);
+    if (!options.sheets)
+        return;
+    std::optional<Plan> no_swim;
+    if (const auto other = without_swim(input.event))
+        no_swim = compose_plan(input.athlete, *other, common.pantry);
+    done.sheet = faces::sheet_pages(faces::sheet_content(plan, no_swim ? &*no_swim : nullptr),
+                                    {common.card.paper, ""}, fonts);
+}
+
+/// The files of the folder, filled in the order of the rows.
+class Folder {
+public:
+    Folder(const Options& options, const Common& common)
+        : options_(options), summary_(options.out, options.with_private), changes_(options.out),
+          bad_(options.out + "/bad-rows.csv"), cards_(common.card) {
+        bad_.write(io::csv_line({"where", "what"}));
+    }
+
+    void add_faults(const std::vector<io::Fault>& faults) {
+        for (const auto& fault : faults)
+            bad_.write(io::csv_line(
+                {fault.place.empty() ? fault.file : fault.file + ": " + fault.place, fault.text}));
+    }
+
+    void add(const Done& done) {
+        summary_.add(done.risk, done.line);
+        if (!done.card)
+            return;
+        changes_.add(done.row, done.bib, done.name, done.card_text);
+        cards_.add(*done.card);
+        if (cards_.cards() == cards_in_a_volume)
+            write_cards();
+        if (!done.sheet.empty())
+            add_sheet(done.sheet);
+    }
+
+    void finish() {
+        write_cards();
+        remove_later_volumes(options_.out, "cards", card_volumes_);
+        write_sheets();
+        remove_later_volumes(options_.out, "sheets", sheet_volumes_);
+        summary_.finish();
+        bad_.finish();
+        changed_ = changes_.finish();
+    }
+
+    unsigned card_volumes() const { return card_volumes_; }
+    std::uint64_t changed() const { return changed_; }
+
+private:
+    std::string volume(const char* kind, unsigned number) const {
+        return fmt::format("{}/{}-{:03}.pdf", options_.out, kind, number);
+    }
+
+    void write_cards() {
+        if (cards_.cards() > 0)
+            io::write_file(volume("cards", ++card_volumes_), cards_.finish());
+    }
+
+    void add_sheet(const std::vector<faces::pdf::Page>& pages) {
+        if (!sheets_)
+            sheets_ = std::make_unique<faces::pdf::Writer>(
+                "Sheets", "Each sheet is one athlete's plan for one day, not medical advice", fonts_);
+        for (const auto& page : pages)
+            sheets_->add(page);
+        if (++sheets_held_ == sheets_in_a_volume)
+            write_sheets();
+    }
+
+    void write_sheets() {
+        if (!sheets_)
+            return;
+        io::write_file(volume("sheets", ++sheet_volumes_), sheets_->finish());
+        sheets_.reset();
+        sheets_held_ = 0;
+    }
+
+    const Options& options_;
+    Summary summary_;
+    Changes changes_;
+    GrowingFile bad_;
+    faces::Fonts fonts_;
+    faces::CardSheets cards_;
+    std::unique_ptr<faces::pdf::Writer> sheets_;
+    std::size_t sheets_held_ = 0;
+    unsigned card_volumes_ = 0, sheet_volumes_ = 0;
+    std::uint64_t changed_ = 0;
+};
+
+/// A line on a terminal that tells how far the work has come; silent elsewhere.
+class Progress {
+public:
+    explicit Progress(const io::Roster& roster) : roster_(roster), on_(::isatty(STDERR_FILENO) == 1) {}
+    ~Progress() {
+        if (shown_)
+            fmt::print(stderr, "\r{:<70}\r", "");
+    }
+
+    void show(std::uint64_t done) {
+        const auto now = Clock::now();
+        if (!on_ || now - last_ < std::chrono::milliseconds(250))
+            return;
+        last_ = now;
+        shown_ = true;
+        const double seconds = std::chrono::duration<double>(now - begun_).count();
+        const double share = roster_.progress();
+        std::string line =
+            fmt::format("{} athletes, {:.0f} a second", done, static_cast<double>(done) / seconds);
+        if (share > 0.001) {
+            const long left = std::lround(seconds * (1 - share) / share);
+            line += fmt::format(", about {}:{:02} left", left / 60, left % 60);
+        }
+        fmt::print(stderr, "\r{:<70}", line);
+        std::fflush(stderr);
+    }
+
+private:
+    using Clock = std::chrono::steady_clock;
+    const io::Roster& roster_;
+    bool on_, shown_ = false;
+    Clock::time_point begun_ = Clock::now(), last_ = begun_;
+};
+
+/// NDJSON to a file or to standard output.
+class Plans {
+public:
+    explicit Plans(const std::string& target) : to_stdout_(target == "-") {
+        if (!target.empty() && !to_stdout_)
+            file_ = std::make_unique<GrowingFile>(target);
+    }
+    void add(const std::string& line) {
+        if (file_)
+            file_->write(line);
+        else if (to_stdout_ && std::fwrite(line.data(), 1, line.size(), stdout) != line.size())
+            throw io::InputError("standard output", "", "cannot be written");
+    }
+    void finish() {
+        if (file_)
+            file_->finish();
+        else if (to_stdout_ && std::fflush(stdout) != 0)
+            throw io::InputError("standard output", "", "cannot be written");
+    }
+
+private:
+    bool to_stdout_;
+    std::unique_ptr<GrowingFile> file_;
+};
+
+struct Counts {
+    std::uint64_t rows = 0, bad = 0, refused = 0;
+};
+
+std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Common& common,
+                                           const Options& options) {
+    // Its own fonts: libharu's documents are not for sharing.
+    auto fonts = std::make_shared<const faces::Fonts>();
+    return [&, fonts](io::RosterRow& row) {
+        Done done;
+        done.row = row.row;
+        try {
+            const auto input = roster.input(common.event, row);
+            io::check_foods(input, common.pantry);
+            work_out(input, common, options, *fonts, done);
+        } catch (const io::InputError& error) {
+            done.faults = error.faults;
+        } catch (const std::runtime_error& error) {
+            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", error.what()}};
+        }
+        return done;
+    };
+}
+
+Counts go_through(io::Roster& roster, const Common& common, const Options& options, Folder* folder,
+                  Plans& plans) {
+    Counts counts;
+    Progress progress(roster);
+    std::vector<std::function<Done(io::RosterRow&)>> workers;
+    for (unsigned i = 0; i < options.threads; ++i)
+        workers.push_back(worker(roster, common, options));
+    in_order<io::RosterRow, Done>(
+        rows_ahead, workers, [&](io::RosterRow& row) { return roster.next(row); },
+        [&](Done& done) {
+            ++counts.rows;
+            if (!done.faults.empty()) {
+                ++counts.bad;
+                for (const auto& fault : done.faults)
+                    fmt::print(stderr, "tuck: {}\n", line_of(fault));
+                if (folder)
+                    folder->add_faults(done.faults);
+            } else {
+                counts.refused += done.refused ? 1 : 0;
+                plans.add(done.ndjson);
+                if (folder)
+                    folder->add(done);
+            }
+            progress.show(counts.rows);
+        });
+    return counts;
+}
+
+void make_folder(const std::string& folder) {
+    std::error_code error;
+    std::filesystem::create_directories(folder, error);
+    if (error)
+        throw io::InputError(folder, "", "cannot be made: " + error.message());
+}
+
+int run(const Options& options) {
+    if (options.out.empty() && options.ndjson.empty())
+        throw io::InputError("--out", "", "is missing; a folder for the cards, or --ndjson for plans alone");
+    const Common common = read_common(options);
+    io::Roster roster(options.roster);
+    std::unique_ptr<Folder> folder;
+    if (!options.out.empty()) {
+        make_folder(options.out);
+        folder = std::make_unique<Folder>(options, common);
+    }
+    Plans plans(options.ndjson);
+    const Counts counts = go_through(roster, common, options, folder.get(), plans);
+    plans.finish();
+    if (folder)
+        folder->finish();
+    auto* const words = options.ndjson == "-" ? stderr : stdout;
+    fmt::print(words, "{} athletes, {} bad rows, {} refused{}\n", counts.rows, counts.bad, counts.refused,
+               folder ? fmt::format(", {} volumes of cards, {} cards changed since the last run: {}",
+                                    folder->card_volumes(), folder->changed(), options.out)
+                      : "");
+    return counts.bad > 0 ? 2 : counts.refused > 0 ? 1 : 0;
+}
+
+} // namespace
+
+void add_squad(CLI::App& app, Action& action) {
+    auto options = std::make_shared<Options>();
+    auto* command = app.add_subcommand("squad", "cards for a whole roster, and who is at risk");
+    command->footer("Example: tuck squad squad.csv event.json --out cards\n"
+                    "Exit codes: 0 done; 1 a plan was refused; 2 a row was bad (the others are done).");
+    command->add_option("roster", options->roster, "roster (CSV with a header, - for standard input)")
+        ->required()
+        ->type_name("ROSTER.csv");
+    command->add_option("event", options->event, "event file (JSON)")->required()->type_name("EVENT.json");
+    command->add_option("--out", options->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv");
+    command->add_option("--ndjson", options->ndjson,
+                        "all plans, one JSON a line, to a file (- for standard output)");
+    command->add_flag("--sheets", options->sheets, "the sheets too (about four pages each)");
+    command->add_flag("--private", options->with_private, "body mass and health in summary.csv");
+    command->add_option("--days", options->days, "simulated race days for each athlete");
+    command->add_option("--threads", options->threads, "how many at a time")->check(CLI::Range(1, 256));
+    command->add_option("--foods", options->foods, "folder of the pantry");
+    command->add_option("--own-foods", options->own_foods, "file of your own foods");
+    add_card_options(*command, options->card);
+    command->callback([&action, options] { action = [options] { return run(*options); }; });
+}
+
+} // namespace tuck::cli

@@ -1,0 +1,57 @@
+// Sizes of cards and paper, and how many rows a card of some size can hold.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace tuck::faces {
+
+struct CardSize {
+    double width_mm = 50, height_mm = 120;
+};
+
+/// A named size. `distance_mm` is how far it is read from; no published figure for riders was found: 600 for
+/// what lies on the bike and 400 for what is held or worn are our choice.
+struct CardFormat {
+    std::string name;
+    CardSize size;
+    double distance_mm = 600;
+    bool turns = false;    // may be laid the other way round when that holds more
+    bool run_only = false; // carries the rows of the run alone
+    std::string what;      // one line for the help
+};
+
+/// strip, stem, pocket (ISO/IEC 7810 ID-1), wrist.
+const std::vector<CardFormat>& card_formats();
+
+/// A named size, or "55x90" in millimetres. Throws std::runtime_error that says what is allowed.
+CardFormat card_format(const std::string& word);
+
+struct Paper {
+    std::string name;
+    double width_mm = 210, height_mm = 297;
+};
+
+/// "a4" (ISO 216) or "letter" (8.5 x 11 in). Throws std::runtime_error that says what is allowed.
+Paper paper_of(const std::string& word);
+
+/// Nothing inside the trim stands nearer to the cut than this.
+inline constexpr double quiet_zone_mm = 3;
+
+/// A card lower than this carries short heads, and its notes among the help.
+inline constexpr double low_card_mm = 100;
+
+/// Digits of the card's face (bold, narrow) that stand beside each other in `width_mm` when capitals are
+/// `cap_mm` high. A digit is 0.4561 em wide and a capital 0.688 em high (measured on Debian's Liberation).
+int digits_across(double width_mm, double cap_mm);
+
+struct CardCapacity {
+    int rows = 0;       // of one line, under one heading, on one side that also carries its head and STOP
+    int characters = 0; // of one row, at the width of a digit
+};
+
+/// What one side holds with letters at their floors (legibility.hpp). Pure geometry; meant to be known before
+/// planning. Width and height in mm (25 to 180 and 40 to 180), distance 300 to 1000 mm, tilt 0 to 60 degrees.
+CardCapacity card_capacity(const CardSize& size, double distance_mm, double tilt_deg);
+
+} // namespace tuck::faces

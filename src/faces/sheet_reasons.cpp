@@ -1,0 +1,90 @@
+// The back of the sheet: every number of the plan, why it is so, and who says it.
+#include "faces/sheet_content.hpp"
+
+#include "faces/plan_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <optional>
+
+namespace tuck::faces {
+namespace {
+
+/// The index after `prefix` in a pointer such as "/needs/2/carb_g_per_h".
+std::optional<std::size_t> index_after(const std::string& pointer, const std::string& prefix) {
+    if (pointer.rfind(prefix, 0) != 0)
+        return std::nullopt;
+    std::size_t index = 0;
+    const auto [end, error] =
+        std::from_chars(pointer.data() + prefix.size(), pointer.data() + pointer.size(), index);
+    return error == std::errc() ? std::optional(index) : std::nullopt;
+}
+
+/// What a number is called by somebody who asks for it; numbers of one name are told together.
+std::string group_of(const Plan& plan, const std::string& pointer) {
+    if (const auto i = index_after(pointer, "/durations/"); i && *i < plan.durations.size())
+        return fmt::format("{}: {}", leg_name(plan.durations[*i].leg),
+                           time_text(plan.durations[*i].time.p50_s));
+    if (const auto i = index_after(pointer, "/needs/"); i && *i < plan.needs.size()) {
+        const PlanNeed& need = plan.needs[*i];
+        return fmt::format(
+            "{}, each hour: {:.0f} g of carbohydrate, drink up to {:.0f} ml, {:.0f} mg of sodium, "
+            "sweat {:.0f} ml",
+            leg_name(need.leg), need.carb_g_per_h, need.fluid_ml_per_h, need.sodium_mg_per_h,
+            need.sweat_ml_per_h);
+    }
+    const std::pair<const char*, std::string> names[] = {
+        {"/total", "All: " + time_text(plan.total.p50_s)},
+        {"/fuelling_needed",
+         plan.fuelling_needed ? "Food on the course: yes" : "Food on the course: none needed"},
+        {"/feeds", "Feeds and lines"},
+        {"/lines", "Feeds and lines"},
+        {"/totals", "Sums"},
+        {"/carry", "What to pack"},
+        {"/mix", "What to mix"},
+        {"/unmet", "Not reached"},
+        {"/before", "Before"},
+        {"/after", "After"},
+        {"/outlook/serum_sodium_mmol_per_l", "Blood sodium at the finish"},
+        {"/outlook/glycogen_left_g", "Glycogen at the finish"},
+        {"/outlook", "The day, simulated"}};
+    for (const auto& [known, name] : names)
+        if (pointer == known)
+            return name;
+    return pointer == "/needs" || pointer == "/durations" ? "" : pointer;
+}
+
+struct Group {
+    std::string name;
+    std::vector<std::string> reasons;
+};
+
+} // namespace
+
+SheetSection sheet_reasons(const Plan& plan) {
+    std::vector<Group> groups;
+    for (const Trace& trace : plan.traces) {
+        const std::string name = group_of(plan, trace.number);
+        if (name.empty())
+            continue;
+        auto group =
+            std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.name == name; });
+        if (group == groups.end())
+            group = groups.insert(groups.end(), {name, {}});
+        for (const Reason& reason : trace.because) {
+            const std::string text = fmt::format("{} [{}]", reason.text, reason.source);
+            if (std::find(group->reasons.begin(), group->reasons.end(), text) == group->reasons.end())
+                group->reasons.push_back(text);
+        }
+    }
+    SheetSection section{"Every number: its reason and [source]", {}, SheetPlace::small, false};
+    for (Group& group : groups) {
+        section.items.emplace_back(SheetParagraph{group.name, ""});
+        section.items.emplace_back(SheetList{std::move(group.reasons), false});
+    }
+    return section;
+}
+
+} // namespace tuck::faces

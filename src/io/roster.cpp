@@ -1,0 +1,304 @@
+#include "io/roster.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <filesystem>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <iostream>
+
+namespace tuck::io {
+
+namespace {
+
+constexpr size_t longest_record = 64u << 10;
+
+enum class Kind { text, number, yes_no, list, flags };
+
+struct Column {
+    const char* name;
+    const char* pointer;
+    Kind kind;
+};
+
+/// Where each column goes in an event document. Lists are parted by semicolons.
+constexpr Column known[] = {
+    {"name", "/athlete/name", Kind::text},
+    {"bib", "/athlete/bib", Kind::text},
+    {"wave", "/wave", Kind::text},
+    {"wave_offset_min", "/wave_offset_min", Kind::number},
+    {"mass_kg", "/athlete/mass_kg", Kind::number},
+    {"height_m", "/athlete/height_m", Kind::number},
+    {"age_y", "/athlete/age_y", Kind::number},
+    {"sex", "/athlete/sex", Kind::text},
+    {"level", "/athlete/level", Kind::text},
+    {"position", "/athlete/position", Kind::text},
+    {"hands", "/athlete/hands", Kind::text},
+    {"allergy", "/athlete/allergy", Kind::list},
+    {"like", "/athlete/like", Kind::list},
+    {"avoid", "/athlete/avoid", Kind::list},
+    {"sweat_ml_per_h", "/athlete/sweat/sweat_ml_per_h", Kind::number},
+    {"sweat_sodium_mmol_per_l", "/athlete/sweat_sodium_mmol_per_l", Kind::number},
+    {"carb_g_per_h", "/athlete/rehearsed/carb_g_per_h", Kind::number},
+    {"fluid_ml_per_h", "/athlete/rehearsed/fluid_ml_per_h", Kind::number},
+    {"gut_trained", "/athlete/rehearsed/gut_trained", Kind::yes_no},
+    {"solids_on_run", "/athlete/rehearsed/solids_on_run", Kind::yes_no},
+    {"strong_drink", "/athlete/rehearsed/strong_drink", Kind::yes_no},
+    {"caffeine", "/athlete/caffeine", Kind::yes_no},
+    {"morning_coffee_mg", "/athlete/morning_coffee_mg", Kind::number},
+    {"swallow_ml", "/athlete/swallow_ml", Kind::number},
+    {"threshold_power_w", "/athlete/threshold_power_w", Kind::number},
+    {"threshold_run_s_per_km", "/athlete/threshold_run_s_per_km", Kind::number},
+    {"critical_swim_speed_m_s", "/athlete/critical_swim_speed_m_s", Kind::number},
+    {"swim_time", "/athlete/times/swim", Kind::text},
+    {"t1_time", "/athlete/times/t1", Kind::text},
+    {"bike_time", "/athlete/times/bike", Kind::text},
+    {"t2_time", "/athlete/times/t2", Kind::text},
+    {"run_time", "/athlete/times/run", Kind::text},
+    {"stations", "/stations", Kind::text},
+    {"health", "/athlete/health", Kind::flags},
+};
+
+const Column* find_column(const std::string& name) {
+    const auto* found =
+        std::find_if(std::begin(known), std::end(known), [&](const Column& c) { return name == c.name; });
+    return found == std::end(known) ? nullptr : found;
+}
+
+std::string trimmed(const std::string& text) {
+    const size_t first = text.find_first_not_of(" \t");
+    return first == std::string::npos ? "" : text.substr(first, text.find_last_not_of(" \t") - first + 1);
+}
+
+std::vector<std::string> parts_of(const std::string& text) {
+    std::vector<std::string> out;
+    for (size_t from = 0; from <= text.size();) {
+        const size_t to = std::min(text.find(';', from), text.size());
+        if (auto part = trimmed(text.substr(from, to - from)); !part.empty())
+            out.push_back(std::move(part));
+        from = to + 1;
+    }
+    return out;
+}
+
+/// The value that an event file would hold. Throws std::invalid_argument.
+Json value_of(Kind kind, const std::string& text) {
+    if (kind == Kind::number) {
+        double value = 0;
+        const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+        if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
+            throw std::invalid_argument(fmt::format(
+                "\"{}\" is not a number; allowed: digits with a point, the unit is the column's", text));
+        return value;
+    }
+    if (kind == Kind::yes_no) {
+        if (text != "yes" && text != "no")
+            throw std::invalid_argument(fmt::format("\"{}\" is not known; allowed: yes, no", text));
+        return text == "yes";
+    }
+    if (kind == Kind::list)
+        return parts_of(text);
+    if (kind == Kind::flags) {
+        Json flags = Json::object();
+        for (const auto& flag : parts_of(text))
+            flags[flag] = true;
+        return flags;
+    }
+    return text;
+}
+
+} // namespace
+
+CsvReader::CsvReader(std::istream& in) : in_(in) {
+    for (const char mark : {'\xEF', '\xBB', '\xBF'})
+        if (in_.peek() == std::char_traits<char>::to_int_type(mark))
+            in_.get();
+}
+
+bool CsvReader::get(char& c) {
+    if (!in_.get(c))
+        return false;
+    ++bytes_;
+    return true;
+}
+
+bool CsvReader::next(CsvRecord& record) {
+    while (!ended_) {
+        record = {};
+        if (!read_record(record))
+            return false;
+        const bool empty_line = record.cells.size() == 1 && record.cells[0].empty() && record.problem.empty();
+        if (!empty_line)
+            return true;
+    }
+    return false;
+}
+
+bool CsvReader::read_record(CsvRecord& record) {
+    std::string cell;
+    bool quoted = false, was_quoted = false, any = false;
+    size_t length = 0;
+    const auto fail = [&](const char* problem) {
+        if (record.problem.empty())
+            record.problem = problem;
+    };
+    for (char c; get(c);) {
+        any = true;
+        if (++length > longest_record) {
+            fail("a record of more than 64 kB; a quote may be missing");
+            ended_ = true;
+            break;
+        }
+        if (quoted) {
+            if (c != '"')
+                cell += c;
+            else if (in_.peek() == '"') {
+                get(c);
+                cell += c;
+            } else
+                quoted = false;
+            continue;
+        }
+        if (c == '"' && cell.empty() && !was_quoted)
+            quoted = was_quoted = true;
+        else if (c == ',') {
+            record.cells.push_back(std::move(cell));
+            cell.clear();
+            was_quoted = false;
+        } else if (c == '\n')
+            break;
+        else if (c == '\r' && in_.peek() == '\n')
+            continue;
+        else if (c == '"' || was_quoted) {
+            fail("a quote inside a cell; allowed: the whole cell in quotes, quotes in it doubled");
+            cell += c;
+        } else
+            cell += c;
+    }
+    if (quoted)
+        fail("a cell that begins with a quote and never ends");
+    if (any)
+        record.cells.push_back(std::move(cell));
+    return any;
+}
+
+std::string csv_cell(const std::string& text) {
+    const bool number = text.find_first_not_of("0123456789.-") == std::string::npos;
+    const bool formula = !text.empty() && std::string("=+-@").find(text[0]) != std::string::npos && !number;
+    return formula ? "'" + text : text;
+}
+
+std::string csv_field(const std::string& text) {
+    const std::string cell = csv_cell(text);
+    if (cell.find_first_of(",\"\r\n") == std::string::npos)
+        return cell;
+    std::string quoted = "\"";
+    for (const char c : cell)
+        quoted += c == '"' ? "\"\"" : std::string(1, c);
+    return quoted + "\"";
+}
+
+std::string csv_line(const std::vector<std::string>& fields) {
+    std::string out;
+    for (size_t i = 0; i < fields.size(); ++i)
+        out += (i > 0 ? "," : "") + csv_field(fields[i]);
+    return out + "\r\n";
+}
+
+std::vector<std::string> Roster::known_columns() {
+    std::vector<std::string> names;
+    for (const auto& column : known)
+        names.emplace_back(column.name);
+    return names;
+}
+
+Roster::Roster(const std::string& path) : path_(path == "-" ? "standard input" : path) {
+    if (path != "-") {
+        std::error_code ignored;
+        if (std::filesystem::is_directory(path, ignored))
+            throw InputError(path, "", "is a directory; a file is needed");
+        file_.open(path, std::ios::binary);
+        if (!file_)
+            throw InputError(path, "", "cannot be read");
+        const auto size = std::filesystem::file_size(path, ignored);
+        size_ = ignored ? -1 : static_cast<double>(size);
+    }
+    reader_ = std::make_unique<CsvReader>(path == "-" ? std::cin : static_cast<std::istream&>(file_));
+    CsvRecord header;
+    if (!reader_->next(header))
+        throw InputError(path_, "", "is empty; a header and one row for each athlete are needed");
+    if (!header.problem.empty())
+        throw InputError(path_, "row 1", header.problem);
+    std::vector<Fault> faults;
+    for (const auto& cell : header.cells) {
+        const std::string name = trimmed(cell);
+        if (!find_column(name)) {
+            const auto near = nearest_word(name, known_columns());
+            faults.push_back(
+                {path_, "row 1",
+                 fmt::format("column \"{}\" is not known{}", name,
+                             near.empty() ? fmt::format("; allowed: {}", fmt::join(known_columns(), ", "))
+                                          : fmt::format("; did you mean \"{}\"?", near))});
+        } else if (std::find(columns_.begin(), columns_.end(), name) != columns_.end())
+            faults.push_back({path_, "row 1", fmt::format("column \"{}\" stands twice", name)});
+        columns_.push_back(name);
+    }
+    if (std::find(columns_.begin(), columns_.end(), "mass_kg") == columns_.end())
+        faults.push_back({path_, "row 1", "column \"mass_kg\" is missing"});
+    if (!faults.empty())
+        throw InputError(faults);
+}
+
+bool Roster::next(RosterRow& row) {
+    if (!reader_->next(row.record))
+        return false;
+    row.row = ++row_;
+    return true;
+}
+
+double Roster::progress() const {
+    return size_ > 0 ? std::min(1.0, static_cast<double>(reader_->bytes_read()) / size_) : -1;
+}
+
+std::string Roster::place(std::uint64_t row, const std::string& column) const {
+    return fmt::format("{}: row {}{}", path_, row, column.empty() ? "" : ", column " + column);
+}
+
+EventInput Roster::input(const EventDocument& event, const RosterRow& row) const {
+    const auto& cells = row.record.cells;
+    if (!row.record.problem.empty())
+        throw InputError(place(row.row, ""), "", row.record.problem);
+    if (cells.size() != columns_.size())
+        throw InputError(place(row.row, ""), "",
+                         fmt::format("has {} cells, the header {}", cells.size(), columns_.size()));
+    EventDocument document = event;
+    document.json["athlete"] = Json::object();
+    document.option_at["/athlete"] = place(row.row, "");
+    std::vector<Fault> faults;
+    for (size_t i = 0; i < cells.size(); ++i) {
+        const Column& column = *find_column(columns_[i]);
+        document.option_at[column.pointer] = place(row.row, columns_[i]);
+        const std::string text = trimmed(cells[i]);
+        if (text.empty())
+            continue;
+        try {
+            document.json[Json::json_pointer(column.pointer)] = value_of(column.kind, text);
+        } catch (const std::invalid_argument& error) {
+            faults.push_back({place(row.row, columns_[i]), "", error.what()});
+        }
+    }
+    try {
+        auto input = read_event(document);
+        if (faults.empty())
+            return input;
+    } catch (const InputError& error) {
+        for (const auto& fault : error.faults)
+            if (std::none_of(faults.begin(), faults.end(),
+                             [&](const Fault& other) { return other.file == fault.file; }))
+                faults.push_back(fault);
+    }
+    throw InputError(faults);
+}
+
+} // namespace tuck::io

@@ -1,0 +1,86 @@
+// Rows of at most 14 characters: nothing is lost, and what was shortened is in the legend.
+#include "faces/card_rows.hpp"
+
+#include "card_plans.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace tuck;
+using namespace tuck::faces;
+
+namespace {
+
+Plan plan_with(const std::vector<PlanLine>& lines) {
+    Plan plan;
+    plan.lines = lines;
+    return plan;
+}
+
+std::vector<std::string> rows(const Plan& plan, int leg) {
+    std::vector<std::string> out;
+    for (const CardRow& row : leg_rows(plan, leg).rows)
+        out.push_back(row.when + " | " + row.what);
+    return out;
+}
+
+std::string legend(const Plan& plan, int leg) {
+    std::string out;
+    for (const LegendEntry& entry : leg_rows(plan, leg).legend)
+        out += entry.sign + "=" + entry.meaning + ";";
+    return out;
+}
+
+using Rows = std::vector<std::string>;
+
+} // namespace
+
+TEST_CASE("A row that fits is left as it is", "[card]") {
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "0:20 0:50", "gel")});
+    CHECK(rows(plan, 2) == Rows{"0:20 0:50 | gel"});
+    CHECK(legend(plan, 2).empty());
+}
+
+TEST_CASE("Rows are shortened by the legend, as far as the longest asks", "[card]") {
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 15'", "5 swallows B1"),
+                                 example::line(2, LegKind::bike, "0:15 1:15", "iso gel"),
+                                 example::line(4, LegKind::run, "each station", "1 cup water"),
+                                 example::line(4, LegKind::run, "km 5.4", "gel + 1 cup water")});
+    CHECK(rows(plan, 2) == Rows{"every 15' | 5×B1", "0:15 | iso gel", "1:15 | iso gel"});
+    CHECK(legend(plan, 2) == "5×B1=5 swallows B1;");
+    CHECK(rows(plan, 4) == Rows{"aid | 1c", "km 5.4 | gel+1c"});
+    CHECK(legend(plan, 4) == "1c=1 cup water;aid=each station;");
+}
+
+TEST_CASE("A list of moments becomes one row each, in order, with the bottle of that moment", "[card]") {
+    Plan plan = plan_with({example::line(2, LegKind::bike, "0:15 0:45 3:15", "gel + 5 swallows B1 then B2"),
+                           example::line(2, LegKind::bike, "2:45", "caf gel + 5 swallows B2")});
+    plan.lines[0].at_s = {900, 2700, 11700};
+    plan.lines[1].at_s = {9900};
+    for (const auto& [at_s, bottle] : std::vector<std::pair<double, std::string>>{
+             {900, "B1"}, {2700, "B1"}, {9900, "B2"}, {11700, "B2"}}) {
+        PlanFeed feed = example::feed(2, LegKind::bike, 1);
+        feed.at_s = at_s;
+        feed.items = {{"isotonic_powder", 5, "swallow", bottle}};
+        plan.feeds.push_back(feed);
+    }
+    CHECK(rows(plan, 2) == Rows{"0:15 | GEL+5×B1", "0:45 | GEL+5×B1", "2:45 | CG+5×B2", "3:15 | GEL+5×B2"});
+    CHECK(legend(plan, 2) == "GEL=gel;5×B1=5 swallows B1;5×B2=5 swallows B2;CG=caf gel;");
+}
+
+TEST_CASE("A rhythm with an end keeps its end", "[card]") {
+    const Plan plan =
+        plan_with({example::line(2, LegKind::bike, "every 20' to 5:40", "1/2 bar + 2 swallows B1 then B2"),
+                   example::line(4, LegKind::run, "every 2nd station", "2 cups iso drink")});
+    CHECK(rows(plan, 2) == Rows{"20'>5:40 | ½BAR", "20'>5:40 | 2×B"});
+    CHECK(legend(plan, 2) == "BAR=bar;2×B=2 swallows B1 then B2;20'>5:40=every 20' to 5:40;");
+    CHECK(rows(plan, 4) == Rows{"2nd aid | 2c ID"});
+}
+
+TEST_CASE("No row is longer than 14 characters", "[card]") {
+    for (const Plan& plan : {example::hot_standard(), example::long_day()})
+        for (const int leg : {2, 4})
+            for (const CardRow& row : leg_rows(plan, leg).rows) {
+                INFO(row.when << " " << row.what);
+                CHECK(characters(row) <= 14);
+            }
+}

@@ -1,0 +1,51 @@
+// The card in words, for screen readers.
+#include "faces/card_text.hpp"
+
+#include "card_plans.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <sstream>
+
+using namespace tuck;
+using namespace tuck::faces;
+using Catch::Matchers::Contains;
+
+namespace {
+
+std::vector<Plan> examples() {
+    return {example::sprint(), example::hot_standard(), example::long_day()};
+}
+
+std::size_t count(const std::string& text, const std::string& part) {
+    std::size_t n = 0;
+    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
+        ++n;
+    return n;
+}
+
+} // namespace
+
+TEST_CASE("The text form says the same in at most 60 columns", "[card]") {
+    for (const Plan& plan : examples()) {
+        const std::string text = card_text(plan);
+        std::istringstream lines(text);
+        std::string one_line;
+        for (std::string line; std::getline(lines, line);) {
+            const auto columns = std::count_if(line.begin(), line.end(),
+                                               [](unsigned char byte) { return (byte & 0xC0) != 0x80; });
+            CHECK(columns <= 60);
+            const std::size_t start = line.find_first_not_of(' ');
+            one_line += ' ';
+            one_line += start == std::string::npos ? "" : line.substr(start);
+        }
+        for (const PlanLine& line : plan.lines)
+            CHECK(count(one_line, "- " + line.when + ": " + line.what + " ") == 1);
+        for (const IfThen& help : plan.if_then)
+            CHECK_THAT(one_line, Contains(help.when + ": " + help.text));
+        CHECK_THAT(one_line,
+                   Contains(plan.stop_line) && Contains("not medical advice") && Contains("bib 417"));
+    }
+    CHECK_THAT(card_text(example::sprint()), Contains("NO FOOD NEEDED on the course"));
+}
