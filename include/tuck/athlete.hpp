@@ -87,6 +87,7 @@ struct Athlete {
     double swallow_ml = 30;           // 25..50
     std::vector<std::string> like;    // food ids or groups
     std::vector<std::string> avoid;   // food ids or groups
+    std::vector<std::string> only;    // food ids or groups, and water; empty: all
     std::vector<std::string> allergy; // allergen names
     Health health;
 };

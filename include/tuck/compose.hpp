@@ -13,4 +13,7 @@ namespace tuck {
 /// input gives the same plan. The event needs at least one leg.
 Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry);
 
+/// The scheduling program of that plan in the CPLEX LP format (see schedule_as_lp).
+std::string compose_lp(const Athlete& athlete, const Event& event, const Pantry& pantry);
+
 } // namespace tuck

@@ -93,6 +93,9 @@ struct Event {
     bool next_session_within_24_h = false;
     /// A rehearsal takes this rate on the bike (or the run without one), whatever its own length asks for.
     std::optional<double> rehearses_carb_g_per_h;
+    /// Lines that a card can hold, if that is less than the usual 6 on the bike and 4 on the run.
+    std::optional<int> max_lines_bike, max_lines_run;
+    std::optional<int> bike_rhythm_s; // 600, 900 or 1200; absent: the best of them
     unsigned long long seed = 1; // of the simulated race days
     int days = 10000;            // simulated race days
 };

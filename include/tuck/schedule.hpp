@@ -22,12 +22,15 @@ struct Schedule {
     std::vector<Reason> because; // of the schedule as a whole
 };
 
-/// Lays feeds on the bike and the run that follow the need and obey every hard rule: rolling-hour limits,
-/// cumulative fluid below median sweat, water with gels that need it, no solids early, late or on the run
-/// unless shown, hands, what fits in bottles, allergens and dislikes, whole units. Each leg is searched over
-/// every rhythm, amount and food of a small menu and the cheapest legal pattern is taken (not a proven
-/// optimum of the whole day). Pure.
+/// The lines, of all that obey every hard rule on a fast, a likely and a slow day, that follow the need best and
+/// are easiest to keep: the optimum of the program in src/schedule/program.hpp, proven, or with the gap named in
+/// `because`. Pure; the search stops after a fixed amount of work, not of time.
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
                        const Need& need, const Pantry& pantry);
+
+/// The same program, and what `make_schedule` found, in the CPLEX LP format, for other solvers to check. Empty
+/// where nothing is scheduled.
+std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Effort& effort, const Need& need,
+                           const Pantry& pantry);
 
 } // namespace tuck

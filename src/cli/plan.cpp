@@ -23,6 +23,7 @@ struct Options {
     std::string card;   // PDF file; empty: none
     std::string sheet;  // PDF, text or HTML file; empty: none
     std::string paper = "a4";
+    std::string lp; // file; empty: none
 };
 
 void print(const std::string& text, const std::string& file) {
@@ -63,6 +64,8 @@ int run(const Options& options) {
         io::write_file(options.card, faces::card_pdf(plan));
     if (!options.sheet.empty())
         io::write_file(options.sheet, sheet_bytes(plans, options.sheet, paper));
+    if (!options.lp.empty())
+        io::write_file(options.lp, lp_of(options.request));
     print(options.json ? faces::plan_json(plan) : faces::plan_text(plan), options.output);
     return plan.refused ? 1 : 0;
 }
@@ -80,6 +83,8 @@ void add_plan(CLI::App& app, Action& action) {
     command->add_option("--sheet", options->sheet,
                         "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)");
     command->add_option("--paper", options->paper, "of the sheet: a4, letter");
+    command->add_option("--lp", options->lp,
+                        "also write the scheduling problem for other solvers (CPLEX LP format)");
     command->callback([&action, options] { action = [options] { return run(*options); }; });
 }
 

@@ -7,6 +7,8 @@
 #include "tuck/compose.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <map>
 
 namespace tuck::cli {
 
@@ -17,6 +19,17 @@ void add_request(CLI::App& command, Request& request) {
     command.add_option("--diary", request.diary,
                        "your diary (JSON Lines): its numbers outrank the athlete file");
     add_plan_options(command, request.options);
+    const char* group = "Another plan";
+    command.add_option("--without", request.edits.without, "leave out these foods or groups, for this plan")
+        ->group(group)
+        ->delimiter(',')
+        ->allow_extra_args(false);
+    command.add_option("--only", request.edits.only, "nothing but these foods or groups, and water")
+        ->group(group)
+        ->delimiter(',')
+        ->allow_extra_args(false);
+    command.add_option("--bike-rhythm", request.edits.bike_rhythm, "10min, 15min or 20min")->group(group);
+    command.add_option("--swim", request.edits.swim, "cancelled: the day without its swim")->group(group);
 }
 
 namespace {
@@ -37,6 +50,40 @@ Athlete taught(const Request& request, const Athlete& said, const Learned& learn
     return athlete;
 }
 
+void require_known(const char* option, const std::vector<std::string>& words, const Pantry& pantry) {
+    for (const auto& word : words) {
+        const bool known = std::any_of(pantry.foods.begin(), pantry.foods.end(), [&word](const auto& entry) {
+            return entry.first == word || entry.second.group == word;
+        });
+        if (!known)
+            throw io::InputError(option, "", "\"" + word + "\" is no food and no group of the pantry; see tuck foods");
+    }
+}
+
+void apply(const Edits& edits, Asked& asked) {
+    require_known("--without", edits.without, asked.pantry);
+    require_known("--only", edits.only, asked.pantry);
+    auto& avoid = asked.athlete.avoid;
+    avoid.insert(avoid.end(), edits.without.begin(), edits.without.end());
+    asked.athlete.only = edits.only;
+    if (!edits.bike_rhythm.empty()) {
+        const std::map<std::string, int> rhythms{{"10min", 600}, {"15min", 900}, {"20min", 1200}};
+        const auto rhythm = rhythms.find(edits.bike_rhythm);
+        if (rhythm == rhythms.end())
+            throw io::InputError("--bike-rhythm", "",
+                                 "\"" + edits.bike_rhythm + "\": allowed: 10min, 15min, 20min");
+        asked.event.bike_rhythm_s = rhythm->second;
+    }
+    if (edits.swim.empty())
+        return;
+    if (edits.swim != "cancelled")
+        throw io::InputError("--swim", "", "\"" + edits.swim + "\": allowed: cancelled");
+    const auto dry = without_swim(asked.event);
+    if (!dry)
+        throw io::InputError("--swim", "", "this day does not begin with a swim and go on after it");
+    asked.event = *dry;
+}
+
 } // namespace
 
 Asked asked_by(const Request& request) {
@@ -53,6 +100,7 @@ Asked asked_by(const Request& request) {
         asked.learned = learn(diary.entries, input.athlete, wanted_for(input.event));
         asked.athlete = taught(request, input.athlete, asked.learned);
     }
+    apply(request.edits, asked);
     return asked;
 }
 
@@ -79,6 +127,14 @@ std::optional<Event> without_swim(Event event) {
         return std::nullopt;
     legs.erase(legs.begin(), legs.begin() + (is_transition(legs[1].kind) ? 2 : 1));
     return legs.empty() ? std::nullopt : std::optional(event);
+}
+
+std::string lp_of(const Request& request) {
+    const auto asked = asked_by(request);
+    const auto text = compose_lp(asked.athlete, asked.event, asked.pantry);
+    if (text.empty())
+        throw io::InputError("--lp", "", "this plan schedules nothing");
+    return text;
 }
 
 PlanPair plans_of(const Request& request) {

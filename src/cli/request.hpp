@@ -15,12 +15,20 @@ class App;
 
 namespace tuck::cli {
 
+/// Changes to what was asked, to see another plan: none is kept in a file.
+struct Edits {
+    std::vector<std::string> without, only; // foods or groups
+    std::string bike_rhythm;                // "10min", "15min" or "20min"
+    std::string swim;                       // "cancelled"
+};
+
 struct Request {
     std::string event_file; // empty: options alone
     io::PlanOptions options;
     std::string foods;                  // folder of the pantry; empty: found
     std::vector<std::string> own_foods; // files of own foods
     std::string diary;                  // file; empty: none
+    Edits edits;
 };
 
 /// EVENT.json, the options of athlete and event, --foods, --own-foods and --diary.
@@ -37,6 +45,9 @@ Asked asked_by(const Request& request);
 
 /// Reads, checks every name against the pantry, and composes. Throws io::InputError.
 Plan plan_of(const Request& request);
+
+/// The scheduling problem of that plan in the CPLEX LP format. Throws InputError where nothing is scheduled.
+std::string lp_of(const Request& request);
 
 /// The plan and, where the day begins with a swim and goes on after it, the same day without swim and T1.
 struct PlanPair {

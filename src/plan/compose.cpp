@@ -164,4 +164,11 @@ Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pant
     return gather(second, harms(second.outlook));
 }
 
+std::string compose_lp(const Athlete& athlete, const Event& event, const Pantry& pantry) {
+    auto stages = run_stream(athlete, event, pantry, {});
+    if (harms(stages.outlook))
+        stages.need = run_stream(athlete, event, pantry, stricter_limits(stages)).need;
+    return schedule_as_lp(athlete, event, stages.effort, stages.need, pantry);
+}
+
 } // namespace tuck

@@ -1,6 +1,7 @@
 #include "schedule/frames.hpp"
 
 #include "base/conditions.hpp"
+#include "schedule/slots.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,75 +11,51 @@ namespace tuck::schedule {
 
 namespace {
 
-// Common practice, no source: moments on the bike at which hands and gut are not ready.
-constexpr double before_dismount_s = 5 * 60, solids_after_swim_s = 15 * 60, solids_before_run_s = 30 * 60;
-constexpr double cold_air_c = 12, cold_water_c = 16, cold_hands_s = 30 * 60;
-constexpr double no_food_before_finish_s = 10 * 60;
-constexpr double cup_ml = 80, handed_bottle_ml = 500; // a cup: 60-100 ml swallowed
+constexpr double cup_ml = 80, handed_bottle_ml = 500; // a cup: 60-100 ml swallowed; common practice, no source
 constexpr double pockets_hold_g = 800; // food on the bike: three pockets or a box and a pocket, our choice
-constexpr double typical_run_km = 2.0, typical_bike_km = 20.0;
+constexpr double typical_run_km = 2.0, typical_bike_km = 20.0; // common practice, no source
 constexpr double bike_stations_from_m = 60e3;
+constexpr double transition_carb_g = 25; // one gel: a transition has no rate of its own
+constexpr int bike_lines = 6, run_lines = 4, transition_lines = 2;
+constexpr double drink_sodium_mg_per_ml = 0.60; // as the need reckons with, German Nutrition Society 2020
+constexpr double least_added_mg_per_ml = 0.10;  // less cannot be weighed into a bottle
 
-bool follows(const Effort& effort, size_t leg, LegKind kind) {
-    for (size_t i = leg + 1; i < effort.legs.size(); ++i)
-        if (!is_transition(effort.legs[i].kind))
-            return effort.legs[i].kind == kind;
-    return false;
+double slowness(const Setting& now, size_t leg) {
+    const auto& time = now.effort.legs[leg].time;
+    return time.p90_s / time.p50_s;
 }
 
-bool came_before(const Effort& effort, size_t leg, LegKind kind) {
-    for (size_t i = 0; i < leg; ++i)
-        if (effort.legs[i].kind == kind)
-            return true;
-    return false;
+Dose sip_of(const Drink& drink, double ml) {
+    Dose sip;
+    sip.carb_g = drink.carb_g * ml;
+    sip.glucose_g = drink.glucose_g * ml;
+    sip.fructose_g = drink.fructose_g * ml;
+    sip.sodium_mg = drink.sodium_mg * ml;
+    sip.caffeine_mg = drink.caffeine_mg * ml;
+    sip.fluid_ml = ml;
+    return sip;
 }
 
-bool off_the_swim(const Effort& effort, size_t leg) {
-    while (leg > 0 && is_transition(effort.legs[leg - 1].kind))
-        --leg;
-    return leg > 0 && effort.legs[leg - 1].kind == LegKind::swim;
+DrinkChoice drink_choice(const Drink& drink, double sip_ml) {
+    const Dose sip = sip_of(drink, sip_ml);
+    return {drink, sip, amounts_of(sip), price::kind + price::rank * drink.rank};
 }
 
-bool is_last(const Effort& effort, size_t leg) {
-    return leg + 1 == effort.legs.size();
+FoodChoice food_choice(const Portion& portion, bool weighed, bool carried) {
+    FoodChoice out{portion, amounts_of(portion.dose), price::kind + price::rank * portion.rank, !carried};
+    out.amounts[mass] =
+        weighed ? static_cast<std::int32_t>(std::lround(1000 * portion.amount * portion.food->serving_g)) : 0;
+    out.amounts[room] = carried ? 1 : 0;
+    return out;
 }
 
-/// Steady slots on the clock of a leg, from `every_s` on.
-std::vector<Slot> clock_slots(const Setting& now, size_t leg, double every_s) {
-    const auto& effort = now.effort.legs[leg];
-    const bool bike = effort.kind == LegKind::bike;
-    const bool swam = came_before(now.effort, leg, LegKind::swim);
-    const bool cold = bike && (now.event.weather.temperature_c < cold_air_c ||
-                               (swam && water_temperature_c(now.event.weather) < cold_water_c));
-    const bool run_next = bike && follows(now.effort, leg, LegKind::run);
-    const double end_s = effort.time.p50_s;
-    const double last_s = end_s - (bike                       ? before_dismount_s
-                                   : is_last(now.effort, leg) ? no_food_before_finish_s
-                                                              : 0);
-    std::vector<Slot> slots;
-    for (double at_s = every_s; at_s <= last_s; at_s += every_s) {
-        Slot slot{at_s, at_s * effort.speed_m_s / 1000, true, true};
-        slot.item_ok = !cold || at_s >= cold_hands_s;
-        slot.solid_ok = slot.item_ok && (!swam || at_s >= solids_after_swim_s) &&
-                        (!run_next || at_s <= end_s - solids_before_run_s);
-        slots.push_back(slot);
+/// Adds portions to the leg; the bits of those that must be chewed stand apart.
+void add_foods(LegProgram& leg, const std::vector<Portion>& portions, bool carried, FoodBits& bits) {
+    for (const auto& portion : portions) {
+        const std::uint32_t bit = 1u << leg.foods.size();
+        (portion.solid ? bits.solid : bits.soft) |= bit;
+        leg.foods.push_back(food_choice(portion, leg.kind == LegKind::bike, carried));
     }
-    return slots;
-}
-
-/// Every `stride`-th station of a run.
-std::vector<Slot> station_slots(const Setting& now, size_t leg, const std::vector<Station>& stations,
-                                size_t stride) {
-    const auto& effort = now.effort.legs[leg];
-    const bool swam = off_the_swim(now.effort, leg);
-    std::vector<Slot> slots;
-    for (size_t i = stride - 1; i < stations.size(); i += stride) {
-        const double at_s = stations[i].km * 1000 / effort.speed_m_s;
-        const bool food = !is_last(now.effort, leg) || at_s <= effort.time.p50_s - no_food_before_finish_s;
-        const bool solid = food && (!swam || at_s >= solids_after_swim_s);
-        slots.push_back({at_s, stations[i].km, food, solid});
-    }
-    return slots;
 }
 
 /// Drinks that every station of the leg serves; water where nothing is named.
@@ -100,68 +77,153 @@ std::vector<Drink> served_everywhere(const Setting& now, const std::vector<Stati
     return out;
 }
 
-void frame_bike(const Setting& now, size_t leg, LegFrame& frame) {
+/// What every station hands out to eat, and which of the leg's foods that is.
+std::vector<FoodBits> add_served_foods(const Setting& now, const std::vector<Station>& stations,
+                                       LegProgram& leg) {
+    std::vector<FoodBits> out(stations.size());
+    std::vector<std::string> known;
+    for (const auto& station : stations)
+        for (const auto& id : station.serves) {
+            const Food* food = now.pantry.find(id);
+            if (!food || std::find(known.begin(), known.end(), id) != known.end() || leg.foods.size() >= 16)
+                continue;
+            known.push_back(id);
+            const auto portion = served_portion(now.athlete, *food, now.need.limits);
+            if (!portion)
+                continue;
+            FoodBits bits;
+            add_foods(leg, {*portion}, false, bits);
+            for (size_t i = 0; i < stations.size(); ++i) {
+                const auto& serves = stations[i].serves;
+                if (std::find(serves.begin(), serves.end(), id) != serves.end()) {
+                    out[i].soft |= bits.soft;
+                    out[i].solid |= bits.solid;
+                }
+            }
+        }
+    return out;
+}
+
+/// Salt in the bottle: up to 600 mg of sodium a litre where the day asks for sodium, at most 300 mg/h more than
+/// the drink brings by itself. Plain water stays plain.
+double added_sodium_mg_per_ml(const Setting& now, size_t leg, const Drink& drink) {
+    const auto& need = now.need.legs[leg];
+    if (need.sodium_mg_per_h <= 0 || drink.carb_g <= 0 || need.fluid_ml_per_h <= 0)
+        return 0;
+    const double added = std::min(drink_sodium_mg_per_ml - drink.sodium_mg,
+                                  now.need.limits.extra_sodium_mg / need.fluid_ml_per_h);
+    return added < least_added_mg_per_ml ? 0 : added;
+}
+
+/// Every bike leg's part of the bottles, by its time.
+double share_of_bottles(const Setting& now, size_t leg) {
+    double all_s = 0;
+    for (const auto& other : now.effort.legs)
+        all_s += other.kind == LegKind::bike ? other.time.p50_s : 0;
+    return now.effort.legs[leg].time.p50_s / all_s;
+}
+
+void hand_up_bottles(const Setting& now, LegProgram& leg) {
+    const auto stations = stations_of(now.event, now.effort, leg.leg);
+    for (const auto& station : stations)
+        if (station.form == ServedIn::bottle)
+            leg.stations_s.push_back(station.km * 1000 / leg.speed_m_s);
+    if (leg.stations_s.empty())
+        return;
+    leg.per_station_ml = handed_bottle_ml / slowness(now, leg.leg);
+    leg.station_drink = drink_choice(served_everywhere(now, stations).front(), leg.sip_ml);
+}
+
+void bike(const Setting& now, LegProgram& leg) {
     const Hands hands = hands_of(now.athlete);
     if (hands == Hands::none)
         return;
-    for (const auto& [minutes, points] : {std::pair{10.0, 40}, {15.0, 0}, {20.0, 3}, {30.0, 6}})
-        frame.rhythms.push_back({minutes * 60, clock_slots(now, leg, minutes * 60), points});
+    FoodBits bits;
     if (hands == Hands::bottle_and_food) {
-        frame.solids = now.menu.solids;
-        frame.soft = now.menu.gels;
+        add_foods(leg, now.menu.solids, true, bits);
+        add_foods(leg, now.menu.gels, true, bits);
     }
-    frame.drinks = now.menu.bottles;
-    const auto& time = now.effort.legs[leg].time;
+    for (auto drink : now.menu.bottles) {
+        const double added = added_sodium_mg_per_ml(now, leg.leg, drink);
+        drink.sodium_mg += added;
+        leg.drinks.push_back(drink_choice(drink, leg.sip_ml));
+        leg.drinks.back().added_sodium_mg_per_ml = added;
+    }
+    for (const int minutes : {10, 15, 20}) {
+        if (now.event.bike_rhythm_s && *now.event.bike_rhythm_s != minutes * 60)
+            continue;
+        leg.grids.push_back(clock_grid(now, leg.leg, minutes * 60.0, bits));
+        leg.grids.back().points = price::rhythm(minutes);
+    }
+    leg.item_steps = {1, 2, 3, 4, 6};
     for (const double ml : now.kit.bottles_ml)
-        frame.supply.own_ml += ml;
-    frame.supply.own_ml /= time.p90_s / time.p50_s; // supplies last to p90
-    frame.most_food_g = pockets_hold_g / (time.p90_s / time.p50_s);
-    const auto stations = stations_of(now.event, now.effort, leg);
-    for (const auto& station : stations)
-        if (station.form == ServedIn::bottle)
-            frame.supply.stations_s.push_back(station.km * 1000 / now.effort.legs[leg].speed_m_s);
-    if (!frame.supply.stations_s.empty()) {
-        frame.supply.per_station_ml = handed_bottle_ml / (time.p90_s / time.p50_s);
-        frame.station_drink = served_everywhere(now, stations).front();
-    }
+        leg.own_ml += ml;
+    leg.own_ml *= share_of_bottles(now, leg.leg) / slowness(now, leg.leg); // lasts to p90
+    leg.bottles = true;
+    leg.pocket_mg = static_cast<std::int32_t>(1000 * pockets_hold_g / slowness(now, leg.leg));
+    leg.max_lines = now.event.max_lines_bike.value_or(bike_lines);
+    hand_up_bottles(now, leg);
 }
 
-void frame_run(const Setting& now, size_t leg, LegFrame& frame) {
-    const auto stations = stations_of(now.event, now.effort, leg);
-    frame.soft = now.menu.run_food;
-    frame.most_items = now.kit.run_gels;
+void run(const Setting& now, LegProgram& leg) {
+    const auto stations = stations_of(now.event, now.effort, leg.leg);
+    FoodBits bits;
+    add_foods(leg, now.menu.run_food, true, bits);
+    leg.room = now.kit.run_gels;
+    leg.max_lines = now.event.max_lines_run.value_or(run_lines);
+    leg.item_steps = {1, 2, 3, 4, 5, 6};
     if (!stations.empty()) {
-        for (size_t stride = 1; stride <= 3; ++stride)
-            frame.rhythms.push_back({0, station_slots(now, leg, stations, stride), stride > 1 ? 5 : 0});
-        frame.drinks = served_everywhere(now, stations);
-        frame.sip_ml = cup_ml;
-        frame.sip_unit = "cup";
-        frame.most_sips = 2;
-        frame.supply.own_ml = std::numeric_limits<double>::infinity();
+        const auto served = add_served_foods(now, stations, leg);
+        leg.grids.push_back(station_grid(now, leg.leg, stations, bits, served));
+        leg.sip_ml = cup_ml;
+        leg.sip_unit = "cup";
+        leg.most_sips = 2;
+        for (const auto& drink : served_everywhere(now, stations))
+            leg.drinks.push_back(drink_choice(drink, leg.sip_ml));
+        leg.own_ml = std::numeric_limits<double>::infinity();
         return;
     }
-    for (const auto& [minutes, points] : {std::pair{15.0, 0}, {20.0, 0}, {30.0, 0}})
-        frame.rhythms.push_back({minutes * 60, clock_slots(now, leg, minutes * 60), points});
-    frame.drinks = now.menu.bottles;
-    const auto& time = now.effort.legs[leg].time;
-    frame.supply.own_ml = now.kit.flask_ml / (time.p90_s / time.p50_s);
-    if (now.kit.flask_ml <= 0)
-        frame.most_sips = 0;
+    for (const int minutes : {10, 15, 20})
+        leg.grids.push_back(paced_grid(now, leg.leg, minutes * 60.0, bits));
+    leg.own_ml = now.kit.flask_ml / slowness(now, leg.leg);
+    if (leg.own_ml > 0)
+        for (const auto& drink : now.menu.bottles)
+            leg.drinks.push_back(drink_choice(drink, leg.sip_ml));
 }
 
 /// Riders who keep both hands on the bar drink in transition; those who take only the bottle get their gel
 /// there.
-void frame_transition(const Setting& now, size_t leg, LegFrame& frame) {
+void transition(const Setting& now, LegProgram& leg) {
     const Hands hands = hands_of(now.athlete);
-    const bool first = now.effort.legs[leg].kind == LegKind::t1;
+    const bool first = leg.kind == LegKind::t1;
     if (hands == Hands::bottle_and_food || (first && hands == Hands::bottle))
         return;
-    frame.rhythms = {{0, {{frame.duration_s / 2, 0, !first, false}}, 0}};
-    frame.soft = first ? std::vector<Portion>{} : now.menu.gels;
-    frame.drinks = now.menu.bottles;
-    frame.supply.own_ml = handed_bottle_ml;
-    // What one gel brings: the transition has no rate of its own.
-    frame.carb_g_per_h = 25 / (frame.duration_s / 3600);
+    FoodBits bits;
+    if (!first)
+        add_foods(leg, now.menu.gels, true, bits);
+    leg.grids = {transition_grid(now, leg.leg, bits.soft)};
+    for (const auto& drink : now.menu.bottles)
+        leg.drinks.push_back(drink_choice(drink, leg.sip_ml));
+    leg.own_ml = handed_bottle_ml;
+    leg.max_lines = transition_lines;
+}
+
+void set_checkpoints(const Setting& now, LegProgram& leg) {
+    const auto& need = now.need.legs[leg.leg];
+    const double length = leg.length_s[likely];
+    const auto add = [&](double at_s, bool end) {
+        const double hours = at_s / 3600;
+        leg.checkpoints.push_back({at_s, static_cast<int>(std::lround(1000 * need.carb_g_per_h * hours)),
+                                   static_cast<int>(std::lround(need.fluid_aim_ml_per_h * hours)),
+                                   static_cast<int>(std::lround(need.sodium_mg_per_h * hours)), end});
+    };
+    if (is_transition(leg.kind)) {
+        leg.checkpoints.push_back({length, static_cast<int>(1000 * transition_carb_g), 0, 0, true});
+        return;
+    }
+    for (double at_s = 3600; at_s < length - 1; at_s += 3600)
+        add(at_s, false);
+    add(length, true);
 }
 
 } // namespace
@@ -200,23 +262,67 @@ std::vector<Station> stations_of(const Event& event, const Effort& effort, size_
     return out;
 }
 
-LegFrame frame_of(const Setting& now, size_t leg, double start_s) {
-    LegFrame frame;
-    frame.leg = leg;
-    frame.kind = now.effort.legs[leg].kind;
-    frame.start_s = start_s;
-    frame.duration_s = now.effort.legs[leg].time.p50_s;
-    frame.carb_g_per_h = now.need.legs[leg].carb_g_per_h;
-    frame.fluid_aim_ml_per_h = now.need.legs[leg].fluid_aim_ml_per_h;
-    frame.sip_ml = now.athlete.swallow_ml;
-    frame.caffeine = now.menu.caffeine;
-    if (frame.kind == LegKind::bike)
-        frame_bike(now, leg, frame);
-    else if (frame.kind == LegKind::run)
-        frame_run(now, leg, frame);
-    else if (is_transition(frame.kind))
-        frame_transition(now, leg, frame);
-    return frame;
+Program program_of(const Setting& now) {
+    Program out;
+    out.limits = now.need.limits;
+    for (size_t day = 0; day < days; ++day)
+        out.curves[day] = FluidCurves(now.effort, now.need, day);
+    for (size_t i = 0; i < now.effort.legs.size(); ++i) {
+        LegProgram leg;
+        leg.leg = i;
+        leg.kind = now.effort.legs[i].kind;
+        leg.start_s = start_of(now.effort, i);
+        leg.length_s = length_of(now.effort, i);
+        leg.speed_m_s = now.effort.legs[i].speed_m_s;
+        leg.sip_ml = now.athlete.swallow_ml;
+        leg.fluid_weight = now.event.weather.temperature_c >= price::hot_c ? price::hot_weight : 1;
+        if (leg.kind == LegKind::bike)
+            bike(now, leg);
+        else if (leg.kind == LegKind::run)
+            run(now, leg);
+        else if (is_transition(leg.kind))
+            transition(now, leg);
+        set_checkpoints(now, leg);
+        out.legs.push_back(std::move(leg));
+    }
+    return out;
+}
+
+void fix(Program& program, const FixedItem& item) {
+    auto& leg = program.legs[item.leg];
+    for (auto& grid : leg.grids)
+        for (auto& slot : grid.slots)
+            if (std::abs(slot.at_s - item.at_s) < 60) {
+                slot.foods = 0;
+                slot.skip_item = true;
+            }
+    if (leg.room >= 0)
+        leg.room = std::max(0, leg.room - 1);
+    if (leg.pocket_mg >= 0)
+        leg.pocket_mg = std::max(0, leg.pocket_mg - item.amounts[mass]);
+    --leg.max_lines;
+    program.fixed.push_back(item);
+}
+
+std::vector<FixedItem> caffeine_places(const Setting& now, const Program& program) {
+    std::vector<FixedItem> out;
+    if (!now.menu.caffeine)
+        return out;
+    for (const auto& leg : program.legs) {
+        if (leg.grids.empty() || leg.foods.empty() || is_transition(leg.kind) || leg.room == 0)
+            continue;
+        // On the bike a full hour: there every rhythm has a slot.
+        for (const auto& slot : leg.grids.back().slots) {
+            const bool whole_hour = std::fmod(slot.at_s, 3600) < 1;
+            const bool late = leg.start_s[likely] + slot.at_s > now.effort.total.p50_s / 2;
+            if (!late || slot.extra || !slot.foods || (leg.kind == LegKind::bike && !whole_hour))
+                continue;
+            FixedItem item{leg.leg, slot.at_s, slot.clock_s, *now.menu.caffeine, {}, false};
+            item.amounts = food_choice(*now.menu.caffeine, leg.kind == LegKind::bike, true).amounts;
+            out.push_back(item);
+        }
+    }
+    return out;
 }
 
 } // namespace tuck::schedule

@@ -1,7 +1,7 @@
-// Where and when a leg can feed: slots, kit, stations. One frame a leg, ready for the search.
+// Where and when each leg can feed: slots, kit, stations, busy stretches. From the stages before to a Program.
 #pragma once
 
-#include "schedule/leg_search.hpp"
+#include "schedule/program.hpp"
 #include "tuck/event.hpp"
 
 #include <vector>
@@ -31,7 +31,13 @@ struct Setting {
     const KitInUse& kit;
 };
 
-/// The frame of a leg; no rhythms where nothing can be taken (swim, or hands that stay on the bar).
-LegFrame frame_of(const Setting& setting, size_t leg, double start_s);
+/// The whole day, without fixed items.
+Program program_of(const Setting& setting);
+
+/// Places where the gel with caffeine may go, best first: late in the race, where a gel can be taken.
+std::vector<FixedItem> caffeine_places(const Setting& setting, const Program& program);
+
+/// Adds a fixed item: item lines skip its slot, and it takes its room in the belt.
+void fix(Program& program, const FixedItem& item);
 
 } // namespace tuck::schedule

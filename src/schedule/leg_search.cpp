@@ -1,262 +1,352 @@
 #include "schedule/leg_search.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 
 namespace tuck::schedule {
 
 namespace {
 
-// Prices, in points (our choice): one gram of carbohydrate off at the end of the leg is 10, beyond a dead
-// band of a third of a feed in which it is 2. A line more to remember is worth two grams, another kind of
-// food one.
-constexpr double points_per_g_end = 10, points_per_g_near = 2, end_dead_band_g = 8;
-constexpr double points_per_g_hour = 3, hour_dead_band_g = 15;
-constexpr double points_per_ml_fluid = 0.1, points_per_line = 20, points_per_kind = 10, points_per_rank = 2;
-constexpr double points_per_dry_min = 1, dry_s = 35 * 60; // longer between two drinks on the bike
-constexpr double points_for_one_sip = 30;                 // a single swallow is hardly worth the reach
-constexpr double points_per_item = 10; // to find, open and chew, against a swallow from the bottle
-constexpr int most_every = 6;
+constexpr int most_levels = 8;
+constexpr double apart_s = 75 * 60; // no rolling hour of any day holds feeds that are further apart
+constexpr std::int32_t saturated = std::numeric_limits<std::int32_t>::max() / 4;
 
-void add(Dose& dose, const Drink& drink, double ml) {
-    dose.carb_g += drink.carb_g * ml;
-    dose.glucose_g += drink.glucose_g * ml;
-    dose.fructose_g += drink.fructose_g * ml;
-    dose.sodium_mg += drink.sodium_mg * ml;
-    dose.caffeine_mg += drink.caffeine_mg * ml;
-    dose.fluid_ml += ml;
+std::int32_t saturate(Cost cost) {
+    return static_cast<std::int32_t>(std::min<Cost>(cost, saturated));
 }
-
-Dose dose_of(const LegFrame& frame, const Pattern& pattern, const SlotFeed& feed, const Slot& slot) {
-    Dose dose = feed.item ? feed.item->dose : Dose{};
-    dose.at_s = frame.start_s + slot.at_s;
-    add(dose, feed.own_drink ? frame.drinks[pattern.drink] : frame.station_drink, feed.sips * frame.sip_ml);
-    return dose;
-}
-
-bool takes_item(const Pattern& pattern, const Slot& slot, int i) {
-    return slot.item_ok && i >= pattern.offset && (i - pattern.offset) % pattern.every == 0;
-}
-
-const Portion* item_at(const LegFrame& frame, const Pattern& pattern, const Slot& slot, int i) {
-    if (!takes_item(pattern, slot, i))
-        return nullptr;
-    if (i == pattern.caffeine_slot)
-        return &*frame.caffeine;
-    if (pattern.solid >= 0 && slot.solid_ok)
-        return &frame.solids[static_cast<size_t>(pattern.solid)];
-    if (pattern.soft < 0)
-        return nullptr;
-    const Portion& soft = frame.soft[static_cast<size_t>(pattern.soft)];
-    return soft.solid && !slot.solid_ok ? nullptr : &soft; // on the run, rehearsed solids
-}
-
-/// The feed at slot `i` once `own_ml` of the own drink is gone; adds to `own_ml`.
-SlotFeed feed_at(const LegFrame& frame, const Pattern& pattern, size_t i, double& own_ml) {
-    SlotFeed feed;
-    feed.item = item_at(frame, pattern, frame.rhythms[pattern.rhythm].slots[i], static_cast<int>(i));
-    feed.sips = feed.item ? pattern.item_sips : pattern.sips;
-    feed.feeds = feed.item || feed.sips > 0;
-    feed.own_before_ml = own_ml;
-    const double ml = feed.sips * frame.sip_ml;
-    feed.own_drink = own_ml + ml <= frame.supply.own_ml;
-    if (feed.own_drink)
-        own_ml += ml;
-    return feed;
-}
-
-double end_points(double off_g) {
-    return points_per_g_near * std::min(off_g, end_dead_band_g) +
-           points_per_g_end * std::max(0.0, off_g - end_dead_band_g);
-}
-
-class Search {
-public:
-    Search(const LegFrame& frame, const std::vector<Dose>& before, const IntakeLimits& limits,
-           const FluidCurves& curves)
-        : frame_(frame), limits_(limits), curves_(curves), doses_(before), settled_(before.size()) {
-        best_.blocked.fill(std::numeric_limits<double>::infinity());
-        best_.points = points_of_nothing();
-        // Whatever the leg before left open is checked together with this one.
-        doses_.reserve(settled_ + 64);
-    }
-
-    LegChoice run() {
-        for (size_t r = 0; r < frame_.rhythms.size(); ++r)
-            for (size_t d = 0; d < frame_.drinks.size(); ++d)
-                for (int sips = 0; sips <= frame_.most_sips; ++sips)
-                    try_foods(r, d, sips);
-        return best_;
-    }
-
-private:
-    double points_of_nothing() const {
-        const double hours = frame_.duration_s / 3600;
-        double points =
-            end_points(frame_.carb_g_per_h * hours) + points_per_ml_fluid * frame_.fluid_aim_ml_per_h * hours;
-        for (int h = 1; h <= hours; ++h)
-            points += points_per_g_hour * std::max(0.0, frame_.carb_g_per_h * h - hour_dead_band_g);
-        return points;
-    }
-
-    void try_foods(size_t rhythm, size_t drink, int sips) {
-        Pattern pattern;
-        pattern.rhythm = rhythm;
-        pattern.drink = drink;
-        pattern.sips = sips;
-        pattern.item_sips = sips;
-        if (sips > 0)
-            consider(pattern);
-        for (pattern.solid = -1; pattern.solid < static_cast<int>(frame_.solids.size()); ++pattern.solid)
-            for (pattern.soft = -1; pattern.soft < static_cast<int>(frame_.soft.size()); ++pattern.soft)
-                if (pattern.solid >= 0 || pattern.soft >= 0)
-                    try_places(pattern);
-    }
-
-    void try_places(Pattern pattern) {
-        const int slots = static_cast<int>(frame_.rhythms[pattern.rhythm].slots.size());
-        for (pattern.item_sips = pattern.sips; pattern.item_sips <= frame_.most_sips; ++pattern.item_sips)
-            for (pattern.every = 1; pattern.every <= std::min(most_every, std::max(1, slots));
-                 ++pattern.every)
-                for (pattern.offset = 0; pattern.offset < std::min(pattern.every, slots); ++pattern.offset)
-                    consider(pattern);
-    }
-
-    void consider(const Pattern& pattern) {
-        const double points = price(pattern);
-        if (points >= best_.points)
-            return;
-        const Rule rule = supplied_ ? broken_rule(doses_, settled_, limits_, curves_) : Rule::supply;
-        if (rule != Rule::none) {
-            auto& cheapest = best_.blocked[static_cast<size_t>(rule)];
-            cheapest = std::min(cheapest, points);
-            return;
-        }
-        best_.pattern = pattern;
-        best_.any = true;
-        best_.points = points;
-        best_.carb_g = carb_g_;
-        best_.doses.assign(doses_.begin() + static_cast<std::ptrdiff_t>(settled_), doses_.end());
-    }
-
-    /// Lays the doses out and prices them. Leaves doses_, supplied_ and carb_g_ behind.
-    double price(const Pattern& pattern) {
-        doses_.resize(settled_);
-        carb_g_ = 0;
-        supplied_ = true;
-        double handed_ml = 0, own_ml = 0, points = 0, next_hour_s = 3600;
-        double last_drink_s = 0, food_g = 0;
-        int items = 0;
-        bool solid = false, soft = false, station = false;
-        const auto& slots = frame_.rhythms[pattern.rhythm].slots;
-        for (size_t i = 0; i < slots.size(); ++i) {
-            const auto& slot = slots[i];
-            points += hours_passed(slot.at_s, next_hour_s);
-            const SlotFeed feed = feed_at(frame_, pattern, i, own_ml);
-            if (!feed.feeds)
-                continue;
-            if (!feed.own_drink)
-                handed_ml += feed.sips * frame_.sip_ml;
-            if (feed.sips > 0) {
-                points += dry_points(slot.at_s - last_drink_s);
-                last_drink_s = slot.at_s;
-            }
-            items += feed.item ? 1 : 0;
-            food_g += feed.item ? feed.item->amount * feed.item->food->serving_g : 0;
-            station = station || !feed.own_drink;
-            if (own_ml + handed_ml > frame_.supply.drunk_by_ml(slot.at_s) || items > frame_.most_items)
-                supplied_ = false;
-            if (frame_.most_food_g > 0 && food_g > frame_.most_food_g)
-                supplied_ = false;
-            doses_.push_back(dose_of(frame_, pattern, feed, slot));
-            carb_g_ += doses_.back().carb_g;
-            // By the list that it comes from: on the run rehearsed solids stand among the soft foods.
-            const bool of_solids = feed.item && feed.item->solid && pattern.solid >= 0;
-            solid = solid || of_solids;
-            soft = soft || (feed.item && !of_solids);
-        }
-        points += hours_passed(frame_.duration_s + 1, next_hour_s);
-        if (doses_.size() == settled_)
-            return std::numeric_limits<double>::infinity();
-        const double hours = frame_.duration_s / 3600;
-        points += end_points(std::abs(frame_.carb_g_per_h * hours - carb_g_));
-        points += points_per_ml_fluid * std::max(0.0, frame_.fluid_aim_ml_per_h * hours - own_ml - handed_ml);
-        points += points_per_item * items + dry_points(frame_.duration_s - last_drink_s);
-        return points + followable_points(pattern, solid, soft, station, own_ml > 0);
-    }
-
-    double dry_points(double gap_s) const {
-        const bool thirsty = frame_.kind == LegKind::bike && frame_.fluid_aim_ml_per_h > 0;
-        return thirsty ? points_per_dry_min * std::max(0.0, gap_s - dry_s) / 60 : 0;
-    }
-
-    /// Points for being far from the need's curve at each full hour up to `at_s`.
-    double hours_passed(double at_s, double& next_hour_s) const {
-        double points = 0;
-        for (; next_hour_s <= std::min(at_s, frame_.duration_s); next_hour_s += 3600) {
-            const double off_g = std::abs(frame_.carb_g_per_h * next_hour_s / 3600 - carb_g_);
-            points += points_per_g_hour * std::max(0.0, off_g - hour_dead_band_g);
-        }
-        return points;
-    }
-
-    double followable_points(const Pattern& pattern, bool solid, bool soft, bool station, bool own) const {
-        const int lines = (pattern.sips > 0 ? 1 : 0) + solid + soft + station;
-        const int kinds = solid + soft + own;
-        double points =
-            points_per_line * lines + points_per_kind * kinds + frame_.rhythms[pattern.rhythm].points;
-        if (pattern.sips == 1 && frame_.sip_unit == "swallow")
-            points += points_for_one_sip;
-        if (solid)
-            points += points_per_rank * frame_.solids[static_cast<size_t>(pattern.solid)].rank;
-        if (soft)
-            points += points_per_rank * frame_.soft[static_cast<size_t>(pattern.soft)].rank;
-        if (own)
-            points += points_per_rank * frame_.drinks[pattern.drink].rank;
-        return points;
-    }
-
-    const LegFrame& frame_;
-    const IntakeLimits& limits_;
-    const FluidCurves& curves_;
-    std::vector<Dose> doses_;
-    size_t settled_;
-    bool supplied_ = true;
-    double carb_g_ = 0;
-    LegChoice best_;
-};
 
 } // namespace
 
-double Supply::drunk_by_ml(double at_s) const {
-    if (per_station_ml <= 0)
-        return own_ml;
-    const auto passed =
-        std::count_if(stations_s.begin(), stations_s.end(), [at_s](double s) { return s <= at_s; });
-    return own_ml + per_station_ml * static_cast<double>(std::max<std::ptrdiff_t>(0, passed - 1));
+Room::Room(const Rows& rows, const LegProgram& leg, const Grid& grid)
+    : leg_(leg), grid_(grid), by_slot_(grid.slots.size()) {
+    for (size_t r = 0; r < rows.rows.size(); ++r) {
+        const Row& row = rows.rows[r];
+        left_.push_back(row.slack);
+        last_slot_.push_back(static_cast<size_t>(row.hi));
+        for (int i = row.lo; i <= row.hi; ++i)
+            by_slot_[static_cast<size_t>(i)].push_back({row.resource, r});
+    }
 }
 
-std::vector<SlotFeed> expand(const LegFrame& frame, const Pattern& pattern) {
-    std::vector<SlotFeed> out;
-    double own_ml = 0;
-    for (size_t i = 0; i < frame.rhythms[pattern.rhythm].slots.size(); ++i)
-        out.push_back(feed_at(frame, pattern, i, own_ml));
+bool Room::add(size_t slot, const Amounts& amounts) {
+    bool fits = true;
+    for (const auto& [resource, row] : by_slot_[slot]) {
+        left_[row] -= amounts[static_cast<size_t>(resource)];
+        fits = fits && (left_[row] >= 0 || amounts[static_cast<size_t>(resource)] == 0);
+    }
+    return fits;
+}
+
+void Room::remove(size_t slot, const Amounts& amounts) {
+    for (const auto& [resource, row] : by_slot_[slot])
+        left_[row] += amounts[static_cast<size_t>(resource)];
+}
+
+bool Room::take(const ItemLine& line) {
+    const auto& amounts = leg_.foods[static_cast<size_t>(line.food)].amounts;
+    const auto slots = slots_of(grid_, line);
+    for (size_t i = 0; i < slots.size(); ++i)
+        if (!add(slots[i], amounts)) {
+            for (size_t j = 0; j <= i; ++j)
+                remove(slots[j], amounts);
+            return false;
+        }
+    return true;
+}
+
+void Room::give_back(const ItemLine& line) {
+    const auto& amounts = leg_.foods[static_cast<size_t>(line.food)].amounts;
+    for (const size_t slot : slots_of(grid_, line))
+        remove(slot, amounts);
+}
+
+bool Room::take_feed(size_t slot, int food) {
+    const auto& amounts = leg_.foods[static_cast<size_t>(food)].amounts;
+    if (add(slot, amounts))
+        return true;
+    remove(slot, amounts);
+    return false;
+}
+
+void Room::give_back_feed(size_t slot, int food) {
+    remove(slot, leg_.foods[static_cast<size_t>(food)].amounts);
+}
+
+bool Room::fits(size_t slot, int food) const {
+    const auto& amounts = leg_.foods[static_cast<size_t>(food)].amounts;
+    for (const auto& [resource, row] : by_slot_[slot])
+        if (const auto amount = amounts[static_cast<size_t>(resource)]; amount > 0 && left_[row] < amount)
+            return false;
+    return true;
+}
+
+std::uint64_t Room::open_from(size_t slot) const {
+    std::uint64_t hash = 1469598103934665603u; // FNV-1a by words, mixed
+    for (size_t row = 0; row < left_.size(); ++row)
+        if (last_slot_[row] >= slot) {
+            hash = (hash ^ static_cast<std::uint32_t>(left_[row])) * 1099511628211u;
+            hash ^= hash >> 29;
+        }
+    return hash;
+}
+
+LowerBound::LowerBound(const LegProgram& leg, const Grid& grid, const DrinkLine& drink, const Rows& rows,
+                       const std::vector<ItemLine>& lines, const std::vector<FixedItem>& fixed, int step_mg,
+                       bool with_meetings)
+    : leg_(leg), grid_(grid), drink_(drink), step_mg_(step_mg), with_meetings_(with_meetings) {
+    std::int64_t most = 0;
+    for (const auto& row : rows.rows)
+        if (row.resource == carb)
+            most += row.slack; // generous: rolling hours overlap
+    for (const auto& food : leg.foods)
+        most = std::max<std::int64_t>(most, food.amounts[carb]);
+    const std::int64_t wanted = leg.checkpoints.empty() ? 0 : leg.checkpoints.back().carb_mg;
+    steps_ = static_cast<size_t>(std::min(most, 2 * wanted + 60'000) / step_mg) + 2;
+    if (leg.room >= 0 && leg.room <= most_levels)
+        levels_ = static_cast<size_t>(leg.room) + 1;
+    place_checkpoints(fixed);
+    Room room_left(rows, leg, grid);
+    collect_moves(lines, room_left);
+    build();
+}
+
+void LowerBound::place_checkpoints(const std::vector<FixedItem>& fixed) {
+    points_.resize(grid_.regular + 1);
+    passing_.resize(grid_.regular + 1);
+    for (const auto& point : leg_.checkpoints) {
+        size_t slot = 0;
+        std::int64_t base = 0;
+        for (; slot < grid_.regular && grid_.slots[slot].at_s <= point.at_s; ++slot)
+            if (drink_.feeds(grid_, slot))
+                base += (static_cast<int>(slot) >= drink_.handed_from
+                             ? leg_.station_drink
+                             : leg_.drinks[static_cast<size_t>(drink_.drink)])
+                            .amounts[carb] *
+                        drink_.sips;
+        for (const auto& item : fixed)
+            if (item.leg == leg_.leg && item.at_s <= point.at_s)
+                base += item.amounts[carb];
+        points_[slot].push_back({point, base});
+    }
+    for (size_t slot = 0; slot <= grid_.regular; ++slot) {
+        if (points_[slot].empty())
+            continue;
+        passing_[slot].assign(steps_ + 1, saturated);
+        for (size_t step = 0; step < steps_; ++step) {
+            const std::int64_t low = static_cast<std::int64_t>(step) * step_mg_, high = low + step_mg_ - 1;
+            Cost cost = 0;
+            for (const auto& [point, base] : points_[slot]) {
+                const std::int64_t wanted = point.carb_mg - base;
+                cost += carb_off(point, wanted < low ? low - wanted : wanted > high ? wanted - high : 0);
+            }
+            passing_[slot][step] = saturate(cost);
+        }
+    }
+}
+
+Cost LowerBound::passing(size_t slot, std::int64_t carb_mg) const {
+    Cost cost = 0;
+    for (const auto& [point, base] : points_[slot])
+        cost += carb_off(point, point.carb_mg - base - carb_mg);
+    return cost;
+}
+
+size_t LowerBound::reach(size_t last) const {
+    size_t out = 0;
+    while (last + 1 + out < grid_.regular && grid_.slots[last + 1 + out].at_s - grid_.slots[last].at_s <= apart_s)
+        ++out;
     return out;
 }
 
-std::vector<Dose> doses_of(const LegFrame& frame, const Pattern& pattern) {
-    std::vector<Dose> out;
-    const auto feeds = expand(frame, pattern);
-    for (size_t i = 0; i < feeds.size(); ++i)
-        if (feeds[i].feeds)
-            out.push_back(dose_of(frame, pattern, feeds[i], frame.rhythms[pattern.rhythm].slots[i]));
-    return out;
+std::uint64_t LowerBound::bits_after(size_t last, const Room& room_left) const {
+    const size_t foods = leg_.foods.size();
+    std::uint64_t bits = 0;
+    for (size_t ahead = 0; ahead < reach(last); ++ahead)
+        for (size_t food = 0; food < foods; ++food) {
+            const size_t bit = ahead * foods + food;
+            if (bit >= 64)
+                return bits; // may_follow says yes beyond
+            const size_t slot = last + 1 + ahead;
+            if ((grid_.slots[slot].foods >> food & 1u) && room_left.fits(slot, static_cast<int>(food)))
+                bits |= std::uint64_t{1} << bit;
+        }
+    return bits;
 }
 
-LegChoice search_leg(const LegFrame& frame, const std::vector<Dose>& before, const IntakeLimits& limits,
-                     const FluidCurves& curves) {
-    return Search(frame, before, limits, curves).run();
+void LowerBound::keep(const ItemLine& line, const Room& room_left) {
+    const size_t last = static_cast<size_t>(line.last);
+    const std::uint64_t bits = with_meetings_ ? bits_after(last, room_left) : ~std::uint64_t{0};
+    auto& known = meetings_[last];
+    size_t meets = 0;
+    while (meets < known.size() && known[meets].bits != bits)
+        ++meets;
+    if (meets == known.size())
+        known.push_back({bits, {}});
+    const auto& amounts = leg_.foods[static_cast<size_t>(line.food)].amounts;
+    moves_[static_cast<size_t>(line.first)][static_cast<size_t>(line.food)].push_back(
+        {line, price_of(leg_, line), amounts[room] * line.feeds, std::int64_t{amounts[carb]} * line.feeds, meets});
+}
+
+/// Lines that differ in their length alone stand one after the other: each adds its last feeds to the one before.
+void LowerBound::collect_moves(const std::vector<ItemLine>& lines, Room& room_left) {
+    moves_.assign(grid_.regular + 1, std::vector<std::vector<Move>>(leg_.foods.size()));
+    meetings_.resize(grid_.regular);
+    for (size_t i = 0; i < lines.size();) {
+        const ItemLine& head = lines[i];
+        std::vector<size_t> fed;
+        bool fits = true;
+        for (; i < lines.size() && lines[i].first == head.first && lines[i].food == head.food &&
+               lines[i].step == head.step && lines[i].single == head.single;
+             ++i) {
+            const auto slots = slots_of(grid_, lines[i]);
+            while (fits && fed.size() < slots.size()) {
+                fits = room_left.take_feed(slots[fed.size()], head.food);
+                if (fits)
+                    fed.push_back(slots[fed.size()]);
+            }
+            if (fits)
+                keep(lines[i], room_left);
+        }
+        for (const size_t slot : fed)
+            room_left.give_back_feed(slot, head.food);
+    }
+}
+
+bool LowerBound::may_follow(const Move& move, size_t slot, int food) const {
+    const size_t last = static_cast<size_t>(move.line.last);
+    const size_t bit = (slot - last - 1) * leg_.foods.size() + static_cast<size_t>(food);
+    return slot > last + reach(last) || bit >= 64 || (meetings_[last][move.meets].bits >> bit & 1u);
+}
+
+void LowerBound::relax(size_t slot, const Move& move, Columns& best) {
+    const auto& line = move.line;
+    const std::int64_t each = leg_.foods[static_cast<size_t>(line.food)].amounts[carb];
+    const size_t last = static_cast<size_t>(line.last);
+    const auto& then = meetings_[last][move.meets].least;
+    const size_t items = levels_ > 1 ? static_cast<size_t>(move.items) : 0;
+    std::int64_t taken_mg = 0;
+    auto& cost = scratch_;
+    std::fill(cost.begin(), cost.end(), saturate(move.points));
+    // What was taken lies somewhere in its step, so after a feed in that step or the next.
+    const auto add = [&](const Column& column, Column& to) {
+        const size_t shift = std::min(steps_, static_cast<size_t>(taken_mg / step_mg_));
+        const size_t wide = taken_mg % step_mg_ == 0 ? 0 : 1;
+        const std::int32_t* const low = column.data() + shift;
+        const std::int32_t* const high = low + wide;
+        const std::int32_t* const from = cost.data();
+        std::int32_t* const out = to.data();
+        const size_t inside = steps_ - shift;
+        if (&to == &cost) {
+            for (size_t i = 0; i < inside; ++i)
+                out[i] = std::min(saturated, from[i] + std::min(low[i], high[i]));
+            std::fill(out + inside, out + steps_, saturated);
+        } else {
+            for (size_t i = 0; i < inside; ++i)
+                out[i] = std::min(out[i], from[i] + std::min(low[i], high[i]));
+        }
+    };
+    for (size_t i = slot; i <= last; ++i) {
+        const bool on_beat = (i - slot) % static_cast<size_t>(line.step) == 0;
+        if (on_beat && (grid_.slots[i].foods >> line.food & 1u))
+            taken_mg += each;
+        if (i < last && !passing_[i + 1].empty())
+            add(passing_[i + 1], cost);
+    }
+    for (size_t used = 0; used + items < levels_; ++used)
+        add(then[used + items], best[used]);
+}
+
+void LowerBound::start(size_t slot) {
+    starts_[slot].assign(leg_.foods.size(), Columns(levels_, Column(steps_ + 1, saturated)));
+    for (size_t food = 0; food < leg_.foods.size(); ++food)
+        for (const auto& move : moves_[slot][food])
+            relax(slot, move, starts_[slot][food]);
+}
+
+/// After a line: the next one may start where its first feed gets on with this one.
+void LowerBound::meet(size_t last, Meeting& meeting) {
+    auto& out = meeting.least;
+    out.assign(levels_, Column(steps_ + 1, saturated));
+    auto& paused = scratch_;
+    std::fill(paused.begin(), paused.end(), 0);
+    for (size_t slot = last + 1; slot <= grid_.regular; ++slot) {
+        const bool apart = slot < grid_.regular && slot > last + reach(last);
+        const auto relax_with = [&](const Columns& columns) {
+            for (size_t used = 0; used < levels_; ++used)
+                for (size_t i = 0; i < steps_; ++i)
+                    out[used][i] = std::min(out[used][i], paused[i] + columns[used][i]);
+        };
+        if (apart) {
+            relax_with(free_[slot]);
+            return;
+        }
+        if (!passing_[slot].empty())
+            for (size_t i = 0; i < steps_; ++i)
+                paused[i] = std::min(saturated, paused[i] + passing_[slot][i]);
+        if (slot == grid_.regular) {
+            for (auto& column : out)
+                for (size_t i = 0; i < steps_; ++i)
+                    column[i] = std::min(column[i], paused[i]);
+            return;
+        }
+        for (size_t food = 0; food < leg_.foods.size(); ++food) {
+            const size_t bit = (slot - last - 1) * leg_.foods.size() + food;
+            if (!moves_[slot][food].empty() && (bit >= 64 || (meeting.bits >> bit & 1u)))
+                relax_with(starts_[slot][food]);
+        }
+    }
+}
+
+void LowerBound::build() {
+    scratch_.resize(steps_ + 1);
+    free_.resize(grid_.regular + 1);
+    starts_.resize(grid_.regular);
+    Column zero(steps_ + 1, 0);
+    zero.back() = saturated;
+    for (size_t slot = grid_.regular + 1; slot-- > 0;) {
+        const Column& here = passing_[slot].empty() ? zero : passing_[slot];
+        if (slot == grid_.regular) {
+            free_[slot].assign(levels_, here);
+            continue;
+        }
+        for (auto& meeting : meetings_[slot])
+            meet(slot, meeting);
+        start(slot);
+        free_[slot] = free_[slot + 1];
+        for (size_t used = 0; used < levels_; ++used) {
+            auto& column = free_[slot][used];
+            for (const auto& columns : starts_[slot])
+                for (size_t i = 0; i < steps_; ++i)
+                    column[i] = std::min(column[i], columns[used][i]);
+            for (size_t i = 0; i < steps_; ++i)
+                column[i] = std::min(saturated, column[i] + here[i]);
+        }
+    }
+}
+
+Cost LowerBound::look_up(const Columns& columns, std::int64_t carb_mg, int items) const {
+    const size_t step = static_cast<size_t>(carb_mg / step_mg_);
+    const size_t used = levels_ > 1 ? static_cast<size_t>(items) : 0;
+    return used < columns.size() && step < steps_ ? columns[used][step] : saturated;
+}
+
+Cost LowerBound::least() const {
+    Cost best = 0, paused = 0;
+    for (size_t slot = 0; slot <= grid_.regular; ++slot)
+        best += passing(slot, 0); // nothing eaten
+    for (size_t slot = 0; slot < grid_.regular; ++slot) {
+        paused += passing(slot, 0);
+        for (size_t food = 0; food < leg_.foods.size(); ++food)
+            best = std::min(best, paused + leg_.foods[food].points + starting(slot, static_cast<int>(food), 0, 0));
+    }
+    return best;
+}
+
+Cost LowerBound::after(const Move& move, std::int64_t carb_mg, int items) const {
+    return look_up(meetings_[static_cast<size_t>(move.line.last)][move.meets].least, carb_mg, items);
+}
+
+Cost LowerBound::starting(size_t slot, int food, std::int64_t carb_mg, int items) const {
+    return look_up(starts_[slot][static_cast<size_t>(food)], carb_mg, items);
 }
 
 } // namespace tuck::schedule

@@ -1,91 +1,103 @@
-// The best pattern of feeds for one leg: every combination of rhythm, drink, swallows and food is priced,
-// and the cheapest that breaks no rule is taken.
+// The best item lines of one leg under one drink line, by branch and bound.
 #pragma once
 
-#include "schedule/menu.hpp"
-#include "schedule/timeline.hpp"
+#include "schedule/rows.hpp"
 
-#include <array>
-#include <optional>
-#include <string>
+#include <limits>
 #include <vector>
 
 namespace tuck::schedule {
 
-/// A moment at which the athlete may feed, from the start of the leg.
-struct Slot {
-    double at_s = 0;
-    double km = 0;
-    bool item_ok = true;  // something to unwrap or tear open
-    bool solid_ok = true; // something to chew
+inline constexpr Cost no_cost = std::numeric_limits<Cost>::max() / 4;
+
+/// Whether item lines keep the rows, and how much each row has left.
+class Room {
+public:
+    Room(const Rows& rows, const LegProgram& leg, const Grid& grid);
+    /// False, and nothing changed, if a row would break.
+    bool take(const ItemLine& line);
+    void give_back(const ItemLine& line);
+    /// One feed of a line; what `take_feed` took goes back with `give_back_feed`. False, and nothing changed, if a
+    /// row would break.
+    bool take_feed(size_t slot, int food);
+    void give_back_feed(size_t slot, int food);
+    /// Whether one more feed would keep the rows.
+    bool fits(size_t slot, int food) const;
+    /// A fingerprint of all that the rows leave to slots from `slot` on.
+    std::uint64_t open_from(size_t slot) const;
+
+private:
+    bool add(size_t slot, const Amounts& amounts);
+    void remove(size_t slot, const Amounts& amounts);
+    const LegProgram& leg_;
+    const Grid& grid_;
+    std::vector<std::int32_t> left_;
+    std::vector<std::vector<std::pair<int, size_t>>> by_slot_; // resource, row
+    std::vector<size_t> last_slot_;                            // by row
 };
 
-/// One rhythm that may be chosen, with its slots. `every_s` 0: at aid stations.
-struct Rhythm {
-    double every_s = 0;
-    std::vector<Slot> slots;
-    int points = 0; // price of the rhythm itself
+/// What the rest of a leg costs at least, whatever came before: exact but for rows that span more than one line
+/// and the first feed of the next, and for carbohydrate in steps of `step_mg`. Built backwards over the slots, for
+/// every amount of carbohydrate eaten so far and, on the run, every number of items taken from the belt.
+class LowerBound {
+public:
+    /// A line that no row forbids by itself.
+    struct Move {
+        ItemLine line;
+        Cost points = 0; // without its kind
+        int items = 0;   // from the belt
+        std::int64_t carb_mg = 0;
+        size_t meets = 0; // which lines may follow, see `Meeting`
+    };
+
+    LowerBound(const LegProgram& leg, const Grid& grid, const DrinkLine& drink, const Rows& rows,
+               const std::vector<ItemLine>& lines, const std::vector<FixedItem>& fixed, int step_mg, bool with_meetings);
+
+    /// The whole leg.
+    Cost least() const;
+    /// After a line; checkpoints after it not yet counted. `carb_mg`, `items`: with those of the line.
+    Cost after(const Move& move, std::int64_t carb_mg, int items) const;
+    /// Whether a line of `food` may start at `slot` after this one, as far as their meeting shows.
+    bool may_follow(const Move& move, size_t slot, int food) const;
+    /// From a line of `food` that starts at `slot`, without its kind and the checkpoints before it.
+    Cost starting(size_t slot, int food, std::int64_t carb_mg, int items) const;
+    /// Checkpoints that lie just before `slot`, for exactly `carb_mg` of items.
+    Cost passing(size_t slot, std::int64_t carb_mg) const;
+    const std::vector<Move>& moves(size_t slot, int food) const { return moves_[slot][static_cast<size_t>(food)]; }
+
+private:
+    using Column = std::vector<std::int32_t>; // by step of carbohydrate, saturated, and one more
+    using Columns = std::vector<Column>;      // by items taken from the belt
+    /// What follows a line that ends at a slot: bit (slot - last - 1) * foods + food tells what may start there.
+    /// Lines with the same bits share it.
+    struct Meeting {
+        std::uint64_t bits = 0;
+        Columns least;
+    };
+    size_t reach(size_t last) const; // slots after `last` that an hour can hold together with it
+    std::uint64_t bits_after(size_t last, const Room& room_left) const;
+    void place_checkpoints(const std::vector<FixedItem>& fixed);
+    void collect_moves(const std::vector<ItemLine>& lines, Room& room_left);
+    void keep(const ItemLine& line, const Room& room_left);
+    void build();
+    void start(size_t slot);
+    void meet(size_t last, Meeting& meeting);
+    void relax(size_t slot, const Move& move, Columns& best);
+    Cost look_up(const Columns& columns, std::int64_t carb_mg, int items) const;
+
+    const LegProgram& leg_;
+    const Grid& grid_;
+    const DrinkLine& drink_;
+    int step_mg_;
+    bool with_meetings_;
+    size_t steps_ = 0, levels_ = 1;
+    std::vector<std::vector<std::pair<Checkpoint, std::int64_t>>> points_; // by slot: checkpoint, base of others
+    std::vector<Column> passing_;                                          // empty: no checkpoint there
+    std::vector<Columns> free_;                                            // by slot: any line may start
+    std::vector<std::vector<Columns>> starts_;                             // by slot and food
+    std::vector<std::vector<Meeting>> meetings_;                           // by slot
+    std::vector<std::vector<std::vector<Move>>> moves_;                    // by slot and food
+    Column scratch_;
 };
-
-/// What can be drunk on a leg: own bottles first, then what stations hand out.
-struct Supply {
-    double own_ml = 0;                     // at the median duration, so that it lasts to p90
-    double per_station_ml = 0;             // 0: nothing handed out that lasts
-    std::vector<double> stations_s;        // moments of the stations; one is assumed missed
-    double drunk_by_ml(double at_s) const; // most that can have been drunk by then
-};
-
-struct LegFrame {
-    size_t leg = 0; // index into effort.legs
-    LegKind kind = LegKind::bike;
-    double start_s = 0, duration_s = 0;
-    double carb_g_per_h = 0, fluid_aim_ml_per_h = 0;
-    std::vector<Rhythm> rhythms;
-    std::vector<Portion> solids, soft; // soft: gels, chews, food for the run
-    std::optional<Portion> caffeine;
-    std::vector<Drink> drinks; // own; at a station: what it serves
-    Drink station_drink;       // once the own drink is gone
-    double sip_ml = 30;        // a swallow, or a cup
-    std::string sip_unit = "swallow";
-    int most_sips = 5;
-    int most_items = 1000;  // that can be carried or handed out
-    double most_food_g = 0; // mass that pockets and box hold; 0: not looked at
-    Supply supply;
-};
-
-/// -1 for no solid or no soft food.
-struct Pattern {
-    size_t rhythm = 0, drink = 0;
-    int sips = 0, item_sips = 0;
-    int solid = -1, soft = -1;
-    int every = 1, offset = 0; // items at slots offset, offset + every, ...
-    int caffeine_slot = -1;    // the item of this slot is the caffeinated one
-};
-
-struct LegChoice {
-    Pattern pattern;
-    bool any = false; // false: nothing at all is the best
-    double carb_g = 0;
-    double points = 0;
-    std::array<double, static_cast<size_t>(Rule::none)> blocked; // cheapest pattern that each rule forbade
-    std::vector<Dose> doses;
-};
-
-/// What happens at one slot of a pattern.
-struct SlotFeed {
-    bool feeds = false;
-    const Portion* item = nullptr;
-    int sips = 0;
-    bool own_drink = true;
-    double own_before_ml = 0; // own drink already drunk on this leg
-};
-/// One entry a slot of the pattern's rhythm.
-std::vector<SlotFeed> expand(const LegFrame& frame, const Pattern& pattern);
-
-/// The doses of a pattern, one for each slot that feeds.
-std::vector<Dose> doses_of(const LegFrame& frame, const Pattern& pattern);
-
-LegChoice search_leg(const LegFrame& frame, const std::vector<Dose>& before, const IntakeLimits& limits,
-                     const FluidCurves& curves);
 
 } // namespace tuck::schedule

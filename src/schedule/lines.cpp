@@ -8,13 +8,17 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr size_t most_listed = 5; // moments or kilometres named one by one
+constexpr size_t most_listed = 8; // kilometres named one by one
+constexpr double same_moment_s = 60;
 
-/// Slots of one leg that share what is taken.
+/// Feeds of one leg that share what is taken, by their place in `taken`.
 struct Group {
-    std::vector<size_t> slots;
+    std::vector<size_t> feeds;
     std::vector<FeedItem> items;
     std::string from;
+    int step = 0; // in slots; 0: a single one
+    int first = 0;
+    bool to_the_end = false;
 };
 
 std::string bottle_name(const KitInUse& kit, double own_before_ml) {
@@ -31,168 +35,229 @@ std::string drink_word(const Food* food) {
     return !food || food->id == "water_tap" ? "water" : food->label.empty() ? food->name : food->label;
 }
 
+/// The feeds of a solution in time order.
+std::vector<Taken> expand(const Program& program, const LegProgram& leg, const LegSolution& choice,
+                          double own_ml) {
+    const Grid& grid = leg.grids[choice.grid];
+    std::vector<Taken> out;
+    for (size_t i = 0; i < grid.regular; ++i) {
+        Taken feed;
+        feed.slot = i;
+        feed.at_s = grid.slots[i].at_s;
+        feed.km = grid.slots[i].km;
+        for (const auto& line : choice.items) {
+            const auto slots = slots_of(grid, line);
+            if (std::find(slots.begin(), slots.end(), i) != slots.end())
+                feed.item = &leg.foods[static_cast<size_t>(line.food)].portion;
+        }
+        for (const auto& item : program.fixed)
+            if (item.leg == leg.leg && std::abs(item.at_s - feed.at_s) < same_moment_s)
+                feed.item = &item.portion;
+        if (choice.drink.feeds(grid, i)) {
+            feed.sips = choice.drink.sips;
+            feed.own_drink = static_cast<int>(i) < choice.drink.handed_from;
+            feed.own_before_ml = own_ml;
+            own_ml += feed.own_drink ? feed.sips * leg.sip_ml : 0;
+        }
+        if (feed.item || feed.sips > 0)
+            out.push_back(feed);
+    }
+    for (const auto& item : program.fixed) {
+        const bool placed = std::any_of(out.begin(), out.end(), [&item](const Taken& t) {
+            return t.item == &item.portion;
+        });
+        if (item.leg == leg.leg && !placed) {
+            Taken feed;
+            feed.slot = grid.slots.size();
+            feed.at_s = item.at_s;
+            feed.km = item.at_s * leg.speed_m_s / 1000;
+            feed.item = &item.portion;
+            out.push_back(feed);
+        }
+    }
+    std::stable_sort(out.begin(), out.end(), [](const Taken& a, const Taken& b) { return a.at_s < b.at_s; });
+    return out;
+}
+
 class Writer {
 public:
-    Writer(const LegFrame& frame, const LegChoice& choice, const KitInUse& kit)
-        : frame_(frame), choice_(choice), kit_(kit), slots_(frame.rhythms[choice.pattern.rhythm].slots),
-          feeds_(expand(frame, choice.pattern)) {}
+    Writer(const Program& program, Decided& out, const KitInUse& kit)
+        : program_(program), leg_(*out.leg), grid_(out.grid()), out_(out), kit_(kit) {}
 
-    LegLines write(double speed_m_s) {
-        write_feeds(speed_m_s);
-        for (const bool own : {true, false})
-            write_drink_line(own);
-        for (const auto* item : distinct_items())
-            write_item_line(item);
-        return out_;
+    void write() {
+        for (const auto& feed : out_.taken)
+            write_feed(feed);
+        auto groups = item_groups();
+        const auto drinks = drink_groups();
+        // A food taken with every drink is one instruction, not two.
+        const bool together = drinks.size() == 1 && groups.size() == 1 && drinks[0].feeds == groups[0].feeds;
+        for (const auto& drink : drinks)
+            if (!together)
+                add_line(drink);
+        for (auto& group : groups) {
+            if (together) {
+                group.items.push_back(drinks[0].items[0]);
+                group.from = drinks[0].from;
+            }
+            add_line(group);
+        }
     }
 
 private:
-    bool at_station() const {
-        return frame_.rhythms[choice_.pattern.rhythm].every_s == 0 && frame_.kind == LegKind::run;
+    bool at_station() const { return grid_.every_s == 0 && leg_.kind == LegKind::run; }
+
+    const DrinkChoice& drink_of(const Taken& feed) const {
+        return feed.own_drink ? *out_.own_drink() : leg_.station_drink;
     }
 
-    const Food* drink_food(bool own) const {
-        return own ? frame_.drinks[choice_.pattern.drink].food : frame_.station_drink.food;
-    }
-
-    std::string source_of(const SlotFeed& feed) const {
+    std::string source_of(const Taken& feed) const {
         if (at_station() || !feed.own_drink)
             return "station";
-        return frame_.kind == LegKind::bike ? bottle_name(kit_, feed.own_before_ml)
-               : is_transition(frame_.kind) ? transition_bottle(frame_.kind)
-                                            : "flask";
+        return leg_.kind == LegKind::bike   ? bottle_name(kit_, feed.own_before_ml)
+               : is_transition(leg_.kind) ? transition_bottle(leg_.kind)
+                                          : "flask";
     }
 
     /// "B1 then B2".
-    std::string sources_of(const std::vector<size_t>& slots) const {
+    std::string sources_of(const std::vector<size_t>& feeds) const {
         std::vector<std::string> names;
-        for (const size_t i : slots)
-            if (const auto name = source_of(feeds_[i]); names.empty() || names.back() != name)
+        for (const size_t i : feeds)
+            if (const auto name = source_of(out_.taken[i]); names.empty() || names.back() != name)
                 names.push_back(name);
         return fmt::format("{}", fmt::join(names, " then "));
     }
 
-    FeedItem drink_item(const SlotFeed& feed, int sips) const {
-        const Food* food = drink_food(feed.own_drink);
-        return {food ? food->id : "water_tap", static_cast<double>(sips), frame_.sip_unit, source_of(feed)};
+    FeedItem drink_item(const Taken& feed) const {
+        const Food* food = drink_of(feed).drink.food;
+        return {food ? food->id : "water_tap", static_cast<double>(feed.sips), leg_.sip_unit, source_of(feed)};
+    }
+
+    bool served(const Portion& portion) const {
+        return std::any_of(leg_.foods.begin(), leg_.foods.end(), [&portion](const FoodChoice& food) {
+            return food.served && &food.portion == &portion;
+        });
     }
 
     FeedItem food_item(const Portion& portion) const {
-        const bool belt = frame_.kind == LegKind::run;
         return {portion.food->id, portion.amount, portion.unit,
-                belt                         ? "belt"
-                : is_transition(frame_.kind) ? "transition"
-                                             : "pocket"};
+                served(portion)              ? "station"
+                : leg_.kind == LegKind::run  ? "belt"
+                : is_transition(leg_.kind) ? "transition"
+                                           : "pocket"};
     }
 
-    void write_feeds(double speed_m_s) {
-        size_t dose = 0;
-        for (size_t i = 0; i < slots_.size(); ++i) {
-            const auto& feed = feeds_[i];
-            if (!feed.feeds)
-                continue;
-            const Dose& d = choice_.doses[dose++];
-            PlanFeed out;
-            out.leg_index = static_cast<int>(frame_.leg);
-            out.leg = frame_.kind;
-            out.at_s = slots_[i].at_s;
-            out.km = at_station() ? slots_[i].km : slots_[i].at_s * speed_m_s / 1000;
-            if (feed.item)
-                out.items.push_back(food_item(*feed.item));
-            if (feed.sips > 0)
-                out.items.push_back(drink_item(feed, feed.sips));
-            out.carb_g = d.carb_g;
-            out.glucose_g = d.glucose_g;
-            out.fructose_g = d.fructose_g;
-            out.fluid_ml = d.fluid_ml;
-            out.sodium_mg = d.sodium_mg;
-            out.caffeine_mg = d.caffeine_mg;
-            (feed.own_drink ? out_.own_ml : out_.handed_ml) += feed.sips * frame_.sip_ml;
-            out_.items += feed.item ? 1 : 0;
-            out_.feeds.push_back(out);
+    void write_feed(const Taken& feed) {
+        PlanFeed out;
+        out.leg_index = static_cast<int>(leg_.leg);
+        out.leg = leg_.kind;
+        out.at_s = feed.at_s;
+        out.km = feed.km;
+        const auto add = [&out](const Dose& dose, double times) {
+            out.carb_g += times * dose.carb_g;
+            out.glucose_g += times * dose.glucose_g;
+            out.fructose_g += times * dose.fructose_g;
+            out.fluid_ml += times * dose.fluid_ml;
+            out.sodium_mg += times * dose.sodium_mg;
+            out.caffeine_mg += times * dose.caffeine_mg;
+        };
+        if (feed.item) {
+            out.items.push_back(food_item(*feed.item));
+            add(feed.item->dose, 1);
         }
+        if (feed.sips > 0) {
+            out.items.push_back(drink_item(feed));
+            add(drink_of(feed).sip, feed.sips);
+            (feed.own_drink ? out_.own_ml : out_.handed_ml) += feed.sips * leg_.sip_ml;
+        }
+        out_.carb_g += out.carb_g;
+        out_.feeds.push_back(out);
     }
 
-    void write_drink_line(bool own) {
-        const int sips = choice_.pattern.sips;
-        if (sips == 0)
-            return;
-        Group group;
-        for (size_t i = 0; i < slots_.size(); ++i)
-            if (feeds_[i].own_drink == own)
-                group.slots.push_back(i);
-        if (group.slots.empty())
-            return;
-        group.items = {drink_item(feeds_[group.slots.front()], sips)};
-        group.from = sources_of(group.slots);
-        add_line(group, drink_food(own));
-    }
-
-    std::vector<const Portion*> distinct_items() const {
-        std::vector<const Portion*> out;
-        for (const auto& feed : feeds_)
-            if (feed.item && std::find(out.begin(), out.end(), feed.item) == out.end())
-                out.push_back(feed.item);
+    std::vector<Group> drink_groups() const {
+        std::vector<Group> out;
+        for (const bool own : {true, false}) {
+            Group group;
+            for (size_t i = 0; i < out_.taken.size(); ++i)
+                if (out_.taken[i].sips > 0 && out_.taken[i].own_drink == own)
+                    group.feeds.push_back(i);
+            if (group.feeds.empty())
+                continue;
+            const auto& drink = out_.choice.drink;
+            group.items = {drink_item(out_.taken[group.feeds.front()])};
+            group.from = sources_of(group.feeds);
+            group.step = drink.step;
+            group.first = static_cast<int>(out_.taken[group.feeds.front()].slot);
+            group.to_the_end = drink.last + drink.step >= static_cast<int>(grid_.regular) &&
+                               out_.taken[group.feeds.back()].slot == static_cast<size_t>(drink.last);
+            out.push_back(group);
+        }
         return out;
     }
 
-    void write_item_line(const Portion* item) {
-        const int extra = choice_.pattern.item_sips - choice_.pattern.sips;
-        std::vector<size_t> own, handed;
-        for (size_t i = 0; i < slots_.size(); ++i)
-            if (feeds_[i].item == item)
-                (feeds_[i].own_drink || extra <= 0 ? own : handed).push_back(i);
-        // Extra swallows may come from the own drink or, later, from a station: a line for each.
-        for (const auto& slots : {own, handed}) {
-            if (slots.empty())
-                continue;
-            Group group{slots, {food_item(*item)}, ""};
-            const auto& first = feeds_[slots.front()];
-            if (extra > 0) {
-                group.items.push_back(drink_item(first, extra));
-                group.from = sources_of(slots);
-            }
-            add_line(group, extra > 0 ? drink_food(first.own_drink) : nullptr);
+    std::vector<Group> item_groups() const {
+        std::vector<Group> out;
+        for (const auto& line : out_.choice.items) {
+            Group group;
+            const auto slots = slots_of(grid_, line);
+            for (size_t i = 0; i < out_.taken.size(); ++i)
+                if (std::find(slots.begin(), slots.end(), out_.taken[i].slot) != slots.end())
+                    group.feeds.push_back(i);
+            group.items = {food_item(leg_.foods[static_cast<size_t>(line.food)].portion)};
+            group.step = line.single ? 0 : line.step;
+            group.first = line.first;
+            group.to_the_end = line.to_the_end;
+            const auto like = std::find_if(out.begin(), out.end(), [&](const Group& other) {
+                return line.single && other.step == 0 && other.items[0].food == group.items[0].food &&
+                       other.items[0].from == group.items[0].from;
+            });
+            if (like == out.end())
+                out.push_back(group);
+            else // single feeds of one food are one instruction with several moments
+                like->feeds.insert(like->feeds.end(), group.feeds.begin(), group.feeds.end());
         }
+        for (const auto& item : program_.fixed)
+            for (size_t i = 0; i < out_.taken.size(); ++i)
+                if (out_.taken[i].item == &item.portion)
+                    out.push_back({{i}, {food_item(item.portion)}, "", 0, 0, false});
+        return out;
     }
 
-    std::string what_text(const Group& group, const Food* drink) const {
+    /// "gel", "1/2 bar", "1/2 banana", "4 chews": the unit where it says enough, else the food's own short
+    /// name.
+    std::string portion_text(const FeedItem& item) const {
+        for (const auto& feed : out_.taken)
+            if (feed.item && feed.item->food->id == item.food) {
+                const auto& food = *feed.item->food;
+                return amount_text(item.amount, food.label.empty() ? food.name : food.label);
+            }
+        return item.food;
+    }
+
+    std::string what_text(const Group& group) const {
         std::string text;
         for (const auto& item : group.items) {
             if (!text.empty())
                 text += " + ";
             const bool sip = item.unit == "swallow" || item.unit == "cup";
             text += sip ? amount_text(item.amount, item.unit) : portion_text(item);
-            if (sip && frame_.kind == LegKind::bike && group.from != "station")
+            if (sip && leg_.kind == LegKind::bike && group.from != "station")
                 text += " " + group.from;
             else if (sip)
-                text += " " + drink_word(drink);
+                text += " " + drink_word(drink_of(out_.taken[group.feeds.front()]).drink.food);
         }
         return text;
-    }
-
-    /// "gel", "1/2 bar", "1/2 banana", "4 chews": the unit where it says enough, else the food's own short
-    /// name.
-    std::string portion_text(const FeedItem& item) const {
-        for (const auto* portion : distinct_items())
-            if (portion->food->id == item.food) {
-                const auto& food = *portion->food;
-                const std::string label = food.label.empty() ? food.name : food.label;
-                return amount_text(item.amount, label);
-            }
-        return item.food;
     }
 
     std::string when_text(const PlanLine& line, const Group& group) const {
         if (at_station())
             return stations_text(group);
-        if (is_transition(frame_.kind))
-            return frame_.kind == LegKind::t1 ? "in T1" : "in T2";
-        if (line.every_s > 0 && group.slots.size() > 3) {
-            std::string text = fmt::format("every {:.0f}'", line.every_s / 60);
-            if (group.slots.front() > 0)
+        if (is_transition(leg_.kind))
+            return leg_.kind == LegKind::t1 ? "in T1" : "in T2";
+        if (group.step > 0 && group.feeds.size() > 3) {
+            std::string text = fmt::format("every {:.0f}'", group.step * grid_.every_s / 60);
+            if (group.first != group.step - 1)
                 text += " from " + clock_text(line.from_s);
-            if (group.slots.back() + 1 < slots_.size() && line.to_s + line.every_s <= slots_.back().at_s)
+            if (!group.to_the_end)
                 text += " to " + clock_text(line.to_s);
             return text;
         }
@@ -203,30 +268,48 @@ private:
     }
 
     std::string stations_text(const Group& group) const {
-        const auto stride = choice_.pattern.rhythm; // 0: every station, 1: every second ...
-        if (group.slots.size() == slots_.size() && slots_.size() > 2)
-            return stride == 0 ? "each station" : stride == 1 ? "every 2nd station" : "every 3rd station";
+        const bool all_the_way = group.to_the_end && group.first == group.step - 1 && group.feeds.size() > 2;
+        if (all_the_way && group.step <= 3)
+            return group.step == 1   ? "each station"
+                   : group.step == 2 ? "every 2nd station"
+                                     : "every 3rd station";
         std::vector<std::string> kms;
-        for (const size_t i : group.slots)
-            kms.push_back(fmt::format("{:g}", std::round(slots_[i].km * 10) / 10));
-        if (kms.size() <= most_listed + 3)
+        for (const size_t i : group.feeds)
+            kms.push_back(fmt::format("{:g}", std::round(out_.taken[i].km * 10) / 10));
+        if (kms.size() <= most_listed)
             return fmt::format("km {}", fmt::join(kms, " "));
         return fmt::format("km {} {} {} ... {}", kms[0], kms[1], kms[2], kms.back());
     }
 
-    void add_line(const Group& group, const Food* drink) {
+    /// " (0:44 before the descent at km 20; not at 1:00, steep climb)"
+    std::string exceptions_text(const Group& group) const {
+        std::vector<std::string> words;
+        for (const size_t i : group.feeds)
+            if (const auto& slot = out_.taken[i].slot;
+                slot < grid_.regular && !grid_.slots[slot].beside.empty())
+                words.push_back(clock_text(out_.taken[i].at_s) + " " + grid_.slots[slot].beside);
+        const size_t last = out_.taken[group.feeds.back()].slot;
+        if (group.step > 0)
+            for (size_t i = static_cast<size_t>(group.first); i < last && i < grid_.regular;
+                 i += static_cast<size_t>(group.step))
+                if (!grid_.slots[i].drink_ok)
+                    words.push_back(fmt::format("not at {}: hands stay on the bar", clock_text(grid_.slots[i].at_s)));
+        return words.empty() ? "" : fmt::format(" ({})", fmt::join(words, "; "));
+    }
+
+    void add_line(const Group& group) {
         PlanLine line;
-        line.leg_index = static_cast<int>(frame_.leg);
-        line.leg = frame_.kind;
-        for (const size_t i : group.slots)
-            line.at_s.push_back(slots_[i].at_s);
+        line.leg_index = static_cast<int>(leg_.leg);
+        line.leg = leg_.kind;
+        for (const size_t i : group.feeds)
+            line.at_s.push_back(out_.taken[i].at_s);
         line.from_s = line.at_s.front();
         line.to_s = line.at_s.back();
         line.every_s = steady_s(line.at_s);
         line.items = group.items;
         line.when = when_text(line, group);
-        line.what = what_text(group, drink);
-        line.text = line.when + ": " + line.what;
+        line.what = what_text(group);
+        line.text = line.when + ": " + line.what + exceptions_text(group);
         out_.lines.push_back(line);
     }
 
@@ -240,12 +323,11 @@ private:
         return step;
     }
 
-    const LegFrame& frame_;
-    const LegChoice& choice_;
+    const Program& program_;
+    const LegProgram& leg_;
+    const Grid& grid_;
+    Decided& out_;
     const KitInUse& kit_;
-    const std::vector<Slot>& slots_;
-    std::vector<SlotFeed> feeds_;
-    LegLines out_;
 };
 
 } // namespace
@@ -259,8 +341,16 @@ std::string clock_text(double seconds) {
     return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
 }
 
-LegLines lines_of(const LegFrame& frame, const LegChoice& choice, const KitInUse& kit, double speed_m_s) {
-    return Writer(frame, choice, kit).write(speed_m_s);
+Decided decided(const Program& program, size_t leg, const LegSolution& choice, const KitInUse& kit,
+                double drunk_ml) {
+    Decided out;
+    out.leg = &program.legs[leg];
+    out.choice = choice;
+    if (out.leg->grids.empty())
+        return out;
+    out.taken = expand(program, *out.leg, choice, drunk_ml);
+    Writer(program, out, kit).write();
+    return out;
 }
 
 } // namespace tuck::schedule

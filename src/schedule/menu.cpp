@@ -29,7 +29,7 @@ bool fits(const Food& food, const char* where) {
 }
 
 int rank_of(const Athlete& athlete, const Food& food, const std::vector<std::string>& usual) {
-    if (listed(athlete.like, food))
+    if (listed(athlete.like, food) || listed(athlete.only, food))
         return 0;
     const auto at = std::find(usual.begin(), usual.end(), food.id);
     return at == usual.end() ? 100 : 1 + static_cast<int>(at - usual.begin());
@@ -139,11 +139,22 @@ bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limit
     const auto hit = [&food](const std::string& allergen) {
         return std::find(food.allergens.begin(), food.allergens.end(), allergen) != food.allergens.end();
     };
+    if (!athlete.only.empty() && !listed(athlete.only, food))
+        return false;
     if (listed(athlete.avoid, food) || std::any_of(athlete.allergy.begin(), athlete.allergy.end(), hit))
         return false;
     if (athlete.health.coeliac && hit("gluten"))
         return false;
     return !(limits.fructose_path_g <= 0 && food.fructose_g > 0);
+}
+
+std::optional<Portion> served_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
+    const bool soft = food.form == Form::gel || food.form == Form::chew;
+    const bool chewed = food.form == Form::bar || food.form == Form::solid;
+    if ((!soft && !(chewed && limits.solids_on_run)) || food.caffeine_mg > 0 || !fits(food, "run") ||
+        !allowed(athlete, food, limits))
+        return std::nullopt;
+    return portion_of(food, rank_of(athlete, food, soft ? usual_gels : usual_solids));
 }
 
 Drink served_drink(const Food* food) {

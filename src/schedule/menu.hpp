@@ -45,6 +45,9 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
 /// Not avoided, no allergen of the athlete's, no fructose where none is tolerated.
 bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
 
+/// What a station hands out to eat, in the amount that is handy; nothing if it may not be eaten.
+std::optional<Portion> served_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
+
 /// A drink that an aid station serves, or water.
 Drink served_drink(const Food* food);
 

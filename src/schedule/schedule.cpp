@@ -1,10 +1,12 @@
-// The schedule stage: one leg after the other, each searched with the doses before it in view.
+// The schedule stage: from the stages before to a program, its optimum, and the words for it.
 #include "tuck/schedule.hpp"
 
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
 #include "schedule/frames.hpp"
 #include "schedule/lines.hpp"
+#include "schedule/lp.hpp"
+#include "schedule/solver.hpp"
 #include "schedule/supplies.hpp"
 
 #include <algorithm>
@@ -16,6 +18,8 @@ namespace tuck {
 namespace {
 
 using namespace schedule;
+
+constexpr long long quick_work = 300'000; // for questions beside the plan
 
 struct RuleWords {
     const char* rule;
@@ -48,66 +52,103 @@ RuleWords words_of(Rule rule) {
     return {"the rhythm and whole units", "nothing needed: half a feed is within the plan's grain"};
 }
 
-/// What the leg misses, and the rule that kept the best pattern out.
-void note_unmet(const Setting& now, const Decided& leg, Schedule& out) {
-    const auto& need = now.need.legs[leg.frame.leg];
-    const double hours = leg.frame.duration_s / 3600;
-    const double short_g_per_h = need.carb_g_per_h - leg.choice.carb_g / hours;
+/// Another program in which one rule does not hold, to see what it costs.
+Program without(const Program& program, size_t leg, Rule rule) {
+    constexpr double none = 1e5; // beyond every sum of a day, and safe as mg in 32 bits
+    Program out = program;
+    auto& l = out.legs[leg];
+    switch (rule) {
+    case Rule::carb:
+        out.limits.carb_g = none;
+        break;
+    case Rule::glucose:
+        out.limits.glucose_path_g = none;
+        break;
+    case Rule::fructose:
+        out.limits.fructose_path_g = none;
+        break;
+    case Rule::fluid_hour:
+        for (auto& curve : out.curves)
+            curve.lift();
+        break;
+    case Rule::gel_water:
+        for (auto& food : l.foods)
+            food.amounts[gel_water] = 0;
+        break;
+    default: // supply
+        l.room = l.pocket_mg = -1;
+        l.own_ml = none;
+        break;
+    }
+    return out;
+}
+
+/// Carbohydrate of one leg when it is planned alone, g.
+double carb_alone_g(Program program, size_t leg, const KitInUse& kit) {
+    for (auto& other : program.legs)
+        if (other.leg != leg)
+            other.grids.clear();
+    const auto solution = solve(program, quick_work);
+    return solution.any ? decided(program, leg, solution.legs[leg], kit, 0).carb_g : 0;
+}
+
+/// What the leg misses, and the rule whose absence would bring the most of it.
+void note_unmet_carb(const Setting& now, const Program& program, const Decided& leg, Schedule& out) {
+    const auto& need = now.need.legs[leg.leg->leg];
+    const double hours = leg.leg->length_s[likely] / 3600;
+    const double short_g_per_h = need.carb_g_per_h - leg.carb_g / hours;
     const bool small = short_g_per_h * hours < 12 || short_g_per_h < 0.1 * need.carb_g_per_h;
-    if (is_transition(leg.frame.kind) || small)
+    if (is_transition(leg.leg->kind) || small)
         return;
-    const bool no_hands = leg.frame.kind == LegKind::bike && hands_of(now.athlete) != Hands::bottle_and_food;
+    const bool no_hands = leg.leg->kind == LegKind::bike && hands_of(now.athlete) != Hands::bottle_and_food;
     if (no_hands) {
         out.unmet.push_back({"carbohydrate on the bike",
                              "hands stay on the bar: only the bottle on straight calm road",
                              std::round(short_g_per_h), "practise taking food while riding, then say so"});
         return;
     }
-    const auto& blocked = leg.choice.blocked;
-    const auto best = std::min_element(blocked.begin(), blocked.end());
-    const bool known = *best < leg.choice.points;
-    const auto words = words_of(known ? static_cast<Rule>(best - blocked.begin()) : Rule::none);
-    out.unmet.push_back({fmt::format("carbohydrate on the {}", to_string(leg.frame.kind)), words.rule,
+    Rule binding = Rule::none;
+    double most_g = leg.carb_g + 5; // less is within the grain of whole units
+    for (const Rule rule : {Rule::supply, Rule::gel_water, Rule::fluid_hour, Rule::glucose, Rule::fructose,
+                            Rule::carb}) {
+        const double g = carb_alone_g(without(program, leg.leg->leg, rule), leg.leg->leg, now.kit);
+        if (g > most_g + 1) {
+            most_g = g;
+            binding = rule;
+        }
+    }
+    const auto words = words_of(binding);
+    out.unmet.push_back({fmt::format("carbohydrate on the {}", to_string(leg.leg->kind)), words.rule,
                          std::round(short_g_per_h), words.lift});
 }
 
-/// One gel with caffeine instead of a plain one in the second half of the race, if it was asked for and no
-/// rule speaks against it.
-void place_caffeine(const Setting& now, Decided& leg, std::vector<Dose>& doses, size_t settled,
-                    const FluidCurves& curves) {
-    if (!leg.frame.caffeine || !leg.choice.any)
+/// Drink that the bottles cannot hold, though sweat would allow it. One millilitre counts as a gram.
+void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
+    if (leg.leg->kind != LegKind::bike && leg.leg->kind != LegKind::run)
         return;
-    const auto feeds = expand(leg.frame, leg.choice.pattern);
-    const auto& slots = leg.frame.rhythms[leg.choice.pattern.rhythm].slots;
-    for (size_t i = 0; i < feeds.size(); ++i) {
-        const bool late = leg.frame.start_s + slots[i].at_s > now.effort.total.p50_s / 2;
-        if (!late || !feeds[i].item || feeds[i].item->solid)
-            continue;
-        Pattern pattern = leg.choice.pattern;
-        pattern.caffeine_slot = static_cast<int>(i);
-        const auto own = doses_of(leg.frame, pattern);
-        auto trial = doses;
-        std::copy(own.begin(), own.end(), trial.begin() + static_cast<std::ptrdiff_t>(settled));
-        if (broken_rule(trial, settled, now.need.limits, curves) != Rule::none)
-            continue;
-        leg.choice.pattern = pattern;
-        leg.choice.doses = own;
-        doses = trial;
+    const double hours = leg.leg->length_s[likely] / 3600;
+    const double aim_ml = now.need.legs[leg.leg->leg].fluid_aim_ml_per_h * hours;
+    const double short_ml = aim_ml - leg.own_ml - leg.handed_ml;
+    const bool all_drunk = leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml;
+    if (short_ml < 250 || short_ml < 0.25 * aim_ml || !all_drunk)
         return;
+    out.unmet.push_back({fmt::format("fluid on the {}", to_string(leg.leg->kind)),
+                         words_of(Rule::supply).rule, std::round(short_ml / hours),
+                         words_of(Rule::supply).lift});
+}
+
+/// One gel with caffeine late in the race, if it was asked for and no rule speaks against it.
+Solution with_caffeine(const Setting& now, Program& program) {
+    for (const auto& place : caffeine_places(now, program)) {
+        Program trial = program;
+        fix(trial, place);
+        auto solution = solve(trial);
+        if (!solution.any)
+            continue;
+        program = std::move(trial);
+        return solution;
     }
-}
-
-bool has_caffeine(const std::vector<Dose>& doses) {
-    return std::any_of(doses.begin(), doses.end(), [](const Dose& d) { return d.caffeine_mg > 0; });
-}
-
-void add_salt(double mg_per_ml, Decided& leg) {
-    if (mg_per_ml <= 0 || leg.frame.kind != LegKind::bike)
-        return;
-    for (auto& feed : leg.lines.feeds)
-        for (const auto& item : feed.items)
-            if (item.unit == "swallow" && item.from != "station")
-                feed.sodium_mg += mg_per_ml * item.amount * leg.frame.sip_ml;
+    return solve(program);
 }
 
 void warn_about_stations(const Setting& now, Schedule& out) {
@@ -176,35 +217,43 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     Schedule out;
     out.assumptions = menu.left_out;
     note_kit(now, out);
-    const FluidCurves curves(effort, need);
-    std::vector<Dose> doses;
+    Program program = program_of(now);
+    const Solution solution = with_caffeine(now, program);
     std::vector<Decided> legs;
-    for (size_t i = 0; i < effort.legs.size(); ++i) {
-        Decided leg;
-        leg.frame = frame_of(now, i, curves.leg_start_s(i));
-        leg.choice = search_leg(leg.frame, doses, need.limits, curves);
-        const size_t settled = doses.size();
-        doses.insert(doses.end(), leg.choice.doses.begin(), leg.choice.doses.end());
-        if (!has_caffeine(doses))
-            place_caffeine(now, leg, doses, settled, curves);
-        if (leg.choice.any)
-            leg.lines = lines_of(leg.frame, leg.choice, kit, effort.legs[i].speed_m_s);
-        note_unmet(now, leg, out);
-        legs.push_back(leg);
+    double drunk_ml = 0;
+    for (size_t i = 0; solution.any && i < program.legs.size(); ++i) {
+        legs.push_back(decided(program, i, solution.legs[i], kit, drunk_ml));
+        drunk_ml += legs.back().leg->bottles ? legs.back().own_ml : 0;
+        note_unmet_carb(now, program, legs.back(), out);
+        note_unmet_fluid(now, legs.back(), out);
     }
-    const double salt = added_sodium_mg_per_ml(now, legs);
-    pack(now, legs, salt, out);
-    for (auto& leg : legs) {
-        add_salt(salt, leg);
-        out.feeds.insert(out.feeds.end(), leg.lines.feeds.begin(), leg.lines.feeds.end());
-        out.lines.insert(out.lines.end(), leg.lines.lines.begin(), leg.lines.lines.end());
+    pack(now, legs, out);
+    for (const auto& leg : legs) {
+        out.feeds.insert(out.feeds.end(), leg.feeds.begin(), leg.feeds.end());
+        out.lines.insert(out.lines.end(), leg.lines.begin(), leg.lines.end());
     }
     warn_about_stations(now, out);
     out.because = {
-        {"every rhythm, amount and food of a small menu was priced on each leg and the cheapest that breaks "
-         "no rule taken",
+        {solution.bound >= solution.points
+             ? "of all lines that break no rule on a fast, a likely and a slow day these cost least: proven"
+             : fmt::format("lines that break no rule on a fast, a likely and a slow day; at most {:.1f} % dearer "
+                           "than the best there may be",
+                           100.0 * static_cast<double>(solution.points - solution.bound) /
+                               static_cast<double>(std::max<Cost>(1, solution.bound))),
          source::our_choice}};
     return out;
+}
+
+std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Effort& effort, const Need& need,
+                           const Pantry& pantry) {
+    if (!need.fuelling_needed || need.no_rate)
+        return "";
+    const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
+    const KitInUse kit = kit_in_use(event, effort);
+    const Setting now{athlete, event, effort, need, pantry, menu, kit};
+    Program program = program_of(now);
+    const Solution solution = with_caffeine(now, program);
+    return lp_text(program, solution);
 }
 
 } // namespace tuck

@@ -10,8 +10,6 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double sodium_mg_per_g_weighed_salt = 387.6; // USDA SR, NDB 02047
-constexpr double most_sodium_mg_per_ml = 0.80; // can still be drunk with pleasure; EFSA 2011 allows 1.15
-constexpr double least_added_mg_per_ml = 0.10; // less cannot be weighed into a bottle
 constexpr double fill_step_ml = 50, least_fill_ml = 300;
 
 double stretch(const Setting& now, size_t leg) {
@@ -56,14 +54,21 @@ Mix mix_bottle(const Setting& now, const Drink& drink, const std::string& name, 
     return mix;
 }
 
-void pack_bottles(const Setting& now, const Decided& bike, double added_mg_per_ml, Schedule& out) {
-    double to_fill_ml = bike.lines.own_ml * stretch(now, bike.frame.leg);
-    const auto& drink = bike.frame.drinks[bike.choice.pattern.drink];
+/// The bike's bottles, filled once for all bike legs and to the end of a slow day.
+void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
+    double to_fill_ml = 0;
+    const DrinkChoice* drink = nullptr;
+    for (const auto& leg : legs)
+        if (leg.leg->kind == LegKind::bike && leg.own_ml > 0) {
+            to_fill_ml += leg.own_ml * stretch(now, leg.leg->leg);
+            drink = leg.own_drink();
+        }
     for (size_t i = 0; i < now.kit.bottles_ml.size() && to_fill_ml > 1; ++i) {
         const double volume = now.kit.bottles_ml[i];
         const double wanted = std::max(least_fill_ml, std::ceil(to_fill_ml / fill_step_ml) * fill_step_ml);
         const auto name = fmt::format("B{}", i + 1);
-        out.mix.push_back(mix_bottle(now, drink, name, volume, std::min(volume, wanted), added_mg_per_ml));
+        out.mix.push_back(mix_bottle(now, drink->drink, name, volume, std::min(volume, wanted),
+                                     drink->added_sodium_mg_per_ml));
         out.carry.push_back(
             {"", 1, "bottle", "bike", fmt::format("{}: {:.0f} ml bottle on the bike", name, volume)});
         to_fill_ml -= volume;
@@ -93,19 +98,20 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
     std::string spare_place;
     for (const auto& leg : legs) {
         // Bike feeds go on by the clock on a slow day; run feeds stay at their kilometres.
-        for (const auto& feed : expand(leg.frame, leg.choice.pattern)) {
-            if (!feed.item)
+        const auto place = place_of(leg.leg->kind);
+        for (size_t i = 0; i < leg.taken.size(); ++i) {
+            const Portion* item = leg.taken[i].item;
+            if (!item || leg.feeds[i].items.front().from == "station")
                 continue;
-            const auto place = place_of(leg.frame.kind);
-            const bool with_caffeine = feed.item->food->caffeine_mg > 0; // never one more than planned
-            auto& pile = piles[{place, feed.item->food->id}];
-            pile.food = feed.item->food;
-            pile.unit = feed.item->unit;
-            pile.servings +=
-                feed.item->amount *
-                (leg.frame.kind == LegKind::bike && !with_caffeine ? stretch(now, leg.frame.leg) : 1);
-            if (!with_caffeine && feed.item->food->form == Form::gel && (!spare || place == "bike")) {
-                spare = feed.item->food;
+            const bool with_caffeine = item->food->caffeine_mg > 0; // never one more than planned
+            auto& pile = piles[{place, item->food->id}];
+            pile.food = item->food;
+            pile.unit = item->unit;
+            pile.servings += item->amount * (leg.leg->kind == LegKind::bike && !with_caffeine
+                                                 ? stretch(now, leg.leg->leg)
+                                                 : 1);
+            if (!with_caffeine && item->food->form == Form::gel && (!spare || place == "bike")) {
+                spare = item->food;
                 spare_place = place;
             }
         }
@@ -126,9 +132,9 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
 
 void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     for (const auto& leg : legs) {
-        if (leg.frame.kind != LegKind::bike || leg.lines.handed_ml <= 0)
+        if (leg.leg->kind != LegKind::bike || leg.handed_ml <= 0)
             continue;
-        const auto stations = stations_of(now.event, now.effort, leg.frame.leg);
+        const auto stations = stations_of(now.event, now.effort, leg.leg->leg);
         std::vector<std::string> kms;
         for (const auto& station : stations)
             kms.push_back(fmt::format("{:g}", station.km));
@@ -136,55 +142,30 @@ void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule&
     }
 }
 
-} // namespace
-
-double added_sodium_mg_per_ml(const Setting& now, const std::vector<Decided>& legs) {
-    double missing_mg = 0, own_ml = 0, hours = 0, drink_mg_per_ml = 0;
-    for (const auto& leg : legs) {
-        if (leg.frame.kind != LegKind::bike || !leg.choice.any)
-            continue;
-        const double leg_h = leg.frame.duration_s / 3600;
-        missing_mg += now.need.legs[leg.frame.leg].sodium_mg_per_h * leg_h;
-        for (const auto& dose : leg.choice.doses)
-            missing_mg -= dose.sodium_mg;
-        own_ml += leg.lines.own_ml;
-        hours += leg_h;
-        drink_mg_per_ml = leg.frame.drinks[leg.choice.pattern.drink].sodium_mg;
+void pack_other_drink(const Setting& now, const Decided& leg, Schedule& out) {
+    if (leg.own_ml <= 0)
+        return;
+    const auto kind = leg.leg->kind;
+    if (is_transition(kind)) {
+        out.carry.push_back({"", 1, "bottle", place_of(kind),
+                             fmt::format("1 x 500 ml bottle in {}", place_of(kind))});
+        out.mix.push_back(mix_bottle(now, leg.own_drink()->drink, transition_bottle(kind), 500, 500, 0));
     }
-    if (missing_mg <= 0 || own_ml <= 0)
-        return 0;
-    const double most_mg = now.need.limits.extra_sodium_mg * hours;
-    const double per_ml = std::min({missing_mg, most_mg}) / own_ml;
-    const double added = std::min(per_ml, most_sodium_mg_per_ml - drink_mg_per_ml);
-    return added < least_added_mg_per_ml ? 0 : added;
+    if (kind == LegKind::run && leg.grid().every_s > 0) {
+        const double flask_ml = now.kit.flask_ml;
+        out.carry.push_back({"", 1, "flask", "belt", fmt::format("{:.0f} ml flask on the run", flask_ml)});
+        out.mix.push_back(mix_bottle(now, leg.own_drink()->drink, "flask", flask_ml, flask_ml, 0));
+    }
 }
 
-void pack(const Setting& now, const std::vector<Decided>& legs, double added_mg_per_ml, Schedule& out) {
-    for (const auto& leg : legs) {
-        if (!leg.choice.any)
-            continue;
-        if (leg.frame.kind == LegKind::bike)
-            pack_bottles(now, leg, added_mg_per_ml, out);
-        if (is_transition(leg.frame.kind) && leg.lines.own_ml > 0) {
-            out.carry.push_back({"", 1, "bottle", place_of(leg.frame.kind),
-                                 fmt::format("1 x 500 ml bottle in {}", place_of(leg.frame.kind))});
-            out.mix.push_back(mix_bottle(now, leg.frame.drinks[leg.choice.pattern.drink],
-                                         transition_bottle(leg.frame.kind), 500, 500, 0));
-        }
-        if (leg.frame.kind == LegKind::run && leg.lines.own_ml > 0 &&
-            leg.frame.rhythms[leg.choice.pattern.rhythm].every_s > 0) {
-            out.carry.push_back(
-                {"", 1, "flask", "belt", fmt::format("{:.0f} ml flask on the run", now.kit.flask_ml)});
-            out.mix.push_back(mix_bottle(now, leg.frame.drinks[leg.choice.pattern.drink], "flask",
-                                         now.kit.flask_ml, now.kit.flask_ml, 0));
-        }
-    }
-    std::vector<Decided> eating;
+} // namespace
+
+void pack(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
+    pack_bottles(now, legs, out);
     for (const auto& leg : legs)
-        if (leg.choice.any)
-            eating.push_back(leg);
-    pack_food(now, eating, out);
-    note_refill(now, eating, out);
+        pack_other_drink(now, leg, out);
+    pack_food(now, legs, out);
+    note_refill(now, legs, out);
 }
 
 } // namespace tuck::schedule

@@ -65,13 +65,20 @@ Rule broken_at(const std::vector<Dose>& doses, size_t i, const IntakeLimits& lim
 
 } // namespace
 
-FluidCurves::FluidCurves(const Effort& effort, const Need& need) {
+FluidCurves::FluidCurves(const Effort& effort, const Need& need, std::size_t day) {
     double start = 0;
     for (size_t i = 0; i < effort.legs.size(); ++i) {
-        const double end = start + effort.legs[i].time.p50_s;
+        const Spread& time = effort.legs[i].time;
+        const double end = start + (day == 0 ? time.p10_s : day == 1 ? time.p50_s : time.p90_s);
         legs_.push_back({start, end, need.legs[i].fluid_ml_per_h, need.legs[i].sweat_ml_per_h});
         start = end;
     }
+}
+
+void FluidCurves::lift() {
+    constexpr double none = 1e5;
+    for (auto& leg : legs_)
+        leg.ceiling_ml_per_h = leg.sweat_ml_per_h = none;
 }
 
 double FluidCurves::ceiling_ml(double from_s) const {

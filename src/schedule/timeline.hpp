@@ -21,12 +21,15 @@ enum class Rule { carb, glucose, fructose, fluid_hour, fluid_sweat, gel_water, c
 /// Fluid ceilings and predicted sweat as running totals over the race.
 class FluidCurves {
 public:
-    FluidCurves(const Effort& effort, const Need& need);
+    /// `day`: 0 the fast one (10th percentile of every leg), 1 the likely one, 2 the slow one (90th).
+    FluidCurves(const Effort& effort, const Need& need, std::size_t day = 1);
+    FluidCurves() = default;
     /// Fluid allowed by the ceilings in [from_s, from_s + 1 h); after the finish the last leg goes on.
     double ceiling_ml(double from_s) const;
     /// Median sweat from the start to `at_s`, ml.
     double sweat_ml(double at_s) const;
-    double leg_start_s(size_t leg) const { return legs_[leg].start_s; }
+    /// No ceiling and no sweat to stay below: to see what they cost.
+    void lift();
 
 private:
     struct Stretch {

@@ -33,7 +33,7 @@ std::optional<Plan> plan_with(bool refused, Event event, const Athlete& person) 
 }
 
 Event hot_ride() {
-    Event event = session(LegKind::bike, 240, 110e3, 35);
+    Event event = session(LegKind::bike, 120, 55e3, 35);
     event.legs[0].time_s.reset();
     event.station_policy = StationPolicy::typical;
     return event;

@@ -1,6 +1,6 @@
 // The schedule stage: what every schedule holds to, over a grid of athletes and days.
-#include "schedule/leg_search.hpp"
 #include "schedule/menu.hpp"
+#include "schedule/timeline.hpp"
 #include "stage_examples.hpp"
 
 #include <algorithm>

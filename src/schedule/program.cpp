@@ -1,0 +1,206 @@
+#include "schedule/program.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tuck::schedule {
+
+namespace {
+
+constexpr double shortest_line_s = 40 * 60; // our choice: shorter ones are not worth a line
+constexpr double longest_drink_gap_s = 45 * 60;
+constexpr int latest_first_drink = 3; // slots
+constexpr int most_drink_step = 3;
+
+double gap_s(const Grid& grid, int from, int to) {
+    return grid.slots[static_cast<size_t>(to)].at_s - grid.slots[static_cast<size_t>(from)].at_s;
+}
+
+/// Time that the line stands for: from its first feed until the next would come.
+bool long_enough(const Grid& grid, int first, int last, int feeds) {
+    const double span_s = gap_s(grid, first, last);
+    return span_s + span_s / (feeds - 1) >= shortest_line_s - 1;
+}
+
+double handed_ml(const LegProgram& leg, double at_s) {
+    const auto passed = std::count_if(leg.stations_s.begin(), leg.stations_s.end(),
+                                      [at_s](double s) { return s <= at_s; });
+    return leg.per_station_ml * static_cast<double>(std::max<std::ptrdiff_t>(0, passed - 1));
+}
+
+Cost dry_points(const LegProgram& leg, double gap) {
+    const bool thirsty = leg.kind == LegKind::bike && !leg.checkpoints.empty() &&
+                         leg.checkpoints.back().fluid_ml > 0;
+    return thirsty ? price::dry_per_min * static_cast<Cost>(std::max(0.0, gap - price::dry_from_s) / 60) : 0;
+}
+
+/// Drink and sodium against the curves: `drunk` holds (time, ml, mg of sodium) of every swallow so far.
+Cost drink_off(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
+    Cost points = 0;
+    double last_s = 0;
+    size_t next = 0;
+    double ml = 0, sodium = 0;
+    const auto drink_until = [&](double at_s) {
+        for (; next < grid.regular && grid.slots[next].at_s <= at_s; ++next) {
+            if (!line.feeds(grid, next))
+                continue;
+            const auto& drink = static_cast<int>(next) >= line.handed_from
+                                    ? leg.station_drink
+                                    : leg.drinks[static_cast<size_t>(line.drink)];
+            ml += line.sips * leg.sip_ml;
+            sodium += line.sips * drink.sip.sodium_mg;
+            points += dry_points(leg, grid.slots[next].at_s - last_s);
+            last_s = grid.slots[next].at_s;
+        }
+    };
+    for (const auto& point : leg.checkpoints) {
+        drink_until(point.at_s);
+        const Cost short_ml = point.fluid_ml - std::lround(ml);
+        const Cost short_mg = point.sodium_mg - std::lround(sodium);
+        if (point.end) {
+            points += leg.fluid_weight * price::fluid_end_per_ml * std::max<Cost>(0, short_ml);
+            points += price::sodium_per_mg * std::max<Cost>(0, short_mg - price::sodium_band_mg);
+        } else {
+            points += leg.fluid_weight * price::fluid_hour_per_ml * std::max<Cost>(0, short_ml - price::fluid_hour_band_ml);
+        }
+    }
+    return points + dry_points(leg, leg.length_s[likely] - last_s);
+}
+
+void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
+    line.points = drink_off(leg, grid, line);
+    if (line.drink < 0)
+        return;
+    const bool own = line.handed_from > line.first;
+    line.lines = (own ? 1 : 0) + (line.handed_from <= line.last ? 1 : 0);
+    line.points += price::line * line.lines;
+    if (own)
+        line.points += leg.drinks[static_cast<size_t>(line.drink)].points;
+    if (line.sips == 1 && leg.sip_unit == "swallow")
+        line.points += price::one_swallow;
+}
+
+/// Lets the line run as long as there is drink. False: nothing to drink at its first slot.
+bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
+    const double ml = line.sips * leg.sip_ml;
+    double from_stations = 0;
+    for (int i = line.first; i < static_cast<int>(grid.regular); i += line.step) {
+        const auto& slot = grid.slots[static_cast<size_t>(i)];
+        if (!slot.drink_ok)
+            continue;
+        if (line.handed_from > i && line.own_ml + ml <= leg.own_ml + 1e-9) {
+            line.own_ml += ml;
+        } else if (from_stations + ml <= handed_ml(leg, slot.at_s) + 1e-9) {
+            from_stations += ml;
+            line.handed_from = std::min(line.handed_from, i);
+        } else {
+            break;
+        }
+        line.last = i;
+    }
+    return line.last >= 0;
+}
+
+/// Worth a line: a single feed, 40 minutes, or to the end.
+bool worth_it(const Grid& grid, const DrinkLine& line) {
+    const int feeds = (line.last - line.first) / line.step + 1;
+    return feeds == 1 || line.last + line.step >= static_cast<int>(grid.regular) ||
+           long_enough(grid, line.first, line.last, feeds);
+}
+
+} // namespace
+
+Amounts amounts_of(const Dose& dose) {
+    const auto mg = [](double g) { return static_cast<std::int32_t>(std::lround(g * 1000)); };
+    Amounts out{};
+    out[carb] = mg(dose.carb_g);
+    out[glucose] = mg(dose.glucose_g);
+    out[fructose] = mg(dose.fructose_g);
+    out[fluid] = mg(dose.fluid_ml);
+    out[caffeine] = mg(dose.caffeine_mg); // micrograms
+    out[gel_water] = mg(dose.gel_water_ml > 0 ? dose.gel_water_ml - dose.fluid_ml : 0);
+    return out;
+}
+
+bool DrinkLine::feeds(const Grid& grid, size_t slot) const {
+    const int i = static_cast<int>(slot);
+    const bool goes_on = last + step >= static_cast<int>(grid.regular);
+    return drink >= 0 && i >= first && (i - first) % step == 0 && (i <= last || goes_on) &&
+           grid.slots[slot].drink_ok;
+}
+
+std::vector<DrinkLine> drink_lines(const LegProgram& leg, size_t g) {
+    const Grid& grid = leg.grids[g];
+    std::vector<DrinkLine> out(1);
+    price_drink(leg, grid, out.front());
+    const int regular = static_cast<int>(grid.regular);
+    for (int drink = 0; drink < static_cast<int>(leg.drinks.size()); ++drink)
+        for (int sips = 1; sips <= leg.most_sips; ++sips)
+            for (int step = 1; step <= most_drink_step; ++step)
+                for (int first = 0; first < std::min(regular, latest_first_drink + 1); ++first) {
+                    if (grid.every_s * step > longest_drink_gap_s ||
+                        !grid.slots[static_cast<size_t>(first)].drink_ok)
+                        continue;
+                    DrinkLine line;
+                    line.drink = drink;
+                    line.sips = sips;
+                    line.step = step;
+                    line.first = first;
+                    if (!run_on(leg, grid, line) || !worth_it(grid, line))
+                        continue;
+                    price_drink(leg, grid, line);
+                    out.push_back(line);
+                }
+    return out;
+}
+
+std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
+    const Grid& grid = leg.grids[g];
+    const int regular = static_cast<int>(grid.regular);
+    std::vector<ItemLine> out;
+    const auto can = [&grid](int slot, int food) {
+        return grid.slots[static_cast<size_t>(slot)].foods >> food & 1u;
+    };
+    for (int first = 0; first < regular; ++first)
+        for (int food = 0; food < static_cast<int>(leg.foods.size()); ++food) {
+            if (!can(first, food))
+                continue;
+            out.push_back({food, 1, first, first, 1, true, false});
+            for (const int step : leg.item_steps) {
+                if (grid.every_s * step > 3600 + 1)
+                    continue;
+                int feeds = 1;
+                for (int i = first + step; i < regular; i += step) {
+                    if (!can(i, food)) {
+                        if (grid.slots[static_cast<size_t>(i)].skip_item)
+                            continue;
+                        break;
+                    }
+                    ++feeds;
+                    const int next = i + step;
+                    const bool to_the_end = next >= regular;
+                    const bool to_its_end = to_the_end || (!can(next, food) &&
+                                                           !grid.slots[static_cast<size_t>(next)].skip_item);
+                    if (to_its_end || long_enough(grid, first, i, feeds))
+                        out.push_back({food, step, first, i, feeds, false, to_the_end});
+                }
+            }
+        }
+    return out;
+}
+
+Cost price_of(const LegProgram& leg, const ItemLine& line) {
+    const bool odd = line.single && leg.kind == LegKind::bike && leg.length_s[likely] > price::odd_from_s;
+    return price::line + price::item * line.feeds + (odd ? price::odd_feed : 0);
+}
+
+std::vector<size_t> slots_of(const Grid& grid, const ItemLine& line) {
+    std::vector<size_t> out;
+    const size_t end = line.to_the_end ? grid.slots.size() : static_cast<size_t>(line.last) + 1;
+    for (size_t i = static_cast<size_t>(line.first); i < end; i += static_cast<size_t>(line.step))
+        if (grid.slots[i].foods >> line.food & 1u)
+            out.push_back(i);
+    return out;
+}
+
+} // namespace tuck::schedule

@@ -1,0 +1,303 @@
+#include "schedule/rows.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace tuck::schedule {
+
+namespace {
+
+constexpr double hour_s = 3600, gel_water_within_s = 15 * 60; // common practice, no source
+constexpr double tick_s = 1e-6;
+constexpr std::int64_t gel_water_mg_per_mg_carb = 6; // 150 ml with 25 g (menu.cpp)
+
+Rule rule_of(int resource) {
+    switch (resource) {
+    case carb:
+        return Rule::carb;
+    case glucose:
+        return Rule::glucose;
+    case fructose:
+        return Rule::fructose;
+    case fluid:
+        return Rule::fluid_hour;
+    case caffeine:
+        return Rule::caffeine;
+    case gel_water:
+        return Rule::gel_water;
+    default:
+        return Rule::supply;
+    }
+}
+
+std::int32_t floor_mg(double g) {
+    return static_cast<std::int32_t>(std::floor(g * 1000 + 1e-3));
+}
+
+class Builder {
+public:
+    Builder(const Program& program, const LegProgram& leg, const Grid& grid, const DrinkLine& line,
+            const std::vector<Other>& others)
+        : program_(program), leg_(leg), grid_(grid), line_(line), others_(others) {
+        for (const auto& food : leg.foods)
+            thirsty_ = thirsty_ || food.amounts[gel_water] > 0;
+        for (size_t i = 0; i < grid.slots.size(); ++i)
+            drunk_.push_back(drink_at(i));
+    }
+
+    Rows build() {
+        for (day_ = 0; day_ < days && !out_.broken; ++day_) {
+            collect_slots();
+            if (there_.empty())
+                continue;
+            windows();
+            drink_below_sweat();
+            water_for_gels();
+        }
+        supplies();
+        drop_implied();
+        return out_;
+    }
+
+private:
+    Amounts drink_at(size_t slot) const {
+        Amounts out{};
+        if (!line_.feeds(grid_, slot))
+            return out;
+        const auto& drink = static_cast<int>(slot) >= line_.handed_from
+                                ? leg_.station_drink
+                                : leg_.drinks[static_cast<size_t>(line_.drink)];
+        for (size_t r = 0; r < resources; ++r)
+            out[r] = drink.amounts[r] * line_.sips;
+        return out;
+    }
+
+    double clock(size_t slot) const { return grid_.slots[slot].clock_s[day_]; }
+
+    void collect_slots() {
+        there_.clear();
+        for (size_t i = 0; i < grid_.slots.size(); ++i)
+            if (clock(i) >= 0)
+                there_.push_back(i);
+    }
+
+    void add(int resource, size_t lo, size_t hi, std::int64_t slack) {
+        if (slack < 0 && !out_.broken) {
+            out_.broken = true;
+            out_.broken_rule = rule_of(resource);
+        }
+        const auto most = std::int64_t{std::numeric_limits<std::int32_t>::max()};
+        out_.rows.push_back({resource, static_cast<int>(lo), static_cast<int>(hi),
+                             static_cast<std::int32_t>(std::min(slack, most))});
+    }
+
+    /// Starts of rolling hours that hold a slot of this leg.
+    std::vector<double> starts() const {
+        std::vector<double> out;
+        for (const size_t i : there_)
+            out.push_back(clock(i));
+        const double first = clock(there_.front()), last = clock(there_.back());
+        for (const auto& other : others_) {
+            const double at = other.clock_s[day_];
+            if (at >= 0 && at > first - hour_s && at <= last)
+                out.push_back(at);
+        }
+        return out;
+    }
+
+    void windows() {
+        const auto& limits = program_.limits;
+        for (const double from : starts()) {
+            const double to = from + hour_s - tick_s;
+            Amounts sum{};
+            size_t lo = grid_.slots.size(), hi = 0;
+            for (const size_t i : there_)
+                if (clock(i) >= from - tick_s && clock(i) < to) {
+                    lo = std::min(lo, i);
+                    hi = i;
+                    for (size_t r = 0; r < gel_water; ++r)
+                        sum[r] += drunk_[i][r];
+                }
+            for (const auto& other : others_)
+                if (other.clock_s[day_] >= from - tick_s && other.clock_s[day_] < to)
+                    for (size_t r = 0; r < gel_water; ++r)
+                        sum[r] += other.amounts[r];
+            if (lo > hi)
+                continue;
+            add(carb, lo, hi, floor_mg(limits.carb_g) - sum[carb]);
+            add(glucose, lo, hi, floor_mg(limits.glucose_path_g) - sum[glucose]);
+            add(fructose, lo, hi, floor_mg(limits.fructose_path_g) - sum[fructose]);
+            add(fluid, lo, hi, floor_mg(program_.curves[day_].ceiling_ml(from)) - sum[fluid]);
+            if (sum[caffeine] > 0 || any_caffeine())
+                add(caffeine, lo, hi, floor_mg(limits.caffeine_dose_mg) - sum[caffeine]);
+        }
+        if (any_caffeine()) {
+            std::int64_t sum = 0;
+            for (const size_t i : there_)
+                sum += drunk_[i][caffeine];
+            for (const auto& other : others_)
+                sum += other.amounts[caffeine];
+            add(caffeine, 0, grid_.slots.size() - 1, floor_mg(limits.caffeine_day_mg) - sum);
+        }
+    }
+
+    bool any_caffeine() const {
+        return std::any_of(drunk_.begin(), drunk_.end(), [](const Amounts& a) { return a[caffeine] > 0; }) ||
+               std::any_of(leg_.foods.begin(), leg_.foods.end(),
+                           [](const FoodChoice& f) { return f.amounts[caffeine] > 0; }) ||
+               std::any_of(others_.begin(), others_.end(),
+                           [](const Other& o) { return o.amounts[caffeine] > 0; });
+    }
+
+    void drink_below_sweat() {
+        const auto check = [&](double at, size_t hi) {
+            std::int64_t sum = 0;
+            for (const size_t i : there_)
+                if (clock(i) <= at + tick_s)
+                    sum += drunk_[i][fluid];
+            for (const auto& other : others_)
+                if (other.clock_s[day_] >= 0 && other.clock_s[day_] <= at + tick_s)
+                    sum += other.amounts[fluid];
+            const auto before = out_.broken;
+            add(fluid, there_.front(), hi, floor_mg(program_.curves[day_].sweat_ml(at)) - sum);
+            if (!before && out_.broken)
+                out_.broken_rule = Rule::fluid_sweat;
+        };
+        for (const size_t i : there_)
+            check(clock(i), i);
+        for (const auto& other : others_)
+            if (other.clock_s[day_] > clock(there_.front())) {
+                size_t hi = there_.front();
+                for (const size_t i : there_)
+                    if (clock(i) <= other.clock_s[day_])
+                        hi = i;
+                check(other.clock_s[day_], hi);
+            }
+    }
+
+    /// Gels from slot a to slot b drink from a until 15 minutes after b; a swallow serves one gel (Hall's
+    /// condition for windows of equal length). Fixed gels of this leg stand in between.
+    void water_for_gels() {
+        struct Gel {
+            double at;
+            size_t slot; // grid_.slots.size(): fixed
+            std::int64_t fixed_need;
+        };
+        std::vector<Gel> gels;
+        if (thirsty_)
+            for (const size_t i : there_)
+                gels.push_back({clock(i), i, 0});
+        for (const auto& item : program_.fixed)
+            if (item.leg == leg_.leg && item.clock_s[day_] >= 0 && item.amounts[gel_water] > 0)
+                gels.push_back({item.clock_s[day_], grid_.slots.size(), item.amounts[gel_water]});
+        std::stable_sort(gels.begin(), gels.end(), [](const Gel& x, const Gel& y) { return x.at < y.at; });
+        for (size_t a = 0; a < gels.size(); ++a) {
+            std::int64_t fixed = 0;
+            size_t lo = grid_.slots.size(), hi = 0, slots = 0;
+            for (size_t b = a; b < gels.size(); ++b) {
+                fixed += gels[b].fixed_need;
+                if (gels[b].slot < grid_.slots.size()) {
+                    lo = std::min(lo, gels[b].slot);
+                    hi = std::max(hi, gels[b].slot);
+                    ++slots;
+                }
+                std::int64_t water = 0;
+                for (const size_t i : there_)
+                    if (clock(i) >= gels[a].at - tick_s && clock(i) <= gels[b].at + gel_water_within_s + tick_s)
+                        water += drunk_[i][fluid];
+                if (slots == 0) {
+                    if (water < fixed)
+                        add(gel_water, 0, 0, water - fixed);
+                } else if (water - fixed < most_gel_water(slots, gels[b].at - gels[a].at)) {
+                    add(gel_water, lo, hi, water - fixed);
+                }
+            }
+        }
+    }
+
+    std::int64_t most_gel_water(size_t slots, double span_s) const {
+        std::int64_t each = 0;
+        for (const auto& food : leg_.foods)
+            each = std::max<std::int64_t>(each, food.amounts[gel_water]);
+        const auto by_hour = static_cast<std::int64_t>(span_s / hour_s + 1) * gel_water_mg_per_mg_carb *
+                             floor_mg(program_.limits.carb_g);
+        return std::min(static_cast<std::int64_t>(slots) * each, by_hour) + 1;
+    }
+
+    void supplies() {
+        if (grid_.regular == 0)
+            return;
+        if (leg_.pocket_mg >= 0)
+            add(mass, 0, grid_.regular - 1, leg_.pocket_mg);
+        if (leg_.room >= 0)
+            add(room, 0, grid_.regular - 1, leg_.room);
+    }
+
+    void drop_implied() {
+        auto& rows = out_.rows;
+        std::sort(rows.begin(), rows.end(), [](const Row& x, const Row& y) {
+            return std::tuple(x.resource, x.slack, x.lo - x.hi) < std::tuple(y.resource, y.slack, y.lo - y.hi);
+        });
+        std::vector<Row> kept;
+        for (const auto& row : rows) {
+            const bool implied = std::any_of(kept.begin(), kept.end(), [&row](const Row& k) {
+                return k.resource == row.resource && k.lo <= row.lo && k.hi >= row.hi;
+            });
+            if (!implied)
+                kept.push_back(row);
+        }
+        rows = kept;
+    }
+
+    const Program& program_;
+    const LegProgram& leg_;
+    const Grid& grid_;
+    const DrinkLine& line_;
+    const std::vector<Other>& others_;
+    size_t day_ = 0;
+    bool thirsty_ = false;
+    std::vector<Amounts> drunk_;
+    std::vector<size_t> there_;
+    Rows out_;
+};
+
+} // namespace
+
+Rows rows_of(const Program& program, const LegProgram& leg, const Grid& grid, const DrinkLine& line,
+             const std::vector<Other>& others) {
+    return Builder(program, leg, grid, line, others).build();
+}
+
+std::vector<Other> taken(const LegProgram& leg, const Grid& grid, const DrinkLine& line,
+                         const std::vector<ItemLine>& items) {
+    std::vector<Other> out;
+    for (size_t i = 0; i < grid.slots.size(); ++i) {
+        Other other{grid.slots[i].clock_s, {}};
+        if (line.feeds(grid, i)) {
+            const auto& drink = static_cast<int>(i) >= line.handed_from
+                                    ? leg.station_drink
+                                    : leg.drinks[static_cast<size_t>(line.drink)];
+            for (size_t r = 0; r < resources; ++r)
+                other.amounts[r] = drink.amounts[r] * line.sips;
+        }
+        for (const auto& item : items)
+            for (const size_t slot : slots_of(grid, item))
+                if (slot == i) {
+                    const auto& food = leg.foods[static_cast<size_t>(item.food)];
+                    for (size_t r = 0; r < resources; ++r)
+                        other.amounts[r] += food.amounts[r];
+                }
+        out.push_back(other);
+    }
+    return out;
+}
+
+std::vector<Other> fixed_others(const Program& program) {
+    std::vector<Other> out;
+    for (const auto& item : program.fixed)
+        out.push_back({item.clock_s, item.amounts});
+    return out;
+}
+
+} // namespace tuck::schedule

@@ -1,0 +1,41 @@
+// The hard rules of one leg as rows over its slots, once its drink line is chosen.
+#pragma once
+
+#include "schedule/program.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace tuck::schedule {
+
+/// What else is taken on the day: feeds of other legs, and fixed items.
+struct Other {
+    DayTimes clock_s{never, never, never};
+    Amounts amounts{};
+};
+
+/// sum over item feeds at slots lo..hi of amount[resource] <= slack
+struct Row {
+    int resource = carb, lo = 0, hi = 0;
+    std::int32_t slack = 0;
+};
+
+struct Rows {
+    std::vector<Row> rows;
+    bool broken = false;       // by the drink line and the others alone
+    Rule broken_rule = Rule::none;
+};
+
+/// All rows of a leg on a grid under a drink line; rows that another one implies are left out.
+Rows rows_of(const Program& program, const LegProgram& leg, const Grid& grid, const DrinkLine& line,
+             const std::vector<Other>& others);
+
+/// What the drink line and the given item lines take, as others for the next leg: every slot of the grid, since
+/// an hour may start at each.
+std::vector<Other> taken(const LegProgram& leg, const Grid& grid, const DrinkLine& line,
+                         const std::vector<ItemLine>& items);
+
+/// The fixed items of the whole race as others.
+std::vector<Other> fixed_others(const Program& program);
+
+} // namespace tuck::schedule

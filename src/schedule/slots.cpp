@@ -1,0 +1,236 @@
+#include "schedule/slots.hpp"
+
+#include "base/conditions.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace tuck::schedule {
+
+namespace {
+
+// Common practice, no source: moments on the bike at which hands and gut are not ready.
+constexpr double before_dismount_s = 5 * 60, solids_after_swim_s = 15 * 60, solids_before_run_s = 30 * 60;
+constexpr double cold_air_c = 12, cold_water_c = 16, cold_hands_s = 30 * 60;
+constexpr double no_food_before_finish_s = 10 * 60;
+constexpr double waited_out_s = 60; // a shorter busy stretch, such as a bend, is simply waited out
+constexpr double clear_of_busy_s = 30, apart_s = 5 * 60; // our choice
+
+bool follows(const Effort& effort, size_t leg, LegKind kind) {
+    for (size_t i = leg + 1; i < effort.legs.size(); ++i)
+        if (!is_transition(effort.legs[i].kind))
+            return effort.legs[i].kind == kind;
+    return false;
+}
+
+bool came_before(const Effort& effort, size_t leg, LegKind kind) {
+    for (size_t i = 0; i < leg; ++i)
+        if (effort.legs[i].kind == kind)
+            return true;
+    return false;
+}
+
+bool off_the_swim(const Effort& effort, size_t leg) {
+    while (leg > 0 && is_transition(effort.legs[leg - 1].kind))
+        --leg;
+    return leg > 0 && effort.legs[leg - 1].kind == LegKind::swim;
+}
+
+bool is_last(const Effort& effort, size_t leg) {
+    return leg + 1 == effort.legs.size();
+}
+
+/// What the moments of a bike leg ask of hands and gut.
+struct BikeRules {
+    double item_from_s = 0, solid_from_s = 0, solid_to_s = 0;
+};
+
+BikeRules bike_rules(const Setting& now, size_t leg) {
+    const bool swam = came_before(now.effort, leg, LegKind::swim);
+    const bool cold = now.event.weather.temperature_c < cold_air_c ||
+                      (swam && water_temperature_c(now.event.weather) < cold_water_c);
+    BikeRules out;
+    out.item_from_s = cold ? cold_hands_s : 0;
+    out.solid_from_s = std::max(out.item_from_s, swam ? solids_after_swim_s : 0);
+    // On the fast day the run comes sooner.
+    out.solid_to_s = now.effort.legs[leg].time.p10_s -
+                     (follows(now.effort, leg, LegKind::run) ? solids_before_run_s : before_dismount_s);
+    return out;
+}
+
+class BikeClock {
+public:
+    BikeClock(const Setting& now, size_t leg, double every_s, const FoodBits& foods)
+        : effort_(now.effort.legs[leg]), start_(start_of(now.effort, leg)),
+          length_(length_of(now.effort, leg)), rules_(bike_rules(now, leg)), every_s_(every_s),
+          foods_(foods) {}
+
+    Grid grid() {
+        Grid out;
+        out.every_s = every_s_;
+        double at_s = every_s_;
+        for (; at_s <= length_[likely] - before_dismount_s; at_s += every_s_)
+            out.slots.push_back(regular(at_s, out.slots.empty() ? 0 : out.slots.back().at_s));
+        out.regular = out.slots.size();
+        for (; at_s <= length_[slow] - before_dismount_s; at_s += every_s_) {
+            Slot slot;
+            slot.at_s = at_s;
+            slot.extra = true;
+            slot.clock_s[slow] = start_[slow] + at_s;
+            slot.foods = foods_.soft;
+            out.slots.push_back(slot);
+        }
+        return out;
+    }
+
+private:
+    double scale(size_t day) const { return length_[day] / length_[likely]; }
+
+    /// The busy stretch that the rider may be in at this time of the bike clock, on any of the three days.
+    const Stretch* busy_at(double at_s) const {
+        for (const auto& stretch : effort_.busy) {
+            if (stretch.to_s - stretch.from_s < waited_out_s)
+                continue;
+            for (size_t day = 0; day < days; ++day)
+                if (at_s / scale(day) > stretch.from_s - 1 && at_s / scale(day) < stretch.to_s + 1)
+                    return &stretch;
+        }
+        return nullptr;
+    }
+
+    /// Whether this point of the road, by its likely time, is clear.
+    bool clear_point(double likely_s) const {
+        return std::none_of(effort_.busy.begin(), effort_.busy.end(), [likely_s](const Stretch& s) {
+            return s.to_s - s.from_s >= waited_out_s && likely_s > s.from_s - 1 && likely_s < s.to_s + 1;
+        });
+    }
+
+    Slot regular(double at_s, double last_s) const {
+        Slot slot;
+        slot.at_s = at_s;
+        for (size_t day = 0; day < days; ++day)
+            if (at_s <= length_[day] - before_dismount_s)
+                slot.clock_s[day] = start_[day] + at_s;
+        if (const Stretch* busy = busy_at(at_s)) {
+            if (!move(slot, *busy, at_s, last_s))
+                slot.drink_ok = false;
+            slot.skip_item = true;
+        }
+        slot.km = slot.at_s * effort_.speed_m_s / 1000;
+        if (slot.drink_ok && slot.at_s >= rules_.item_from_s)
+            slot.foods = foods_.soft;
+        if (slot.drink_ok && slot.at_s >= rules_.solid_from_s && slot.at_s <= rules_.solid_to_s)
+            slot.foods |= foods_.solid;
+        return slot;
+    }
+
+    /// To the clear road before the stretch, or after it: that place has its own time on each day.
+    bool move(Slot& slot, const Stretch& busy, double at_s, double last_s) const {
+        const double before = busy.from_s - clear_of_busy_s, after = busy.to_s + clear_of_busy_s;
+        const bool before_first = std::abs(before - at_s) <= std::abs(after - at_s);
+        for (const bool ahead : {before_first, !before_first}) {
+            const double to = ahead ? before : after;
+            const bool near = std::abs(to - at_s) < every_s_ - apart_s && to >= last_s + apart_s &&
+                              to >= apart_s && to <= length_[likely] - before_dismount_s;
+            if (!near || !clear_point(to))
+                continue;
+            slot.at_s = to;
+            slot.beside = fmt::format("{} the {} at km {:.0f}", ahead ? "before" : "after", busy.why,
+                                      ahead ? busy.from_km : busy.to_km);
+            for (size_t day = 0; day < days; ++day) {
+                const double there = to * scale(day);
+                slot.clock_s[day] = there <= length_[day] - before_dismount_s ? start_[day] + there : never;
+            }
+            return true;
+        }
+        return false;
+    }
+
+    const LegEffort& effort_;
+    DayTimes start_, length_;
+    BikeRules rules_;
+    double every_s_;
+    FoodBits foods_;
+};
+
+/// A place of the run: held by its kilometre, so its time stretches with the day.
+Slot place_on_the_run(const Setting& now, size_t leg, double at_s, double km) {
+    const auto start = start_of(now.effort, leg), length = length_of(now.effort, leg);
+    Slot slot;
+    slot.at_s = at_s;
+    slot.km = km;
+    for (size_t day = 0; day < days; ++day)
+        slot.clock_s[day] = start[day] + at_s * length[day] / length[likely];
+    return slot;
+}
+
+std::uint32_t foods_on_the_run(const Setting& now, size_t leg, double at_s, const FoodBits& foods) {
+    const auto& effort = now.effort.legs[leg];
+    const bool food = !is_last(now.effort, leg) || at_s <= effort.time.p50_s - no_food_before_finish_s;
+    const bool solid = food && (!off_the_swim(now.effort, leg) || at_s >= solids_after_swim_s);
+    return (food ? foods.soft : 0) | (solid ? foods.solid : 0);
+}
+
+} // namespace
+
+DayTimes start_of(const Effort& effort, size_t leg) {
+    DayTimes out{0, 0, 0};
+    for (size_t i = 0; i < leg; ++i) {
+        const auto length = length_of(effort, i);
+        for (size_t day = 0; day < days; ++day)
+            out[day] += length[day];
+    }
+    return out;
+}
+
+DayTimes length_of(const Effort& effort, size_t leg) {
+    const Spread& time = effort.legs[leg].time;
+    return {time.p10_s, time.p50_s, time.p90_s};
+}
+
+Grid clock_grid(const Setting& now, size_t leg, double every_s, const FoodBits& foods) {
+    return BikeClock(now, leg, every_s, foods).grid();
+}
+
+Grid paced_grid(const Setting& now, size_t leg, double every_s, const FoodBits& foods) {
+    const auto& effort = now.effort.legs[leg];
+    const double last_s = effort.time.p50_s - (is_last(now.effort, leg) ? no_food_before_finish_s : 0);
+    Grid out;
+    out.every_s = every_s;
+    for (double at_s = every_s; at_s <= last_s; at_s += every_s) {
+        Slot slot = place_on_the_run(now, leg, at_s, at_s * effort.speed_m_s / 1000);
+        slot.foods = foods_on_the_run(now, leg, at_s, foods);
+        out.slots.push_back(slot);
+    }
+    out.regular = out.slots.size();
+    return out;
+}
+
+Grid station_grid(const Setting& now, size_t leg, const std::vector<Station>& stations, const FoodBits& foods,
+                  const std::vector<FoodBits>& served) {
+    Grid out;
+    for (size_t i = 0; i < stations.size(); ++i) {
+        const double at_s = stations[i].km * 1000 / now.effort.legs[leg].speed_m_s;
+        Slot slot = place_on_the_run(now, leg, at_s, stations[i].km);
+        slot.foods = foods_on_the_run(
+            now, leg, at_s, {foods.soft | served[i].soft, foods.solid | served[i].solid});
+        out.slots.push_back(slot);
+    }
+    out.regular = out.slots.size();
+    return out;
+}
+
+Grid transition_grid(const Setting& now, size_t leg, std::uint32_t foods) {
+    const auto start = start_of(now.effort, leg), length = length_of(now.effort, leg);
+    Slot slot;
+    slot.at_s = length[likely] / 2;
+    for (size_t day = 0; day < days; ++day)
+        slot.clock_s[day] = start[day] + length[day] / 2;
+    slot.foods = foods;
+    Grid out;
+    out.slots = {slot};
+    out.regular = 1;
+    return out;
+}
+
+} // namespace tuck::schedule
