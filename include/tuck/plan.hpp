@@ -114,8 +114,9 @@ struct IfThen {
 struct Unmet {
     std::string need; // "carbohydrate", "fluid", "sodium"
     std::string rule;
-    double cost_g_per_h = 0;
+    double cost_g_per_h = 0; // of drink: ml, taken as grams
     std::string lift;
+    const char* unit = "g/h"; // as it is said
 };
 
 struct Percentiles {

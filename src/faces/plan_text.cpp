@@ -150,8 +150,8 @@ void write_unmet(const Plan& plan, Page& page) {
         page.head("NOT REACHED");
     for (const auto& unmet : plan.unmet)
         page.item("  ",
-                  fmt::format("{}: {:.0f} g/h less than aimed for. What binds: {}. What would help: {}.",
-                              unmet.need, unmet.cost_g_per_h, unmet.rule, unmet.lift));
+                  fmt::format("{}: {:.0f} {} less than aimed for. What binds: {}. What would help: {}.",
+                              unmet.need, unmet.cost_g_per_h, unmet.unit, unmet.rule, unmet.lift));
 }
 
 void write_warnings(const Plan& plan, Page& page) {

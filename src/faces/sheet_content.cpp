@@ -300,8 +300,8 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
         for (const Unmet& item : plan.unmet)
             unmet.items.emplace_back(SheetParagraph{
                 item.need + ":",
-                fmt::format("{:.0f} g/h less than aimed for. What binds: {}. What would help: {}.",
-                            item.cost_g_per_h, item.rule, item.lift)});
+                fmt::format("{:.0f} {} less than aimed for. What binds: {}. What would help: {}.",
+                            item.cost_g_per_h, item.unit, item.rule, item.lift)});
         sheet.sections.push_back(unmet);
     }
     if (!plan.assumptions.empty())

@@ -134,7 +134,7 @@ void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
         return;
     out.unmet.push_back({fmt::format("fluid on the {}", to_string(leg.leg->kind)),
                          words_of(Rule::supply).rule, std::round(short_ml / hours),
-                         words_of(Rule::supply).lift});
+                         words_of(Rule::supply).lift, "ml/h"});
 }
 
 /// One gel with caffeine late in the race, if it was asked for and no rule speaks against it.
