@@ -35,6 +35,9 @@ struct BodyMinutes {
     std::vector<double> glycogen_g;     // left; 0: gone, the rest must come from food
     std::vector<double> water_change_g; // water made by burning - sweat - breath
     std::vector<double> mass_change_g;  // water change - fuel burnt
+    // What another day would change: per C of air, per % of relative humidity, per unit of ln(pace).
+    std::vector<double> sweat_ml_per_h_per_c, sweat_ml_per_h_per_pct, sweat_ml_per_h_per_pace;
+    std::vector<double> metabolic_w_per_pace;
     std::size_t size() const { return leg_index.size(); }
 };
 
@@ -66,6 +69,7 @@ struct Body {
     bool sodium_measured = false;
     double sodium_log_sd = 0; // of the own value on a day; 0: not known
     double glycogen_start_g = 0; // legs and liver, ordinary diet
+    double liver_glycogen_start_g = 0;
     double total_body_water_l = 0;
     std::vector<Reason> sodium_because, glycogen_because, water_because;
     std::vector<std::string> assumptions;
