@@ -8,7 +8,8 @@
 namespace tuck {
 
 /// `event.days` days drawn from `event.seed`, each in steps of a minute of the median day through the whole
-/// race: weather, pace of every leg, sweat, sweat sodium, fuel, stores, hydration, gut, missed and late feeds.
+/// race: weather, pace of every leg, sweat, sweat sodium, fuel, stores, hydration, gut, missed and late
+/// feeds.
 ///
 /// Two sets of the same days. As lived: drinking to thirst around the plan; of these are the percentiles, the
 /// bands, water loss, glycogen. The plan drunk whole, on time and nothing else: of these are the gains and
@@ -35,13 +36,15 @@ inline constexpr OutlookLimit salty_limit{"low_sodium", "serum sodium below 135 
                                           0.05, never, "salty sweat dilutes too; the day's doing: warned"};
 inline constexpr OutlookLimit stomach_limit{"stomach_full", "stomach overfull", 0.10, never,
                                             "smaller doses; no harm beyond discomfort"};
-inline constexpr OutlookLimit water_loss_limit{"water_loss_over_4pct", "body water more than 4 % of body mass down",
-                                               0.10, never, "heat and effort, not the plan: warned"};
+inline constexpr OutlookLimit water_loss_limit{"water_loss_over_4pct",
+                                               "body water more than 4 % of body mass down", 0.10, never,
+                                               "heat and effort, not the plan: warned"};
 inline constexpr OutlookLimit glycogen_limit{"glycogen_gone", "glycogen gone before the finish", 0.25, never,
                                              "the estimate is wide: warned"};
 inline constexpr OutlookLimit mass_gain_limit{"mass_gain", "body mass at the finish above the start", never,
                                               never, "shown; the limit reads body water"};
-inline constexpr OutlookLimit small_loss_limit{"water_loss_over_2pct", "body water more than 2 % of body mass down",
-                                               never, never, "shown; a guideline, not a limit (Beis 2012)"};
+inline constexpr OutlookLimit small_loss_limit{"water_loss_over_2pct",
+                                               "body water more than 2 % of body mass down", never, never,
+                                               "shown; a guideline, not a limit (Beis 2012)"};
 
 } // namespace tuck

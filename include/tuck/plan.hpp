@@ -132,7 +132,7 @@ struct OutlookBand {
 struct OutlookChance {
     std::string code; // "water_gain", as in the plan's JSON
     std::string what;
-    double chance = 0, error = 0; // 0..1; one standard error of the simulation
+    double chance = 0, error = 0;   // 0..1; one standard error of the simulation
     double caution = 0, refuse = 0; // 0..1; above 1: never
     std::string because;
     bool of_mass = false; // speaks of a percentage of body mass
@@ -159,7 +159,7 @@ struct PlanOutlook {
     Percentiles mass_error_pct, water_error_pct, serum_error_mmol_per_l, glycogen_error_g; // Monte Carlo
     double mass_gain = 0, water_gain = 0, water_loss_over_2pct = 0, water_loss_over_4pct = 0;
     double low_sodium = 0, glycogen_gone = 0, stomach_full = 0;
-    double low_sodium_by_drinking = 0; // on days that also gain water
+    double low_sodium_by_drinking = 0;  // on days that also gain water
     std::vector<OutlookChance> chances; // all of the above, with error and limits
     std::vector<OutlookBand> bands;     // every 5 min and at the finish
     OutlookWorst worst;

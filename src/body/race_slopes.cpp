@@ -11,11 +11,11 @@ namespace tuck::body {
 
 namespace {
 
-constexpr double step_c = 3, step_pct = 10, step_pace = 0.05;
+constexpr double step_c = 2.5, step_pct = 10, step_pace = 0.05;
 constexpr double bike_power_per_pace = 1.2; // half of 2.4, see at_pace
 
 struct Slopes {
-    double per_c = 0, per_pct = 0, per_pace = 0; // ml/h of sweat
+    double per_c = 0, per_c2 = 0, per_pct = 0, per_pct2 = 0, per_pace = 0; // ml/h of sweat
 };
 
 class Minute {
@@ -24,13 +24,17 @@ public:
         : drive_(drive), faster_(faster), slower_(slower) {}
 
     Slopes slopes(const Air& air) const {
-        Air warm = air, cold = air, wet = air, dry = air;
-        warm.temperature_c += step_c;
-        cold.temperature_c -= step_c;
-        wet.humidity_pct = std::min(100.0, air.humidity_pct + step_pct);
-        dry.humidity_pct = std::max(0.0, air.humidity_pct - step_pct);
-        return {(sweat(drive_, warm) - sweat(drive_, cold)) / (2 * step_c),
-                (sweat(drive_, wet) - sweat(drive_, dry)) / (wet.humidity_pct - dry.humidity_pct),
+        const Air warm = warmer_air(air, step_c), cold = warmer_air(air, -step_c);
+        const double span_pct = std::min({step_pct, 100 - air.humidity_pct, air.humidity_pct});
+        Air wet = air, dry = air;
+        wet.humidity_pct += span_pct;
+        dry.humidity_pct -= span_pct;
+        const double here = sweat(drive_, air), warmer = sweat(drive_, warm), colder = sweat(drive_, cold);
+        const double wetter = sweat(drive_, wet), drier = sweat(drive_, dry);
+        const bool varies = span_pct > 1; // next to 0 or 100 %: taken as level
+        return {(warmer - colder) / (2 * step_c), (warmer + colder - 2 * here) / (2 * step_c * step_c),
+                varies ? (wetter - drier) / (2 * span_pct) : 0.0,
+                varies ? (wetter + drier - 2 * here) / (2 * span_pct * span_pct) : 0.0,
                 (sweat(faster_, air) - sweat(slower_, air)) / (2 * step_pace)};
     }
 
@@ -47,6 +51,14 @@ bool same_air(const BodyMinutes& m, std::size_t i, std::size_t k) {
 }
 
 } // namespace
+
+Air warmer_air(Air air, double by_c) {
+    const double before_kpa = saturation_vapour_pressure_kpa(air.temperature_c);
+    air.temperature_c += by_c;
+    air.humidity_pct =
+        std::min(100.0, air.humidity_pct * before_kpa / saturation_vapour_pressure_kpa(air.temperature_c));
+    return air;
+}
 
 LegEffort at_pace(LegEffort leg, double log_pace) {
     const double faster = std::exp(log_pace);
@@ -75,7 +87,9 @@ void add_slopes(const Athlete& athlete, const Event& event, const Effort& effort
             m.metabolic_w_per_pace[i] = metabolic_per_pace;
             if (i > first && here.speed_m_s == speed_before && same_air(m, i, i - 1)) {
                 m.sweat_ml_per_h_per_c[i] = m.sweat_ml_per_h_per_c[i - 1];
+                m.sweat_ml_per_h_per_c2[i] = m.sweat_ml_per_h_per_c2[i - 1];
                 m.sweat_ml_per_h_per_pct[i] = m.sweat_ml_per_h_per_pct[i - 1];
+                m.sweat_ml_per_h_per_pct2[i] = m.sweat_ml_per_h_per_pct2[i - 1];
                 m.sweat_ml_per_h_per_pace[i] = m.sweat_ml_per_h_per_pace[i - 1];
                 continue;
             }
@@ -85,7 +99,9 @@ void add_slopes(const Athlete& athlete, const Event& event, const Effort& effort
             const Slopes slopes = Minute(here, faster, slower)
                                       .slopes({m.air_c[i], m.humidity_pct[i], m.wind_m_s[i], m.sun_w_m2[i]});
             m.sweat_ml_per_h_per_c[i] = slopes.per_c;
+            m.sweat_ml_per_h_per_c2[i] = slopes.per_c2;
             m.sweat_ml_per_h_per_pct[i] = slopes.per_pct;
+            m.sweat_ml_per_h_per_pct2[i] = slopes.per_pct2;
             m.sweat_ml_per_h_per_pace[i] = slopes.per_pace;
         }
         leg_start_s += effort.legs[leg].time.p50_s;

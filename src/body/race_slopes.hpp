@@ -12,7 +12,12 @@ namespace tuck::body {
 /// less fit, not lazier.
 LegEffort at_pace(LegEffort leg, double log_pace);
 
-/// Fills the slope columns of `minutes`: secants of the heat balance over +-3 C, +-10 % relative humidity and
+/// Air on a warmer or colder day: the same vapour, so that relative humidity falls as it warms; at most 100
+/// %.
+Air warmer_air(Air air, double by_c);
+
+/// Fills the slope columns of `minutes`: secants of the heat balance over +-2.5 C (vapour kept), +-10 %
+/// relative humidity and
 /// +-5 % of pace, so that they hold over the spread of a day rather than at its middle alone.
 void add_slopes(const Athlete& athlete, const Event& event, const Effort& effort,
                 const std::vector<LegDrive>& drives, BodyMinutes& minutes);

@@ -9,15 +9,15 @@ namespace tuck::outlook {
 enum class Column : std::size_t {
     // Drawn once.
     air_c,        // above the expected
-    humidity_pct, // above the expected
+    humidity_pct, // above what the same vapour gives at that temperature
     pace_z,
     sweat_z,
     sodium_mg_per_ml, // of sweat at the expected rate
     share,            // carbohydrate share above the expected
     gut,              // emptying and uptake, multiple of the usual
     comfort_ml,
-    faithful,      // 0: to thirst, 1: as planned
-    start_sodium,  // mmol/L
+    faithful,       // 0: to thirst, 1: as planned
+    start_sodium,   // mmol/L
     start_water_ml, // above the usual
     start_muscle_g,
     start_liver_g,
@@ -39,27 +39,30 @@ enum class Column : std::size_t {
     sodium_mg,
     sweat_ml,
     drunk_ml,
-    unmet_g,     // of carbohydrate that no store could give
-    fullest_ml,  // most that the stomach was above comfort
-    lapsed_min,  // since the start
+    unmet_g,    // of carbohydrate that no store could give
+    fullest_ml, // most that the stomach was above comfort
+    lapsed_min, // since the start
     missed_feeds,
-    worst,       // share of a limit used up, at the worst mark
-    worst_min,   // and when
-    worst_cause, // 0 water, 1 stomach, 2 sodium, 3 glycogen
+    worst,        // share of a limit used up, at the worst mark
+    worst_min,    // and when
+    worst_cause,  // 0 water, 1 stomach, 2 sodium, 3 glycogen
     serum_sodium, // at the finish, mmol/L
     count
 };
 
-inline constexpr std::size_t lane_block = 16; // days come in blocks that every vector width divides
+inline constexpr std::size_t lane_block = 32; // days come in blocks that every vector width divides
 
 class DayColumns {
 public:
     explicit DayColumns(std::size_t days)
-        : days_(days), padded_((days + lane_block - 1) / lane_block * lane_block), data_(static_cast<std::size_t>(Column::count) * padded_) {}
+        : days_(days), padded_((days + lane_block - 1) / lane_block * lane_block),
+          data_(static_cast<std::size_t>(Column::count) * padded_) {}
     std::size_t days() const { return days_; }
     std::size_t padded() const { return padded_; }
     float* operator[](Column column) { return data_.data() + static_cast<std::size_t>(column) * padded_; }
-    const float* operator[](Column column) const { return data_.data() + static_cast<std::size_t>(column) * padded_; }
+    const float* operator[](Column column) const {
+        return data_.data() + static_cast<std::size_t>(column) * padded_;
+    }
 
 private:
     std::size_t days_, padded_;

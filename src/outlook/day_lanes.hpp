@@ -18,7 +18,7 @@ TUCK_INLINE F least(F a, F b) {
     return a < b ? a : b;
 }
 TUCK_INLINE F most(F a, F b) {
-    return a > b ? a : b;
+    return b < a ? a : b;
 }
 TUCK_INLINE F between(F x, float low, float high) {
     return least(most(x, all(low)), all(high));
@@ -109,10 +109,11 @@ TUCK_INLINE F normal_of(Key key, U day) {
 static void draw(const RaceGrid& g, DayColumns& c) {
     for (std::size_t d = 0; d < c.padded(); d += TUCK_LANES) {
         const U day = days_from(d);
-        const auto z = [&](Variable v) __attribute__((always_inline)) { return normal_of(g.keys[v], day); };
-        const F warmer = z(air_v) * g.air_sd_c;
-        store(c[air_c] + d, warmer);
-        store(c[humidity_pct] + d, z(humidity_v) * g.humidity_sd_pct + warmer * g.humidity_per_c);
+        const auto z = [&](Variable v) __attribute__((always_inline)) {
+            return normal_of(g.keys[v], day);
+        };
+        store(c[air_c] + d, z(air_v) * g.air_sd_c);
+        store(c[humidity_pct] + d, z(humidity_v) * g.humidity_sd_pct);
         store(c[pace_z] + d, z(pace_v));
         store(c[sweat_z] + d, z(sweat_v));
         store(c[sodium_mg_per_ml] + d, exp_of(z(sodium_v) * g.sodium_log_sd) * g.sodium_mg_per_ml);
@@ -131,9 +132,10 @@ static void draw(const RaceGrid& g, DayColumns& c) {
         store(c[faithful] + d, uniform_of(g.keys[plan_v].a, g.keys[plan_v].b, day));
         store(c[stretch] + d, all(1));
         store(c[sweat_factor] + d, all(1));
-        for (const Column zero : {log_pace, stomach_ml, stomach_glucose_g, stomach_fructose_g, gut_ml, gut_glucose_g,
-                                  gut_fructose_g, absorbed_g, water_ml, mass_g, sodium_mg, sweat_ml, drunk_ml,
-                                  unmet_g, lapsed_min, missed_feeds, worst, worst_min, worst_cause})
+        for (const Column zero :
+             {log_pace, stomach_ml, stomach_glucose_g, stomach_fructose_g, gut_ml, gut_glucose_g,
+              gut_fructose_g, absorbed_g, water_ml, mass_g, sodium_mg, sweat_ml, drunk_ml, unmet_g,
+              lapsed_min, missed_feeds, worst, worst_min, worst_cause})
             store(c[zero] + d, F{});
         store(c[muscle_g] + d, muscle);
         store(c[liver_g] + d, liver);
@@ -151,7 +153,8 @@ struct Lane {
     F stretch, log_pace, sweat_factor;
     // State.
     F stomach, s_glucose, s_fructose, intestine, i_glucose, i_fructose, absorbed;
-    F muscle, liver, water, mass, sodium, sweat, drunk, unmet, fullest, lapsed, missed, worst, worst_at, cause;
+    F muscle, liver, water, mass, sodium, sweat, drunk, unmet, fullest, lapsed, missed, worst, worst_at,
+        cause;
 };
 
 #define TUCK_STATE(X)                                                                                        \
@@ -232,7 +235,7 @@ TUCK_INLINE void take(const RaceGrid& g, const Dose& dose, float longest, U day,
         part *= least(x.stretch, all(longest));
     F drink = part * dose.fluid;
     if (dose.plain_water) {
-        const F want = between(left_at_none - x.water * ((1 - left_at_none) / none_left_loss / g.mass_g), 0, 1);
+        const F want = between(left_at_none - x.water * g.left_per_ml, 0, 1);
         drink *= x.faithful + (1.0f - x.faithful) * want;
     }
     const F glucose = part * dose.glucose, fructose = part * dose.fructose;
@@ -245,23 +248,29 @@ TUCK_INLINE void take(const RaceGrid& g, const Dose& dose, float longest, U day,
     x.sodium += part * dose.sodium;
 }
 
+/// Sodium and potassium taken less lost, mmol.
+TUCK_INLINE F electrolytes(const Lane& x) {
+    return x.sodium * mmol_per_mg_sodium - x.sweat * sweat_potassium_mmol_per_ml;
+}
+
 /// Sweat, salt, fuel, breath. Returns the carbohydrate burnt, g.
-TUCK_INLINE F burn_and_sweat(const RaceGrid& g, const Minute& m, F minutes, Lane& x) {
-    const F rate = most(
-        x.air * m.sweat_c + x.humidity * m.sweat_pct + x.log_pace * m.sweat_pace + m.sweat, F{});
-    const F dry = between(1.0f + less_sweat * dry_from + x.water * (less_sweat / g.mass_g), least_sweat, 1);
-    const F sweat = rate * dry * x.sweat_factor * minutes;
+TUCK_INLINE F burn_and_sweat(const RaceGrid& g, const Minute& m, F minutes, F drink, Lane& x) {
+    const F rate =
+        most(x.air * (x.air * m.sweat_c2 + m.sweat_c) +
+                 x.humidity * (x.humidity * m.sweat_pct2 + m.sweat_pct) + x.log_pace * m.sweat_pace + m.sweat,
+             F{});
+    const F dry = between(1.0f + less_sweat * dry_from + x.water * g.dry_per_ml, least_sweat, 1);
+    const F sweat = rate * (x.sweat_factor * minutes) * dry;
     const F salt = x.sodium_per_ml * (rate * (m.per_sweat * sodium_with_rate) + (1 - sodium_with_rate));
     x.sweat += sweat;
     x.sodium -= sweat * salt;
 
     const F burn = most(x.log_pace * m.burn_pace + 1.0f, all(0.3f)) * minutes;
-    const F carb =
-        between(x.share * m.energy + m.carb, m.energy * least_carb_share, m.energy) * burn;
+    const F carb = between(x.share * m.energy + m.carb, m.energy * least_carb_share, m.energy) * burn;
     const F fat = (burn * m.energy - carb) * (kcal_per_g_carb / kcal_per_g_fat);
-    const F water = carb * water_per_g_carb + fat * water_per_g_fat - burn * m.breath - sweat;
-    x.water += water;
-    x.mass += water - (carb + fat);
+    const F water = carb * water_per_g_carb + fat * water_per_g_fat - burn * m.breath + drink;
+    x.water = (x.water + water) - sweat;
+    x.mass = (x.mass + (water - (carb + fat))) - sweat;
     return carb;
 }
 
@@ -270,10 +279,10 @@ TUCK_INLINE F digest(F minutes, Lane& x) {
     const F volume = x.stomach + juice_ml;
     const F food = (x.s_glucose + x.s_fructose) * (1 / half_strength_g_per_ml);
     const F volume2 = volume * volume;
-    const F load_now =
-        x.intestine * (1 / shut_ml) + (x.i_glucose + x.i_fructose) * (1 / shut_g);
-    const F open = most(1.0f - load_now, F{}) * x.gut * minutes * emptying_per_min;
-    const F part = least(open * volume2 / (volume2 + food * food), all(0.9f));
+    const F weak = volume2 / (volume2 + food * food); // apart from the gut, so that neither waits
+    const F held =
+        most(1.0f - (x.intestine * (1 / shut_ml) + (x.i_glucose + x.i_fructose) * (1 / shut_g)), F{});
+    const F part = least(held * (weak * (x.gut * minutes * emptying_per_min)), all(0.9f));
     const F water = x.stomach * part, glucose = x.s_glucose * part, fructose = x.s_fructose * part;
     x.stomach -= water;
     x.s_glucose -= glucose;
@@ -283,8 +292,8 @@ TUCK_INLINE F digest(F minutes, Lane& x) {
     x.i_fructose += fructose;
 
     const F limit = x.gut * minutes;
-    x.intestine -= least(x.intestine * least(minutes * water_uptake_per_min, all(1)),
-                         limit * water_uptake_ml_per_min);
+    x.intestine -=
+        least(x.intestine * least(minutes * water_uptake_per_min, all(1)), limit * water_uptake_ml_per_min);
     const F sugar = least(minutes * sugar_uptake_per_min, all(1));
     const F glucose_in = least(x.i_glucose * sugar, limit * glucose_g_per_min);
     const F fructose_in = least(x.i_fructose * sugar, limit * fructose_g_per_min);
@@ -308,23 +317,17 @@ TUCK_INLINE void fuel(F carb, F absorbed, Lane& x) {
     x.unmet += rest - more;
 }
 
-TUCK_INLINE void drink_to_thirst(const Minute& m, F minutes, Lane& x) {
-    const F electrolytes = x.sodium * mmol_per_mg_sodium - x.sweat * sweat_potassium_mmol_per_ml;
-    const F salty = x.thirsty_at + x.sodium_to_water * electrolytes - x.water;
+/// What thirst drinks in this minute, ml, from the state at its start.
+TUCK_INLINE F thirst(const Minute& m, F minutes, const Lane& x) {
+    const F salty = x.sodium_to_water * electrolytes(x) + (x.thirsty_at - x.water);
     const F dry = x.loss_at - x.water;
-    const F thirst = least(salty * (1 / make_up_min), all(m.thirst));
-    const F need = least(dry * (1 / make_up_min), all(m.emergency));
-    const F room = x.comfort - x.stomach;
-    const F drink = most(least(most(thirst, need) * minutes, room), F{});
-    x.stomach += drink;
-    x.water += drink;
-    x.drunk += drink;
-    x.mass += drink;
+    const F wanted = most(least(salty * (1 / make_up_min), all(m.thirst)),
+                          least(dry * (1 / make_up_min), all(m.emergency)));
+    return most(least(wanted * minutes, x.comfort - x.stomach), F{});
 }
 
 TUCK_INLINE F serum(const RaceGrid& g, F start, F start_water, const Lane& x) {
-    const F electrolytes = x.sodium * mmol_per_mg_sodium - x.sweat * sweat_potassium_mmol_per_ml;
-    const F above = (start + kurtz_offset) * (g.body_water_ml * 1e-3f) + electrolytes * kurtz_slope;
+    const F above = (start + kurtz_offset) * (g.body_water_ml * 1e-3f) + electrolytes(x) * kurtz_slope;
     return above / ((x.water + start_water + g.body_water_ml) * 1e-3f) - kurtz_offset;
 }
 
@@ -350,34 +353,45 @@ TUCK_INLINE void step(const RaceGrid& g, const Minute& m, U day, Lane& x) {
              g.legs[static_cast<std::size_t>(m.leg)].longest, day, x);
     const F minutes = x.stretch * m.minutes;
     x.fullest = most(x.fullest, x.stomach - x.comfort);
-    const F carb = burn_and_sweat(g, m, minutes, x);
-    const F absorbed = digest(minutes, x);
-    fuel(carb, absorbed, x);
-    if (m.emergency > 0)
-        drink_to_thirst(m, minutes, x);
+    const F drink = thirst(m, minutes, x);
+    const F carb = burn_and_sweat(g, m, minutes, drink, x);
+    fuel(carb, digest(minutes, x), x);
+    x.stomach += drink;
+    x.drunk += drink;
     x.lapsed += minutes;
 }
 
+TUCK_INLINE void keep(const RaceGrid& g, const DayColumns& c, std::size_t d, const MarkColumns& mark,
+                      Lane& x) {
+    judge(g, load(c[start_sodium] + d), load(c[start_water_ml] + d), x);
+    store(mark.mass_g + d, x.mass);
+    store(mark.glycogen_g + d, x.muscle + x.liver);
+    store(mark.gut_ml + d, x.stomach + x.intestine);
+}
+
+/// Blocks of days that are stepped side by side: a step is a long chain of operations that wait for each
+/// other, and a second, independent chain fills the gaps.
+constexpr std::size_t side_by_side = 1;
+
 static void advance(const RaceGrid& g, std::size_t first, std::size_t last, DayColumns& c,
                     const MarkColumns* marks) {
-    for (std::size_t d = 0; d < c.padded(); d += TUCK_LANES) {
-        const U day = days_from(d);
-        const F start = load(c[start_sodium] + d), start_water = load(c[start_water_ml] + d);
-        Lane x;
-        read(g, c, d, x);
-        std::size_t mark = 0;
+    for (std::size_t d = 0; d < c.padded(); d += side_by_side * TUCK_LANES) {
+        Lane x[side_by_side];
+        for (std::size_t k = 0; k < side_by_side; ++k)
+            read(g, c, d + k * TUCK_LANES, x[k]);
+        const MarkColumns* mark = marks;
         for (std::size_t i = first; i < last; ++i) {
             const Minute& m = g.minutes[i];
-            step(g, m, day, x);
-            if (m.marks && marks) {
-                judge(g, start, start_water, x);
-                store(marks[mark].mass_g + d, x.mass);
-                store(marks[mark].glycogen_g + d, x.muscle + x.liver);
-                store(marks[mark].gut_ml + d, x.stomach + x.intestine);
-                ++mark;
-            }
+            for (std::size_t k = 0; k < side_by_side; ++k)
+                step(g, m, days_from(d + k * TUCK_LANES), x[k]);
+            if (!m.marks || !marks)
+                continue;
+            for (std::size_t k = 0; k < side_by_side; ++k)
+                keep(g, c, d + k * TUCK_LANES, *mark, x[k]);
+            ++mark;
         }
-        write(x, d, c);
+        for (std::size_t k = 0; k < side_by_side; ++k)
+            write(x[k], d + k * TUCK_LANES, c);
     }
 }
 
@@ -385,8 +399,7 @@ static void finish(const RaceGrid& g, DayColumns& c) {
     for (std::size_t d = 0; d < c.padded(); d += TUCK_LANES) {
         Lane x;
         read(g, c, d, x);
-        store(c[serum_sodium] + d,
-              serum(g, load(c[start_sodium] + d), load(c[start_water_ml] + d), x));
+        store(c[serum_sodium] + d, serum(g, load(c[start_sodium] + d), load(c[start_water_ml] + d), x));
     }
 }
 

@@ -89,8 +89,7 @@ std::vector<OutlookDriver> drivers(const DayColumns& days) {
         driver.share = (driver.of_mass + driver.of_sodium + driver.of_glycogen) / 3;
         out.push_back(driver);
     }
-    std::stable_sort(out.begin(), out.end(),
-                     [](const auto& a, const auto& b) { return a.share > b.share; });
+    std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.share > b.share; });
     return out;
 }
 

@@ -99,8 +99,8 @@ void count(const DayColumns& lived, const DayColumns& whole, double mass_g, Plan
 void add_chances(PlanOutlook& out) {
     const auto add = [&out](const OutlookLimit& limit, double chance, bool of_mass = false) {
         const double n = out.days, kept = (chance * n + 0.5) / (n + 1); // never a certain error of nothing
-        out.chances.push_back({limit.code, limit.what, chance, std::sqrt(kept * (1 - kept) / n), limit.caution,
-                               limit.refuse, limit.because, of_mass});
+        out.chances.push_back({limit.code, limit.what, chance, std::sqrt(kept * (1 - kept) / n),
+                               limit.caution, limit.refuse, limit.because, of_mass});
     };
     add(water_gain_limit, out.water_gain);
     add(low_sodium_limit, out.low_sodium_by_drinking);
@@ -113,7 +113,8 @@ void add_chances(PlanOutlook& out) {
 }
 
 void add_worst(const DayColumns& days, const Event& event, Summary& summary, PlanOutlook& out) {
-    static constexpr const char* causes[] = {"water lost", "a full stomach", "low blood sodium", "empty stores"};
+    static constexpr const char* causes[] = {"water lost", "a full stomach", "low blood sodium",
+                                             "empty stores"};
     std::size_t counts[4] = {};
     for (std::size_t i = 0; i < days.days(); ++i)
         ++counts[static_cast<std::size_t>(days[Column::worst_cause][i])];
@@ -142,8 +143,8 @@ PlanOutlook look_ahead(const Athlete& athlete, const Event& event, const Effort&
     const auto grid = race_grid(athlete, event, effort, body, schedule, Drinking::as_lived);
     DayColumns lived(n), whole(n);
     simulate(grid, lived, best_target(), [&](std::size_t mark, const MarkColumns& at) {
-        out.bands.push_back({grid.mark_s[mark], summary.of(at.mass_g, 100 / mass_g), summary.of(at.glycogen_g, 1),
-                             summary.of(at.gut_ml, 1)});
+        out.bands.push_back({grid.mark_s[mark], summary.of(at.mass_g, 100 / mass_g),
+                             summary.of(at.glycogen_g, 1), summary.of(at.gut_ml, 1)});
     });
     const auto start = sum_of(lived, Column::start_muscle_g, Column::start_liver_g);
     out.bands.insert(out.bands.begin(), {0, {}, summary.of(start.data(), 1), {}});

@@ -12,17 +12,16 @@ namespace tuck::outlook {
 namespace {
 
 // Spreads of a day; each is one SD. Absolute unless said otherwise.
-constexpr double air_error_c = 2.5;        // forecast some days ahead (size from memory)
-constexpr double humidity_error_pct = 8;   // beyond the temperature's share (our choice)
-constexpr double humidity_per_c = -0.06;   // of itself: warmer air, same vapour
-constexpr double carb_share_error = 0.10;  // the honest band of the share at an intensity
-constexpr double glycogen_log_sd = 0.20;   // Goforth 1997: 30-40 % in muscle; the liver is steadier
-constexpr double sodium_cv = 0.35;         // without a test (Barnes 2019, Baker 2016: 29-54 %)
-constexpr double sodium_cv_tested = 0.12;  // repeats 5-16 %, Baker 2017, from memory
+constexpr double air_error_c = 2.5;       // forecast some days ahead (size from memory)
+constexpr double humidity_error_pct = 8;  // beyond the temperature's share (our choice)
+constexpr double carb_share_error = 0.10; // the honest band of the share at an intensity
+constexpr double glycogen_log_sd = 0.20;  // Goforth 1997: 30-40 % in muscle; the liver is steadier
+constexpr double sodium_cv = 0.35;        // without a test (Barnes 2019, Baker 2016: 29-54 %)
+constexpr double sodium_cv_tested = 0.12; // repeats 5-16 %, Baker 2017, from memory
 constexpr double serum_mmol_per_l = 140, serum_error = 2;
-constexpr double start_water_of_mass = 0.005; // day to day (Cheuvront 2004, from memory)
+constexpr double start_water_of_mass = 0.005;              // day to day (Cheuvront 2004, from memory)
 constexpr double gut_spread = 0.25, comfort_spread = 0.25; // of the log, between people (our choice)
-constexpr double comfortable_ml = 600;     // in the stomach while racing (our choice)
+constexpr double comfortable_ml = 600;                     // in the stomach while racing (our choice)
 constexpr double usual_carb_uptake_g_per_h = 90;
 // Common practice, no source: stations missed 3-10 %, food dropped or forgotten. Late by 5 min: our choice.
 constexpr double missed_share = 0.07, late_share = 0.15;
@@ -85,7 +84,6 @@ private:
             grid_.keys[v] = draw_key(event_.seed, v);
         grid_.air_sd_c = to_float(air_error_c);
         grid_.humidity_sd_pct = to_float(humidity_error_pct);
-        grid_.humidity_per_c = to_float(humidity_per_c * humidity_pct(event_.weather));
         const double cv = body_.sodium_measured ? sodium_cv_tested : sodium_cv;
         grid_.sodium_log_sd = to_float(body_.sodium_log_sd > 0 ? body_.sodium_log_sd : log_sd_of_cv(cv));
         grid_.sodium_mg_per_ml = to_float(body_.sweat_sodium_mg_per_l / 1000);
@@ -97,6 +95,8 @@ private:
         grid_.start_sodium_sd = to_float(serum_error);
         grid_.mass_g = to_float(1000 * athlete_.mass_kg);
         grid_.start_water_sd_ml = to_float(1000 * athlete_.mass_kg * start_water_of_mass);
+        grid_.dry_per_ml = less_sweat / grid_.mass_g;
+        grid_.left_per_ml = (1 - left_at_none) / none_left_loss / grid_.mass_g;
         grid_.gut_log_sd = to_float(gut_spread);
         // A rate that has gone well in rehearsals is one that this gut takes (Jeukendrup 2017: it adapts).
         grid_.gut_median =
@@ -144,7 +144,9 @@ private:
         out.minutes = to_float(b.length_s[i] / 60);
         out.sweat = to_float(b.sweat_ml_per_h[i] / 60);
         out.sweat_c = to_float(b.sweat_ml_per_h_per_c[i] / 60);
+        out.sweat_c2 = to_float(b.sweat_ml_per_h_per_c2[i] / 60);
         out.sweat_pct = to_float(b.sweat_ml_per_h_per_pct[i] / 60);
+        out.sweat_pct2 = to_float(b.sweat_ml_per_h_per_pct2[i] / 60);
         out.sweat_pace = to_float(b.sweat_ml_per_h_per_pace[i] / 60);
         out.per_sweat =
             b.sweat_ml_per_h[i] > next_to_no_sweat_ml_per_h ? to_float(60 / b.sweat_ml_per_h[i]) : 0.0f;
@@ -152,8 +154,7 @@ private:
         out.energy = to_float(
             (b.carb_g_per_h[i] + b.fat_g_per_h[i] * double{kcal_per_g_fat} / double{kcal_per_g_carb}) / 60);
         out.breath = to_float(b.breath_ml_per_h[i] / 60);
-        out.burn_pace =
-            b.metabolic_w[i] > 0 ? to_float(b.metabolic_w_per_pace[i] / b.metabolic_w[i]) : 0.0f;
+        out.burn_pace = b.metabolic_w[i] > 0 ? to_float(b.metabolic_w_per_pace[i] / b.metabolic_w[i]) : 0.0f;
         if (lived_ && on_land(effort_.legs[leg].kind)) {
             const double more =
                 std::max(0.0, most_drink_ml_per_h - planned_ml_per_h(schedule_, effort_.legs[leg]));
@@ -172,9 +173,8 @@ private:
 
     /// The first minute of the leg that a time of the leg falls into; late ones stay within their leg.
     std::size_t minute_of(std::size_t leg, double at_s) const {
-        const auto first = std::find_if(grid_.minutes.begin(), grid_.minutes.end(), [leg](const Minute& m) {
-            return m.leg == static_cast<int>(leg);
-        });
+        const auto first = std::find_if(grid_.minutes.begin(), grid_.minutes.end(),
+                                        [leg](const Minute& m) { return m.leg == static_cast<int>(leg); });
         const auto end = std::find_if(first, grid_.minutes.end(),
                                       [leg](const Minute& m) { return m.leg != static_cast<int>(leg); });
         const auto wanted = static_cast<std::ptrdiff_t>(at_s / 60);
@@ -190,7 +190,8 @@ private:
             const auto& feed = schedule_.feeds[k];
             const std::size_t leg = place_of(feed.leg_index);
             Dose dose;
-            dose.by_clock = feed.leg == LegKind::bike || (feed.leg == LegKind::run && !has_stations(event_, leg));
+            dose.by_clock =
+                feed.leg == LegKind::bike || (feed.leg == LegKind::run && !has_stations(event_, leg));
             dose.plain_water = lived_ && feed.carb_g <= 0;
             dose.fluid = to_float(feed.fluid_ml);
             dose.fructose = to_float(feed.fructose_g);

@@ -19,7 +19,8 @@ double z(Key key, std::uint32_t day) {
 
 double log_time(const RaceGrid& g, const outlook::GridLeg& leg, double air_c, std::uint32_t day) {
     const double own = z({leg.key_a, leg.key_b}, day), shared = z(g.keys[outlook::pace_v], day);
-    return std::clamp(double{leg.time_log_sd} * (shared + own) * std::sqrt(0.5) + air_c * double{leg.slower_per_c},
+    return std::clamp(double{leg.time_log_sd} * (shared + own) * std::sqrt(0.5) +
+                          air_c * double{leg.slower_per_c},
                       -0.7, 0.9);
 }
 
@@ -28,7 +29,7 @@ public:
     Runner(const RaceGrid& grid, std::uint32_t day, Known known) : g(grid), n(day), known_(known) {
         using namespace outlook;
         air = z(g.keys[air_v], n) * g.air_sd_c;
-        humidity = z(g.keys[humidity_v], n) * g.humidity_sd_pct + air * g.humidity_per_c;
+        humidity = z(g.keys[humidity_v], n) * g.humidity_sd_pct;
         sweater = z(g.keys[sweat_v], n);
         salt = std::exp(z(g.keys[sodium_v], n) * g.sodium_log_sd) * g.sodium_mg_per_ml;
         share = z(g.keys[fuel_v], n) * g.share_sd;
@@ -51,10 +52,9 @@ public:
     Day run() {
         for (const auto& m : g.minutes)
             step(m);
-        out.serum_sodium =
-            ((start_sodium + 23.8) * g.body_water_ml / 1000 + 1.03 * electrolytes_mmol()) /
-                ((g.body_water_ml + start_water + out.water_ml) / 1000) -
-            23.8;
+        out.serum_sodium = ((start_sodium + 23.8) * g.body_water_ml / 1000 + 1.03 * electrolytes_mmol()) /
+                               ((g.body_water_ml + start_water + out.water_ml) / 1000) -
+                           23.8;
         return out;
     }
 
@@ -83,17 +83,18 @@ private:
     }
 
     double burn_and_sweat(const outlook::Minute& m, double log_pace, double minutes) {
-        const double rate = std::max(0.0, m.sweat + air * m.sweat_c + humidity * m.sweat_pct +
-                                              log_pace * m.sweat_pace);
+        const double rate =
+            std::max(0.0, m.sweat + air * (m.sweat_c + air * m.sweat_c2) +
+                              humidity * (m.sweat_pct + humidity * m.sweat_pct2) + log_pace * m.sweat_pace);
         const double loss = -out.water_ml / g.mass_g;
         const double sweat = rate * factor * minutes * std::clamp(1 - 5 * (loss - 0.03), 0.5, 1.0);
         out.sweat_ml += sweat;
         out.sodium_mg -= sweat * salt * (0.5 + 0.5 * rate * m.per_sweat);
         const double burn = minutes * std::max(0.3, 1 + log_pace * m.burn_pace);
-        const double carb =
-            burn * std::clamp(m.carb + share * m.energy, 0.05 * m.energy, double{m.energy});
+        const double carb = burn * std::clamp(m.carb + share * m.energy, 0.05 * m.energy, double{m.energy});
         const double fat = (burn * m.energy - carb) * 4.0 / 9.74;
-        const double water = carb * 6 * 18.015 / 180.156 + fat * 52 * 18.015 / 861.41 - burn * m.breath - sweat;
+        const double water =
+            carb * 6 * 18.015 / 180.156 + fat * 52 * 18.015 / 861.41 - burn * m.breath - sweat;
         out.water_ml += water;
         out.mass_g += water - carb - fat;
         return carb;
@@ -132,18 +133,15 @@ private:
         out.unmet_g += needed - liver - muscle - more;
     }
 
-    void drink_to_thirst(const outlook::Minute& m, double minutes) {
+    double thirst(const outlook::Minute& m, double minutes) const {
         const double wanted_sodium = start_sodium + 2;
         const double water_for_it =
             ((start_sodium + 23.8) * g.body_water_ml + 1030 * electrolytes_mmol()) / (wanted_sodium + 23.8);
         const double salty = water_for_it - (g.body_water_ml + start_water + out.water_ml);
         const double dry = -(start_water + out.water_ml) - 0.03 * g.mass_g;
-        const double rate = std::max(std::min(salty / 60, double{m.thirst}), std::min(dry / 60, double{m.emergency}));
-        const double drink = std::max(0.0, std::min(rate * minutes, out.comfort_ml - out.stomach_ml));
-        out.stomach_ml += drink;
-        out.water_ml += drink;
-        out.drunk_ml += drink;
-        out.mass_g += drink;
+        const double rate =
+            std::max(std::min(salty / 60, double{m.thirst}), std::min(dry / 60, double{m.emergency}));
+        return std::max(0.0, std::min(rate * minutes, out.comfort_ml - out.stomach_ml));
     }
 
     void step(const outlook::Minute& m) {
@@ -157,10 +155,11 @@ private:
             take(g.doses[static_cast<std::size_t>(m.first_dose + i)], leg.longest);
         const double minutes = stretch * m.minutes;
         out.fullest_ml = std::max(out.fullest_ml, out.stomach_ml - out.comfort_ml);
+        const double drink = thirst(m, minutes);
         const double carb = burn_and_sweat(m, -times[leg_index], minutes);
         fuel(carb, digest(minutes));
-        if (m.emergency > 0)
-            drink_to_thirst(m, minutes);
+        for (double* grows : {&out.stomach_ml, &out.water_ml, &out.drunk_ml, &out.mass_g})
+            *grows += drink;
         out.lapsed_min += minutes;
     }
 
@@ -183,7 +182,7 @@ Day simulate_day(const RaceGrid& grid, std::uint32_t day, Known known) {
 Drawn drawn_for(const RaceGrid& g, std::uint32_t day) {
     Drawn out;
     out.air_c = z(g.keys[outlook::air_v], day) * g.air_sd_c;
-    out.humidity_pct = z(g.keys[outlook::humidity_v], day) * g.humidity_sd_pct + out.air_c * g.humidity_per_c;
+    out.humidity_pct = z(g.keys[outlook::humidity_v], day) * g.humidity_sd_pct;
     for (const auto& leg : g.legs)
         out.log_time.push_back(log_time(g, leg, out.air_c, day));
     return out;

@@ -24,7 +24,8 @@ struct Known {
 
 Day simulate_day(const outlook::RaceGrid& grid, std::uint32_t day, Known known = {});
 
-/// What the weather and the legs of a day are: C, % and ln(time over median time) by leg.
+/// What the weather and the legs of a day are: C, % beyond the vapour's share, and ln(time over median time)
+/// by leg.
 struct Drawn {
     double air_c = 0, humidity_pct = 0;
     std::vector<double> log_time;

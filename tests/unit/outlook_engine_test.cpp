@@ -76,7 +76,8 @@ TEST_CASE("own logarithm, exponential and normal quantile", "[outlook][engine]")
         target.logs(x.data(), n, out.data());
         for (std::size_t i = 0; i < n; ++i) {
             const double exact = std::log(static_cast<double>(x[i]));
-            worst = std::max(worst, std::abs(static_cast<double>(out[i]) - exact) / std::max(1e-3, std::abs(exact)));
+            worst = std::max(worst,
+                             std::abs(static_cast<double>(out[i]) - exact) / std::max(1e-3, std::abs(exact)));
         }
         CHECK(worst < 2e-7);
         worst = 0;
@@ -84,7 +85,8 @@ TEST_CASE("own logarithm, exponential and normal quantile", "[outlook][engine]")
             x[i] = -60 + 120 * static_cast<float>(i) / n;
         target.exps(x.data(), n, out.data());
         for (std::size_t i = 0; i < n; ++i)
-            worst = std::max(worst, std::abs(static_cast<double>(out[i]) / std::exp(static_cast<double>(x[i])) - 1));
+            worst = std::max(worst,
+                             std::abs(static_cast<double>(out[i]) / std::exp(static_cast<double>(x[i])) - 1));
         CHECK(worst < 2e-7);
         worst = 0;
         const Key key = draw_key(5, 5);
@@ -109,11 +111,14 @@ TEST_CASE("ten thousand days agree with plain double precision, day by day", "[o
             for (std::size_t d = 0; d < days.days(); ++d) {
                 const auto judge = reference::simulate_day(grid, static_cast<std::uint32_t>(d));
                 const auto value = [&](Column c) { return static_cast<double>(days[c][d]); };
-                const auto off = [](double a, double b, double& worst) { worst = std::max(worst, std::abs(a - b)); };
+                const auto off = [](double a, double b, double& worst) {
+                    worst = std::max(worst, std::abs(a - b));
+                };
                 off(judge.water_ml, value(Column::water_ml), water);
                 off(judge.mass_g, value(Column::mass_g), mass);
                 off(judge.sodium_mg, value(Column::sodium_mg), sodium);
-                off(judge.muscle_g + judge.liver_g, value(Column::muscle_g) + value(Column::liver_g), glycogen);
+                off(judge.muscle_g + judge.liver_g, value(Column::muscle_g) + value(Column::liver_g),
+                    glycogen);
                 off(judge.serum_sodium, value(Column::serum_sodium), serum);
                 const auto differs = [&](double a, double b, double limit, double near) {
                     flags += (a > limit) != (b > limit) && std::abs(a - limit) > near;
@@ -121,7 +126,8 @@ TEST_CASE("ten thousand days agree with plain double precision, day by day", "[o
                 differs(judge.water_ml, value(Column::water_ml), 0, 1);
                 differs(judge.mass_g, value(Column::mass_g), 0, 1);
                 for (const double pct : {-0.02, -0.04})
-                    differs(judge.water_ml, value(Column::water_ml), pct * static_cast<double>(grid.mass_g), 1);
+                    differs(judge.water_ml, value(Column::water_ml), pct * static_cast<double>(grid.mass_g),
+                            1);
                 differs(judge.serum_sodium, value(Column::serum_sodium), 135, 0.01);
                 differs(judge.unmet_g, value(Column::unmet_g), 0, 0.05);
                 differs(judge.fullest_ml, value(Column::fullest_ml), 0, 1);
@@ -141,8 +147,8 @@ TEST_CASE("percentiles are those of sorting", "[outlook][order]") {
     std::vector<float> found;
     for (const std::size_t n : {1u, 2u, 3u, 10u, 1000u, 9999u}) {
         std::vector<float> values(n + lane_block);
-        best_target().normals(draw_key(3, static_cast<std::uint32_t>(n)), n / lane_block * lane_block + lane_block,
-                              values.data());
+        best_target().normals(draw_key(3, static_cast<std::uint32_t>(n)),
+                              n / lane_block * lane_block + lane_block, values.data());
         values.resize(n);
         for (std::size_t i = 0; i < n; i += 3)
             values[i] = 0; // many equal ones, as empty stores are
@@ -168,8 +174,9 @@ TEST_CASE("draws depend on their three numbers and on nothing else", "[outlook][
     std::vector<float> z(lane_block);
     best_target().normals(draw_key(9, 9), lane_block, z.data());
     for (std::uint32_t d = 0; d < lane_block; ++d)
-        CHECK(static_cast<double>(z[d]) ==
-              Approx(reference::normal_quantile(static_cast<double>(uniform(draw_key(9, 9), d)))).margin(3e-6));
+        CHECK(
+            static_cast<double>(z[d]) ==
+            Approx(reference::normal_quantile(static_cast<double>(uniform(draw_key(9, 9), d)))).margin(3e-6));
 }
 
 TEST_CASE("draws are uniform, normal and independent", "[outlook][engine]") {
