@@ -35,6 +35,12 @@ struct BodyMinutes {
     std::vector<double> glycogen_g;     // left; 0: gone, the rest must come from food
     std::vector<double> water_change_g; // water made by burning - sweat - breath
     std::vector<double> mass_change_g;  // water change - fuel burnt
+    // What another day would change: per C of air with its vapour kept, per % of relative humidity, per unit
+    // of ln(pace).
+    std::vector<double> sweat_ml_per_h_per_c, sweat_ml_per_h_per_pct, sweat_ml_per_h_per_pace;
+    // And the bends: warm skin no longer follows the air, wet skin wastes sweat.
+    std::vector<double> sweat_ml_per_h_per_c2, sweat_ml_per_h_per_pct2;
+    std::vector<double> metabolic_w_per_pace;
     std::size_t size() const { return leg_index.size(); }
 };
 
@@ -64,8 +70,9 @@ struct Body {
     bool sweat_measured = false;
     double sweat_sodium_mg_per_l = 0;
     bool sodium_measured = false;
-    double sodium_log_sd = 0; // of the own value on a day; 0: not known
+    double sodium_log_sd = 0;    // of the own value on a day; 0: not known
     double glycogen_start_g = 0; // legs and liver, ordinary diet
+    double liver_glycogen_start_g = 0;
     double total_body_water_l = 0;
     std::vector<Reason> sodium_because, glycogen_because, water_because;
     std::vector<std::string> assumptions;

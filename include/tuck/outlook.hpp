@@ -7,22 +7,44 @@
 
 namespace tuck {
 
-/// `event.days` days drawn from `event.seed`: duration, sweat, sweat sodium, carbohydrate share, starting
-/// glycogen, missed feeds and gut limits from their published spreads. Whole-leg sums, no minutes yet.
-/// Same input, same output. days 0: an empty outlook.
+/// `event.days` days drawn from `event.seed`, each in steps of a minute of the median day through the whole
+/// race: weather, pace of every leg, sweat, sweat sodium, fuel, stores, hydration, gut, missed and late
+/// feeds.
+///
+/// Two sets of the same days. As lived: drinking to thirst around the plan; of these are the percentiles, the
+/// bands, water loss, glycogen. The plan drunk whole, on time and nothing else: of these are the gains and
+/// `low_sodium_by_drinking`, for they judge the plan. `low_sodium` and `stomach_full` count a day on which
+/// either happened. Same input, same bytes on every processor. days 0: an empty outlook.
 PlanOutlook look_ahead(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
                        const Schedule& schedule);
 
-/// Limits on the chances of the outlook (our choice, no source), in one table.
+/// Limits on the chances of the outlook, in one table. All are our choice, no source.
 struct OutlookLimit {
+    const char* code;
     const char* what;
-    double caution, refuse; // chance, 0..1; refuse above 1: never
+    double caution, refuse; // chance, 0..1; above 1: never
+    const char* because;
 };
-inline constexpr OutlookLimit water_gain_limit{"body water at the finish above the start", 0.05, 0.20};
-inline constexpr OutlookLimit low_sodium_limit{"serum sodium below 135 mmol/L from planned drinking", 0.05,
-                                               0.10};
-inline constexpr OutlookLimit stomach_limit{"stomach overfull", 0.10, 2.0};
-inline constexpr OutlookLimit water_loss_limit{"body water more than 4 % of body mass down", 0.10, 2.0};
-inline constexpr OutlookLimit glycogen_limit{"glycogen gone before the finish", 0.25, 2.0};
+inline constexpr double never = 2;
+inline constexpr OutlookLimit water_gain_limit{
+    "water_gain", "body water at the finish above the start", 0.05, 0.20,
+    "whoever drinks more than is lost is at risk of low blood sodium (Almond 2005, Noakes 2005)"};
+inline constexpr OutlookLimit low_sodium_limit{
+    "low_sodium_by_drinking", "serum sodium below 135 mmol/L from planned drinking", 0.05, 0.10,
+    "the plan itself must not bring hyponatraemia (threshold: EAH consensus 2015)"};
+inline constexpr OutlookLimit salty_limit{"low_sodium", "serum sodium below 135 mmol/L, whatever the cause",
+                                          0.05, never, "salty sweat dilutes too; the day's doing: warned"};
+inline constexpr OutlookLimit stomach_limit{"stomach_full", "stomach overfull", 0.10, never,
+                                            "smaller doses; no harm beyond discomfort"};
+inline constexpr OutlookLimit water_loss_limit{"water_loss_over_4pct",
+                                               "body water more than 4 % of body mass down", 0.10, never,
+                                               "heat and effort, not the plan: warned"};
+inline constexpr OutlookLimit glycogen_limit{"glycogen_gone", "glycogen gone before the finish", 0.25, never,
+                                             "the estimate is wide: warned"};
+inline constexpr OutlookLimit mass_gain_limit{"mass_gain", "body mass at the finish above the start", never,
+                                              never, "shown; the limit reads body water"};
+inline constexpr OutlookLimit small_loss_limit{"water_loss_over_2pct",
+                                               "body water more than 2 % of body mass down", never, never,
+                                               "shown; a guideline, not a limit (Beis 2012)"};
 
 } // namespace tuck

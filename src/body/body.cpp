@@ -8,6 +8,7 @@
 #include "body/land_heat.hpp"
 #include "body/race.hpp"
 #include "body/race_drive.hpp"
+#include "body/race_slopes.hpp"
 #include "body/water.hpp"
 
 #include <algorithm>
@@ -89,6 +90,7 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
         drives.back().sodium_mg_per_ml = body.sweat_sodium_mg_per_l / 1000;
     }
     body.minutes = race_path(event, effort, drives, body.glycogen_start_g);
+    add_slopes(athlete, event, effort, drives, body.minutes);
     std::size_t row = 0;
     for (std::size_t i = 0; i < drives.size(); ++i) {
         const auto first = row;
@@ -170,6 +172,7 @@ Body describe_body(const Athlete& athlete, const Event& event, const Effort& eff
     body.sweat_measured = athlete.sweat || athlete.learned_sweat;
     body.glycogen_start_g =
         athlete.mass_kg * (leg_muscle_share * muscle_kcal_per_kg + liver_kcal_per_kg) / kcal_per_g_carb;
+    body.liver_glycogen_start_g = athlete.mass_kg * liver_kcal_per_kg / kcal_per_g_carb;
     body.glycogen_because = {
         {fmt::format("leg muscle and liver on an ordinary diet: {:.0f} g", body.glycogen_start_g),
          "Rapoport 2010 (21.4 % leg muscle at 80 kcal/kg; liver 9 kcal/kg)"}};

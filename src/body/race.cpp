@@ -41,7 +41,8 @@ void resize(BodyMinutes& m, std::size_t rows) {
                          &m.respiratory_w, &m.dry_w,          &m.other_w,         &m.required_w,
                          &m.evaporated_w,  &m.sweat_ml_per_h, &m.breath_ml_per_h, &m.sodium_mg_per_h,
                          &m.carb_g_per_h,  &m.fat_g_per_h,    &m.glycogen_g,      &m.water_change_g,
-                         &m.mass_change_g})
+                         &m.mass_change_g, &m.sweat_ml_per_h_per_c, &m.sweat_ml_per_h_per_pct,
+                         &m.sweat_ml_per_h_per_pace, &m.metabolic_w_per_pace, &m.sweat_ml_per_h_per_c2, &m.sweat_ml_per_h_per_pct2})
         column->resize(rows);
 }
 

@@ -1,5 +1,4 @@
 // The outlook: exact draws, sound statistics, and the direction in which harm lies.
-#include "outlook/draws.hpp"
 #include "stage_examples.hpp"
 
 #include <catch2/catch.hpp>
@@ -43,57 +42,6 @@ struct LongDay {
 };
 
 } // namespace
-
-TEST_CASE("the normal quantile is AS 241's", "[outlook]") {
-    // Wichura 1988 claims about 1e-16 relative. Values: statistics.NormalDist().inv_cdf of Python 3.11.
-    struct Value {
-        double p, z;
-    };
-    for (const auto& [p, z] : {Value{1e-300, -37.0470962993612},
-                               {1e-10, -6.361340902404056},
-                               {1e-5, -4.2648907939228256},
-                               {0.001, -3.090232306167813},
-                               {0.025, -1.9599639845400538},
-                               {0.075, -1.4395314709384557},
-                               {0.1, -1.2815515655446008},
-                               {0.25, -0.6744897501960817},
-                               {0.75, 0.6744897501960817},
-                               {0.95, 1.6448536269514715},
-                               {0.999, 3.090232306167813},
-                               {0.99999, 4.26489079392384}}) {
-        INFO("p " << p);
-        CHECK(outlook::normal_quantile(p) == Approx(z).epsilon(4e-15));
-    }
-    CHECK(outlook::normal_quantile(0.5) == 0);
-}
-
-TEST_CASE("draws depend on their three numbers and on nothing else", "[outlook]") {
-    CHECK(outlook::uniform(1, 2, 3) == outlook::uniform(1, 2, 3));
-    CHECK(outlook::uniform(1, 2, 3) != outlook::uniform(2, 2, 3));
-    CHECK(outlook::uniform(1, 2, 3) != outlook::uniform(1, 3, 3));
-    CHECK(outlook::uniform(1, 2, 3) != outlook::uniform(1, 2, 4));
-}
-
-TEST_CASE("draws are uniform, normal and independent", "[outlook]") {
-    // Of n = 100,000: standard errors 0.0009 (mean of uniform), 0.0032 (mean of normal), 0.0032
-    // (correlation). Five of them; the seed is fixed, so this cannot fail by chance.
-    constexpr int n = 100000;
-    double sum = 0, z_sum = 0, z_squares = 0, product = 0;
-    for (int day = 0; day < n; ++day) {
-        const double u = outlook::uniform(7, day, 1), z = outlook::normal(7, day, 2),
-                     w = outlook::normal(7, day, 3);
-        REQUIRE(u > 0);
-        REQUIRE(u < 1);
-        sum += u;
-        z_sum += z;
-        z_squares += z * z;
-        product += z * w;
-    }
-    CHECK(sum / n == Approx(0.5).margin(5 * 0.00091));
-    CHECK(z_sum / n == Approx(0).margin(5 * 0.0032));
-    CHECK(z_squares / n == Approx(1).margin(5 * 0.0045));
-    CHECK(product / n == Approx(0).margin(5 * 0.0032));
-}
 
 TEST_CASE("the seed fixes the days", "[outlook]") {
     LongDay day_out;

@@ -1,17 +1,10 @@
-#include "outlook/draws.hpp"
+#include "reference/normal_quantile.hpp"
 
 #include <cmath>
 
-namespace tuck::outlook {
+namespace tuck::reference {
 
 namespace {
-
-/// Finaliser of SplitMix64 (Steele, Lea & Flood 2014).
-std::uint64_t mix(std::uint64_t z) {
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
-    return z ^ (z >> 31);
-}
 
 double ratio(const double (&a)[8], const double (&b)[8], double r) {
     double above = a[7], below = b[7];
@@ -59,12 +52,6 @@ constexpr double f[8] = {1.0,
 
 } // namespace
 
-double uniform(std::uint64_t seed, std::uint64_t day, std::uint64_t variable) {
-    constexpr std::uint64_t odd = 0x9e3779b97f4a7c15u;
-    const std::uint64_t bits = mix(mix(mix(seed + odd) + day * odd) + variable * odd);
-    return (static_cast<double>(bits >> 11) + 0.5) * 0x1p-53;
-}
-
 double normal_quantile(double probability) {
     const double q = probability - 0.5;
     if (std::abs(q) <= 0.425)
@@ -74,8 +61,4 @@ double normal_quantile(double probability) {
     return q < 0 ? -x : x;
 }
 
-double normal(std::uint64_t seed, std::uint64_t day, std::uint64_t variable) {
-    return normal_quantile(uniform(seed, day, variable));
-}
-
-} // namespace tuck::outlook
+} // namespace tuck::reference

@@ -1,0 +1,52 @@
+#include "outlook/tell.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::outlook {
+
+namespace {
+
+std::string clock_of(double seconds) {
+    const long minutes = std::lround(seconds / 60);
+    return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+}
+
+std::string mass_text(const Percentiles& p) {
+    const auto change = [](double pct) {
+        return std::abs(pct) < 0.05
+                   ? std::string("as heavy as at the start")
+                   : fmt::format("{:.1f} % {}", std::abs(pct), pct < 0 ? "lighter" : "heavier");
+    };
+    const std::string range = p.p95 <= 0 ? fmt::format("{:.1f} to {:.1f} %", std::abs(p.p95), -p.p05)
+                                         : change(p.p05) + " to " + change(p.p95);
+    return fmt::format("{} at the finish ({})", change(p.p50), range);
+}
+
+} // namespace
+
+std::string sentence_of(const PlanOutlook& o, bool hidden) {
+    const auto& sodium = o.serum_sodium_mmol_per_l;
+    std::string text = "Probably ";
+    if (!hidden)
+        text += mass_text(o.mass_change_pct) + ", ";
+    text += fmt::format("blood sodium near {:.0f} mmol/L ({:.0f} to {:.0f}) and {:.0f} g of glycogen left",
+                        sodium.p50, sodium.p05, sodium.p95, o.glycogen_left_g.p50);
+    text += fmt::format("; most telling after {}: {}.", clock_of(o.worst.at_s), o.worst.cause);
+    return text;
+}
+
+std::vector<std::string> assumptions_of(const Event& event) {
+    std::vector<std::string> out{"Simulated days: water that is not food is drunk between to thirst and as "
+                                 "planned; some feeds are missed "
+                                 "or late; beyond 3 % of mass down, water is found anywhere (our choice)."};
+    if (event.station_policy != StationPolicy::typical &&
+        std::none_of(event.legs.begin(), event.legs.end(),
+                     [](const Leg& leg) { return !leg.stations.empty(); }))
+        out.push_back(
+            "Simulated days: no stations known, so thirst alone finds no more than what is carried.");
+    return out;
+}
+
+} // namespace tuck::outlook

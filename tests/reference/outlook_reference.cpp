@@ -1,0 +1,191 @@
+#include "reference/outlook_reference.hpp"
+
+#include "outlook/engine.hpp"
+#include "reference/normal_quantile.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tuck::reference {
+
+namespace {
+
+using outlook::Key;
+using outlook::RaceGrid;
+
+double z(Key key, std::uint32_t day) {
+    return normal_quantile(static_cast<double>(outlook::uniform(key, day)));
+}
+
+double log_time(const RaceGrid& g, const outlook::GridLeg& leg, double air_c, std::uint32_t day) {
+    const double own = z({leg.key_a, leg.key_b}, day), shared = z(g.keys[outlook::pace_v], day);
+    return std::clamp(double{leg.time_log_sd} * (shared + own) * std::sqrt(0.5) +
+                          air_c * double{leg.slower_per_c},
+                      -0.7, 0.9);
+}
+
+class Runner {
+public:
+    Runner(const RaceGrid& grid, std::uint32_t day, Known known) : g(grid), n(day), known_(known) {
+        using namespace outlook;
+        air = z(g.keys[air_v], n) * g.air_sd_c;
+        humidity = z(g.keys[humidity_v], n) * g.humidity_sd_pct;
+        sweater = z(g.keys[sweat_v], n);
+        salt = std::exp(z(g.keys[sodium_v], n) * g.sodium_log_sd) * g.sodium_mg_per_ml;
+        share = z(g.keys[fuel_v], n) * g.share_sd;
+        const double stores = std::exp(z(g.keys[stores_v], n) * g.stores_log_sd);
+        out.muscle_g = stores * g.muscle_g;
+        out.liver_g = stores * g.liver_g;
+        const double water = z(g.keys[water_v], n);
+        start_water = water * g.start_water_sd_ml;
+        start_sodium =
+            g.start_sodium + g.start_sodium_sd * (std::sqrt(0.75) * z(g.keys[serum_v], n) - 0.5 * water);
+        gut = std::exp(z(g.keys[gut_v], n) * g.gut_log_sd) * g.gut_median;
+        out.comfort_ml = std::exp(z(g.keys[stomach_v], n) * g.comfort_log_sd) * g.comfort_ml;
+        faithful = static_cast<double>(uniform(g.keys[plan_v], n));
+        for (const auto& leg : g.legs)
+            times.push_back(known_.pace ? 0.0 : log_time(g, leg, air, n));
+        if (known_.weather)
+            air = humidity = 0;
+    }
+
+    Day run() {
+        for (const auto& m : g.minutes)
+            step(m);
+        out.serum_sodium = ((start_sodium + 23.8) * g.body_water_ml / 1000 + 1.03 * electrolytes_mmol()) /
+                               ((g.body_water_ml + start_water + out.water_ml) / 1000) -
+                           23.8;
+        return out;
+    }
+
+private:
+    double electrolytes_mmol() const { return out.sodium_mg / 22.99 - 0.005 * out.sweat_ml; }
+
+    void take(const outlook::Dose& dose, double longest) {
+        const double u = static_cast<double>(outlook::uniform({dose.key_a, dose.key_b}, n));
+        const bool missed = u < double{g.missed}, late = !missed && u < double{g.missed_or_late};
+        if (missed || late != dose.late)
+            return;
+        const double part = dose.by_clock ? std::min(stretch, longest) : 1.0;
+        double drink = part * dose.fluid;
+        if (dose.plain_water) {
+            const double want = std::clamp(0.5 - out.water_ml * 0.5 / (0.01 * g.mass_g), 0.0, 1.0);
+            drink *= faithful + (1 - faithful) * want;
+        }
+        const double glucose = part * dose.glucose, fructose = part * dose.fructose;
+        out.stomach_ml += drink;
+        stomach_glucose += glucose;
+        stomach_fructose += fructose;
+        out.water_ml += drink;
+        out.drunk_ml += drink;
+        out.mass_g += drink + glucose + fructose;
+        out.sodium_mg += part * dose.sodium;
+    }
+
+    double burn_and_sweat(const outlook::Minute& m, double log_pace, double minutes) {
+        const double rate =
+            std::max(0.0, m.sweat + air * (m.sweat_c + air * m.sweat_c2) +
+                              humidity * (m.sweat_pct + humidity * m.sweat_pct2) + log_pace * m.sweat_pace);
+        const double loss = -out.water_ml / g.mass_g;
+        const double sweat = rate * factor * minutes * std::clamp(1 - 5 * (loss - 0.03), 0.5, 1.0);
+        out.sweat_ml += sweat;
+        out.sodium_mg -= sweat * salt * (0.5 + 0.5 * rate * m.per_sweat);
+        const double burn = minutes * std::max(0.3, 1 + log_pace * m.burn_pace);
+        const double carb = burn * std::clamp(m.carb + share * m.energy, 0.05 * m.energy, double{m.energy});
+        const double fat = (burn * m.energy - carb) * 4.0 / 9.74;
+        const double water =
+            carb * 6 * 18.015 / 180.156 + fat * 52 * 18.015 / 861.41 - burn * m.breath - sweat;
+        out.water_ml += water;
+        out.mass_g += water - carb - fat;
+        return carb;
+    }
+
+    double digest(double minutes) {
+        const double volume = out.stomach_ml + 40, strength = (stomach_glucose + stomach_fructose) / volume;
+        const double held = std::max(0.0, 1 - out.gut_ml / 600 - (gut_glucose + gut_fructose) / 60);
+        const double part =
+            std::min(0.9, 0.26 * minutes * gut * held / (1 + strength * strength / (0.062 * 0.062)));
+        out.gut_ml += out.stomach_ml * part;
+        gut_glucose += stomach_glucose * part;
+        gut_fructose += stomach_fructose * part;
+        out.stomach_ml *= 1 - part;
+        stomach_glucose *= 1 - part;
+        stomach_fructose *= 1 - part;
+        out.gut_ml -= std::min(out.gut_ml * std::min(1.0, 0.15 * minutes), gut * minutes * 1000 / 60);
+        const double uptake = std::min(1.0, 0.2 * minutes);
+        const double glucose = std::min(gut_glucose * uptake, gut * minutes * 1.0);
+        const double fructose = std::min(gut_fructose * uptake, gut * minutes * 0.75);
+        gut_glucose -= glucose;
+        gut_fructose -= fructose;
+        out.absorbed_g += glucose + fructose;
+        return glucose + fructose;
+    }
+
+    void fuel(double carb, double absorbed) {
+        const double from_food = std::min(carb, absorbed);
+        out.liver_g += absorbed - from_food;
+        const double needed = carb - from_food;
+        const double liver = std::min(0.2 * needed, out.liver_g);
+        const double muscle = std::min(needed - liver, out.muscle_g);
+        const double more = std::min(needed - liver - muscle, out.liver_g - liver);
+        out.liver_g -= liver + more;
+        out.muscle_g -= muscle;
+        out.unmet_g += needed - liver - muscle - more;
+    }
+
+    double thirst(const outlook::Minute& m, double minutes) const {
+        const double wanted_sodium = start_sodium + 2;
+        const double water_for_it =
+            ((start_sodium + 23.8) * g.body_water_ml + 1030 * electrolytes_mmol()) / (wanted_sodium + 23.8);
+        const double salty = water_for_it - (g.body_water_ml + start_water + out.water_ml);
+        const double dry = -(start_water + out.water_ml) - 0.03 * g.mass_g;
+        const double rate =
+            std::max(std::min(salty / 60, double{m.thirst}), std::min(dry / 60, double{m.emergency}));
+        return std::max(0.0, std::min(rate * minutes, out.comfort_ml - out.stomach_ml));
+    }
+
+    void step(const outlook::Minute& m) {
+        const auto leg_index = static_cast<std::size_t>(m.leg);
+        const auto& leg = g.legs[leg_index];
+        if (m.starts_leg) {
+            stretch = std::exp(times[leg_index]);
+            factor = std::exp(sweater * (sweater > 0 ? leg.sweat_sd_up : leg.sweat_sd_down));
+        }
+        for (int i = 0; i < m.doses; ++i)
+            take(g.doses[static_cast<std::size_t>(m.first_dose + i)], leg.longest);
+        const double minutes = stretch * m.minutes;
+        out.fullest_ml = std::max(out.fullest_ml, out.stomach_ml - out.comfort_ml);
+        const double drink = thirst(m, minutes);
+        const double carb = burn_and_sweat(m, -times[leg_index], minutes);
+        fuel(carb, digest(minutes));
+        for (double* grows : {&out.stomach_ml, &out.water_ml, &out.drunk_ml, &out.mass_g})
+            *grows += drink;
+        out.lapsed_min += minutes;
+    }
+
+    const RaceGrid& g;
+    std::uint32_t n;
+    Known known_;
+    double air, humidity, sweater, salt, share, start_water, start_sodium, gut, faithful;
+    double stretch = 1, factor = 1;
+    double stomach_glucose = 0, stomach_fructose = 0, gut_glucose = 0, gut_fructose = 0;
+    std::vector<double> times;
+    Day out;
+};
+
+} // namespace
+
+Day simulate_day(const RaceGrid& grid, std::uint32_t day, Known known) {
+    return Runner(grid, day, known).run();
+}
+
+Drawn drawn_for(const RaceGrid& g, std::uint32_t day) {
+    Drawn out;
+    out.air_c = z(g.keys[outlook::air_v], day) * g.air_sd_c;
+    out.humidity_pct = z(g.keys[outlook::humidity_v], day) * g.humidity_sd_pct;
+    for (const auto& leg : g.legs)
+        out.log_time.push_back(log_time(g, leg, out.air_c, day));
+    return out;
+}
+
+} // namespace tuck::reference
