@@ -16,7 +16,7 @@ namespace tuck::outlook {
 namespace baseline {
 namespace {
 #define TUCK_LANES 4
-#include "outlook/day_lanes.hpp"
+#include "outlook/day_lanes.inc"
 #undef TUCK_LANES
 } // namespace
 } // namespace baseline
@@ -27,7 +27,7 @@ namespace {
 namespace avx2 {
 namespace {
 #define TUCK_LANES 8
-#include "outlook/day_lanes.hpp"
+#include "outlook/day_lanes.inc"
 #undef TUCK_LANES
 } // namespace
 } // namespace avx2
@@ -38,7 +38,7 @@ namespace {
 namespace avx512 {
 namespace {
 #define TUCK_LANES 16
-#include "outlook/day_lanes.hpp"
+#include "outlook/day_lanes.inc"
 #undef TUCK_LANES
 } // namespace
 } // namespace avx512

@@ -62,7 +62,7 @@ RaceGrid grid_of(const reference::Race& r) {
 
 // ---- bare arithmetic of the same size ----
 
-// A simulated minute without a feed: 63 multiplications and 72 additions, minima and maxima in day_lanes.hpp,
+// A simulated minute without a feed: 63 multiplications and 72 additions, minima and maxima in day_lanes.inc,
 // and one division; an exponential only where a leg starts (counted by hand). Here: 64 multiply-adds that are
 // not fused, in 16 chains that do not wait for each other.
 constexpr int chains = 16, rounds_per_minute = 4;

@@ -1,5 +1,5 @@
 // A simulated day as one would write it plainly: one day after the other, double, libm, no vectors. The judge
-// and the yardstick of src/outlook/day_lanes.hpp; it shares the inputs and the draws, and no arithmetic.
+// and the yardstick of src/outlook/day_lanes.inc; it shares the inputs and the draws, and no arithmetic.
 #pragma once
 
 #include "outlook/race_grid.hpp"
