@@ -19,6 +19,7 @@ struct Schedule {
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;
+    std::vector<std::string> refused_pins; // pinned feeds that a rule forbids, and which
     std::vector<Reason> because; // of the schedule as a whole
 };
 

@@ -122,8 +122,8 @@ void add_worst(const DayColumns& days, const Event& event, Summary& summary, Pla
     out.worst.at_s = 60 * summary.of(days[Column::worst_min], 1).p50;
     out.worst.cause = causes[most];
     out.worst.share = static_cast<double>(counts[most]) / static_cast<double>(days.days());
-    if (event.start_min) {
-        const int minute = *event.start_min + static_cast<int>(event.wave_offset_min + out.worst.at_s / 60);
+    if (const auto start = own_start_min(event)) {
+        const int minute = static_cast<int>(*start + out.worst.at_s / 60);
         out.worst.clock = fmt::format("{:02}:{:02}", minute / 60 % 24, minute % 60);
     }
 }

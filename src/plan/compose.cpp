@@ -97,8 +97,8 @@ void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
     plan.bib = athlete.bib;
     plan.wave = event.wave;
     plan.date = event.date.value_or("");
-    if (event.start_min) {
-        const int start = *event.start_min + static_cast<int>(event.wave_offset_min);
+    if (const auto own_min = own_start_min(event)) {
+        const int start = static_cast<int>(*own_min);
         plan.start_clock = fmt::format("{:02}:{:02}", start / 60 % 24, start % 60);
     }
     plan.race = event.race;
@@ -131,6 +131,13 @@ void refuse(Plan& plan) {
          "many days. Drink to thirst, and have a sweat test before you plan fluid."});
 }
 
+void refuse_pins(const Stages& stages, Plan& plan) {
+    for (const auto& why : stages.schedule.refused_pins) {
+        plan.refused = true;
+        plan.warnings.insert(plan.warnings.begin(), {"pin_refused", Severity::danger, why});
+    }
+}
+
 Plan gather(const Stages& stages, bool refused) {
     Plan plan;
     name_plan(stages.athlete, stages.event, plan);
@@ -150,6 +157,7 @@ Plan gather(const Stages& stages, bool refused) {
     plan.version = fingerprint(plan);
     if (refused)
         refuse(plan);
+    refuse_pins(stages, plan);
     plan.traces = plan::traces_of(stages, plan);
     return plan;
 }

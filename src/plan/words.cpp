@@ -6,11 +6,35 @@
 
 namespace tuck::plan {
 
+namespace {
+
+/// By what this race hands out and this athlete carries.
+std::string lost_bottle(const Stages& s) {
+    bool stations = false, gel = false;
+    for (const auto& leg : s.event.legs)
+        stations = stations || (leg.kind == LegKind::bike && !leg.stations.empty());
+    for (const auto& feed : s.schedule.feeds)
+        for (const auto& item : feed.items) {
+            stations = stations || (feed.leg == LegKind::bike && item.from == "station");
+            gel = gel || item.unit == "gel";
+        }
+    if (!stations)
+        return "No station on the bike: ease off, spare what is left, drink at the next transition or station. No gel "
+               "without water. Do not chase the grams.";
+    return gel ? "Water at the next station and one gel. Do not chase the grams."
+               : "Water at the next station. Eat on as planned. Do not chase the grams.";
+}
+
+} // namespace
+
 std::vector<IfThen> if_then_lines(const Stages& s) {
     const IfThen missed{"Missed a feed", "Skip it. Next one on time. Never double."};
-    const IfThen stomach{"Bad stomach", "Ease off 5-10 min, no gel, small sips if thirsty. Restart at half."};
+    const IfThen stomach{"Bad stomach", s.need.fuelling_needed
+                                            ? "Ease off 5-10 min, no gel, small sips if thirsty. Restart at half: "
+                                              "every second feed."
+                                            : "Ease off 5-10 min, no gel, small sips if thirsty."};
     const IfThen hot{"Too hot", "Slow down. Water on head and arms. Drink to thirst, within the plan."};
-    const IfThen bottle{"Lost a bottle", "Water at the next station and one gel. Do not chase the grams."};
+    const IfThen bottle{"Lost a bottle", lost_bottle(s)};
     const IfThen late{"Still out after 75 min", "One gel with water, if you carry one."};
     if (!s.need.fuelling_needed)
         return {hot, stomach, late};
