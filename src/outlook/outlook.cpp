@@ -17,6 +17,9 @@ namespace {
 using namespace outlook;
 
 constexpr double low_sodium_mmol_per_l = 135; // EAH consensus 2015
+// Exhausted at 75 % of VO2max with 7 +- 4 mmol/kg (SE) left of 182, an ordinary store being 531 (Spencer
+// 1992): a tenth of the ordinary store is as good as gone (our choice).
+constexpr double gone_share = 0.10;
 
 const std::vector<double> three{0.05, 0.50, 0.95};
 
@@ -76,7 +79,7 @@ void add_percentiles(const DayColumns& days, double mass_g, Summary& summary, Pl
 }
 
 /// Counts are whole numbers until the end, so that the sums are exact in any order.
-void count(const DayColumns& lived, const DayColumns& whole, double mass_g, PlanOutlook& out) {
+void count(const DayColumns& lived, const DayColumns& whole, double mass_g, double gone_g, PlanOutlook& out) {
     const double two_pct_ml = -0.02 * mass_g, four_pct_ml = -0.04 * mass_g;
     for (std::size_t i = 0; i < lived.days(); ++i) {
         const auto value = [i](const DayColumns& days, Column c) { return static_cast<double>(days[c][i]); };
@@ -88,7 +91,7 @@ void count(const DayColumns& lived, const DayColumns& whole, double mass_g, Plan
         out.water_loss_over_4pct += value(lived, Column::water_ml) < four_pct_ml;
         out.low_sodium += whole_low || value(lived, Column::serum_sodium) < low_sodium_mmol_per_l;
         out.low_sodium_by_drinking += whole_low && gains;
-        out.glycogen_gone += value(lived, Column::unmet_g) > 0;
+        out.glycogen_gone += value(lived, Column::muscle_g) + value(lived, Column::liver_g) < gone_g;
         out.stomach_full += value(whole, Column::fullest_ml) > 0 || value(lived, Column::fullest_ml) > 0;
     }
     for (double* sum : {&out.mass_gain, &out.water_gain, &out.water_loss_over_2pct, &out.water_loss_over_4pct,
@@ -151,7 +154,7 @@ PlanOutlook look_ahead(const Athlete& athlete, const Event& event, const Effort&
     simulate(race_grid(athlete, event, effort, body, schedule, Drinking::whole), whole, best_target());
 
     add_percentiles(lived, mass_g, summary, out);
-    count(lived, whole, mass_g, out);
+    count(lived, whole, mass_g, gone_share * body.glycogen_start_g, out);
     add_chances(out);
     add_worst(lived, event, summary, out);
     out.drivers = drivers(lived);

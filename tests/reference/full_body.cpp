@@ -1,6 +1,7 @@
 #include "reference/full_body.hpp"
 
 #include "body/race_slopes.hpp"
+#include "effort/levels.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -41,8 +42,16 @@ Day full_body_day(const Race& race, const outlook::RaceGrid& grid, std::uint32_t
     Event event = race.event;
     event.weather = on_the_day(event.weather, drawn);
     Effort effort = race.effort;
-    for (std::size_t i = 0; i < effort.legs.size(); ++i)
+    double usual_s = 0, total_s = 0;
+    for (std::size_t i = 0; i < effort.legs.size(); ++i) {
+        usual_s += effort.legs[i].time.p50_s;
         effort.legs[i] = on_the_day(effort.legs[i], drawn.log_time[i]);
+        total_s += effort.legs[i].time.p50_s;
+    }
+    for (auto& leg : effort.legs) // what the effort stage says for a race of that length
+        if (!is_transition(leg.kind))
+            leg.intensity += effort::race_intensity(total_s / 3600, race.athlete.level) -
+                             effort::race_intensity(usual_s / 3600, race.athlete.level);
     const Body body = describe_body(race.athlete, event, effort);
 
     Schedule schedule = race.schedule;
