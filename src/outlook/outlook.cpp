@@ -159,7 +159,7 @@ PlanOutlook look_ahead(const Athlete& athlete, const Event& event, const Effort&
     add_worst(lived, event, summary, out);
     out.drivers = drivers(lived);
     out.sentence = sentence_of(out, athlete.health.past_eating_disorder);
-    out.assumptions = assumptions_of(event);
+    out.assumptions = assumptions_of(event, effort.total.p50_s / 3600);
     return out;
 }
 
