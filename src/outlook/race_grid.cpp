@@ -114,7 +114,7 @@ private:
         grid_.comfort_ml = to_float(comfortable_ml);
         grid_.comfort_log_sd = to_float(comfort_spread);
         grid_.body_water_ml = to_float(1000 * body_.total_body_water_l);
-        grid_.half_use_g = half_use * grid_.muscle_g;
+        grid_.given_per_g = 1 / (sparing_from * (grid_.muscle_g + grid_.liver_g));
     }
 
     void add_leg(std::size_t i) {

@@ -89,7 +89,7 @@ struct RaceGrid {
     float dry_per_ml = 0, left_per_ml = 0; // of sweat and of planned water, per ml of water in the body
     // Carbohydrate share on a longer day: x (a + x b), x = total time over median - 1.
     float share_longer = 0, share_longer2 = 0;
-    float half_use_g = 0; // of muscle glycogen
+    float given_per_g = 0; // of what is asked of the stores, per g that is left
 };
 
 /// `drinking` decides on thirst, missed and late feeds; everything else is the same, draw for draw.

@@ -40,9 +40,9 @@ std::string sentence_of(const PlanOutlook& o, bool hidden) {
 }
 
 std::vector<std::string> assumptions_of(const Event& event, double hours) {
-    std::vector<std::string> out{"Simulated days: water that is not food is drunk between to thirst and as "
-                                 "planned; some feeds are missed "
-                                 "or late; beyond 3 % of mass down, water is found anywhere (our choice)."};
+    std::vector<std::string> out{
+        "Simulated days: water that is not food is drunk between to thirst and as planned; some stations are "
+        "missed, some feeds missed or late; who is very dry finds water anywhere (our choice)."};
     if (event.station_policy != StationPolicy::typical &&
         std::none_of(event.legs.begin(), event.legs.end(),
                      [](const Leg& leg) { return !leg.stations.empty(); }))

@@ -130,11 +130,11 @@ private:
     double fuel(const outlook::Minute& m, double minutes, double absorbed) {
         const double carb =
             minutes * burn * std::clamp(m.carb + share * m.energy, 0.05 * m.energy, double{m.energy});
-        const double from_food = std::min(carb, absorbed), needed = carb - from_food;
-        const double liver = std::min(0.2 * needed, out.liver_g);
-        const double left = out.muscle_g / g.muscle_g; // of the ordinary store
-        const double muscle = std::min(
-            out.muscle_g, (needed - liver) * std::min(1.0, left * (0.6 + 0.32) / 0.6 / (left + 0.32)));
+        const double from_food = std::min(carb, absorbed);
+        const double left = (out.muscle_g + out.liver_g) / (double{g.muscle_g} + double{g.liver_g});
+        const double asked = (carb - from_food) * std::min(1.0, left / 0.5);
+        const double muscle = std::min(asked - std::min(0.2 * asked, out.liver_g), out.muscle_g);
+        const double liver = std::min(asked - muscle, out.liver_g);
         out.liver_g += absorbed - from_food - liver;
         out.muscle_g -= muscle;
         return from_food + liver + muscle;
