@@ -151,9 +151,11 @@ Json errors_json(const PlanOutlook& o, bool mass_hidden) {
     return out;
 }
 
-Json limits_json(const PlanOutlook& o) {
+Json limits_json(const PlanOutlook& o, bool mass_hidden) {
     Json out = Json::array();
     for (const auto& row : o.chances) {
+        if (mass_hidden && row.of_mass)
+            continue;
         Json limit{{"code", row.code}, {"what", row.what}};
         if (row.caution <= 1)
             limit["caution"] = shown(row.caution, 4);
@@ -212,7 +214,7 @@ Json outlook_json(const Plan& plan) {
     for (const auto& row : o.chances)
         errors[row.code] = shown(row.error, 5);
     out["chance_error"] = errors;
-    out["limits"] = limits_json(o);
+    out["limits"] = limits_json(o, plan.mass_hidden);
     out["worst"] = {{"at_s", whole(o.worst.at_s)},
                     {"clock", o.worst.clock},
                     {"cause", o.worst.cause},
