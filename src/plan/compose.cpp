@@ -75,6 +75,7 @@ void gather_words(const Stages& s, Plan& plan) {
     append(plan.assumptions, s.body.assumptions);
     append(plan.assumptions, s.need.assumptions);
     append(plan.assumptions, s.schedule.assumptions);
+    append(plan.assumptions, s.outlook.assumptions);
     if (!s.body.sweat_measured)
         plan.assumptions.push_back("No sweat test: fluid is held to the 20th percentile of predicted sweat.");
     if (!s.body.sodium_measured)
@@ -164,12 +165,16 @@ Plan gather(const Stages& stages, bool refused) {
 
 } // namespace
 
-Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry) {
-    const auto first = run_stream(athlete, event, pantry, {});
+Plan plan::settle(const Stream& stream) {
+    const auto first = stream({});
     if (!harms(first.outlook))
         return gather(first, false);
-    const auto second = run_stream(athlete, event, pantry, stricter_limits(first));
+    const auto second = stream(stricter_limits(first));
     return gather(second, harms(second.outlook));
+}
+
+Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry) {
+    return plan::settle([&](const Limits& limits) { return run_stream(athlete, event, pantry, limits); });
 }
 
 std::string compose_lp(const Athlete& athlete, const Event& event, const Pantry& pantry) {
