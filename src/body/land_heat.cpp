@@ -3,6 +3,7 @@
 #include "body/heat.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace tuck::body {
 namespace {
@@ -20,26 +21,42 @@ constexpr double fitted_warmest_c = 28;
 constexpr double fitted_wettest = 0.81649658;
 
 // The fit loses so little per kelvin because cool skin follows the air: a resistance of the skin in series
-// with the air's. Warm skin no longer follows: it stays near 35 C, and air above that heats it through the
-// air's resistance alone. Sun on the outside counts as air that is warmer by sun over exchange.
+// with the air's. Warm skin hardly follows: it meets the air at 35 C and moves by a sixth of what the air does
+// (ISO 7933:2004: 0.064 for the air and 0.061 for what surrounds it, 0.2 for the vapour that comes along). Sun
+// on the outside counts as air that is warmer by sun over exchange.
 constexpr double warm_skin_c = 35;
+constexpr double skin_per_air = 1.0 / 6;
+constexpr double skin_kpa_per_c = 0.3107;          // slope of the saturation pressure at 35 C
 constexpr double radiation_w_per_m2_k = 4.5;        // de Dear 1997
 constexpr double evaporation_per_convection = 16.5; // K/kPa, Lewis relation
+// From one skin to the other within +-20 W/m2, so that the rate has no corner (our choice); warm skin alone
+// rules at 35 C, where the other still gives at least 20.
+constexpr double skins_meet_w_per_m2 = 20;
 
 // Absorbed by the whole surface per W/m2 on level ground: absorptance 0.7, effective area 0.725, sun 45
 // degrees up, a fifth of it diffuse, a fifth reflected (method of ASHRAE 55, from memory).
 constexpr double absorbed_share_of_sun = 0.24;
+
+constexpr double heat_from_c = 18, heat_whole_c = 34;
+constexpr double near_the_most = 0.2; // bends towards it within this share (our choice)
 
 const double fitted_exchange_w_per_m2_k = convection_w_per_m2_k(fitted_speed_m_s) + radiation_w_per_m2_k;
 const double skin_resistance = 1 / fitted_loss_w_per_m2_k - 1 / fitted_exchange_w_per_m2_k;
 const double warm_skin_vapour_kpa = saturation_vapour_pressure_kpa(warm_skin_c);
 const double fitted_warmest_kpa = saturation_vapour_pressure_kpa(fitted_warmest_c);
 
+// The lesser of two, rounded where they are within `band` of each other: never above either.
+double lesser(double a, double b, double band) {
+    const double near = std::max(0.0, 1 - std::abs(a - b) / band);
+    return std::min(a, b) - near * near * band / 4;
+}
+
 double dry_loss_w_per_m2(double air_c, double sun_w_per_m2, double exchange_w_per_m2_k) {
     const double following_skin = (exchange_w_per_m2_k * (no_dry_loss_c - air_c) - sun_w_per_m2) /
                                   (1 + skin_resistance * exchange_w_per_m2_k);
-    const double warm_skin = exchange_w_per_m2_k * (warm_skin_c - air_c) - sun_w_per_m2;
-    return std::min(following_skin, warm_skin);
+    const double warm_skin =
+        exchange_w_per_m2_k * (1 - skin_per_air) * (warm_skin_c - air_c) - sun_w_per_m2;
+    return lesser(following_skin, warm_skin, skins_meet_w_per_m2);
 }
 
 // Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin, at most
@@ -59,6 +76,11 @@ void breathe(double air_c, double vapour_kpa, HeatBalance& heat) {
 
 } // namespace
 
+double share_of_heat(double air_c) {
+    const double way = std::clamp((air_c - heat_from_c) / (heat_whole_c - heat_from_c), 0.0, 1.0);
+    return way * way * (3 - 2 * way);
+}
+
 HeatBalance land_heat_balance(const LandLoad& load) {
     HeatBalance heat;
     heat.metabolic_w = load.metabolic_w;
@@ -76,12 +98,19 @@ HeatBalance land_heat_balance(const LandLoad& load) {
     const double fitted_sweat_w = carried_w - heat.dry_w;
     const double w_per_kpa = evaporation_per_convection * convection * load.area_m2;
     const double fitted_vapour_kpa = std::min(saturated_kpa, fitted_warmest_kpa) * fitted_humidity;
-    const double fitted_capacity_w = w_per_kpa * (warm_skin_vapour_kpa - fitted_vapour_kpa);
-    const double capacity_w = w_per_kpa * (warm_skin_vapour_kpa - vapour_kpa);
+    const double skin_kpa =
+        warm_skin_vapour_kpa + skin_kpa_per_c * skin_per_air * (load.air_c - warm_skin_c);
+    const double fitted_capacity_w = w_per_kpa * (skin_kpa - fitted_vapour_kpa);
+    const double capacity_w = w_per_kpa * (skin_kpa - vapour_kpa);
 
     heat.required_w = fitted_sweat_w * efficiency(fitted_sweat_w, fitted_capacity_w, fitted_wettest);
     heat.evaporated_w = std::clamp(capacity_w, 0.0, heat.required_w);
-    heat.sweat_w = heat.required_w / efficiency(fitted_sweat_w, capacity_w, 1);
+    const double asked_w =
+        heat.required_w / efficiency(fitted_sweat_w, capacity_w, 1) *
+        (1 + more_in_heat * share_of_heat(load.air_c));
+    const double most_w = most_sweat_w_per_m2 * load.area_m2;
+    heat.sweat_w = lesser(asked_w, most_w, near_the_most * most_w);
+    heat.evaporated_w = std::min(heat.evaporated_w, heat.sweat_w);
     heat.other_w = heat.metabolic_w - heat.mechanical_w - heat.respiratory_w - heat.dry_w - heat.evaporated_w;
     return heat;
 }

@@ -8,12 +8,9 @@
 
 namespace tuck::body {
 
-/// How far the true rate may lie from the predicted median, as SD of its logarithm.
-struct SweatSpread {
-    double log_sd = 0;
-    double log_sd_up = 0; // above the median
-};
-SweatSpread sweat_spread(const Athlete& athlete, const Event& event);
+/// How far the true rate may lie from the predicted median, as SD of its logarithm; wider in heat, and for a
+/// test that is carried to other weather.
+double sweat_log_sd(const Athlete& athlete, const Event& event);
 
 /// Own rate per modelled mean rate, 1 without a test.
 struct SweatFactor {
