@@ -31,8 +31,8 @@ struct BodyMinutes {
     std::vector<double> metabolic_w, mechanical_w, respiratory_w, dry_w, other_w, required_w, evaporated_w;
     std::vector<double> sweat_ml_per_h; // median of this athlete
     std::vector<double> breath_ml_per_h, sodium_mg_per_h;
-    std::vector<double> carb_g_per_h, fat_g_per_h;
-    std::vector<double> glycogen_g;     // left; 0: gone, the rest must come from food
+    std::vector<double> carb_g_per_h, fat_g_per_h; // asked of food and stores together
+    std::vector<double> glycogen_g;                // left without food; below half of it fat stands in
     std::vector<double> water_change_g; // water made by burning - sweat - breath
     std::vector<double> mass_change_g;  // water change - fuel burnt
     // What another day would change: per C of air with its vapour kept, per % of relative humidity, per unit

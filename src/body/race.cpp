@@ -1,6 +1,7 @@
 #include "body/race.hpp"
 
 #include "body/land_heat.hpp"
+#include "body/oxidation.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -76,7 +77,8 @@ void step(const LegDrive& drive, const Air& air, std::size_t i, Stores& stores, 
 
     const double made_water = water_per_g_carb * drive.carb_g_per_h + water_per_g_fat * drive.fat_g_per_h;
     const double water = (made_water - m.sweat_ml_per_h[i] - m.breath_ml_per_h[i]) * hours;
-    stores.glycogen_g = std::max(0.0, stores.glycogen_g - drive.carb_g_per_h * hours);
+    const double given = glycogen_given(stores.glycogen_g / stores.full_glycogen_g);
+    stores.glycogen_g = std::max(0.0, stores.glycogen_g - given * drive.carb_g_per_h * hours);
     stores.water_change_g += water;
     stores.mass_change_g += water - (drive.carb_g_per_h + drive.fat_g_per_h) * hours;
     m.glycogen_g[i] = stores.glycogen_g;
@@ -95,7 +97,7 @@ BodyMinutes race_path(const Event& event, const Effort& effort, const std::vecto
     const auto points = follows_hours(event) ? air_points(event.weather)
                                              : std::vector{AirPoint{0, air_of_day(event.weather)}};
     const double first_hour = start_hour(event);
-    Stores stores{glycogen_g, 0, 0};
+    Stores stores{glycogen_g, 0, 0, glycogen_g};
     double leg_start_s = 0;
     std::size_t i = 0;
     for (std::size_t leg = 0; leg < drives.size(); ++leg) {

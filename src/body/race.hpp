@@ -27,9 +27,10 @@ struct LegDrive {
     double sodium_mg_per_ml = 0;    // of sweat
 };
 
-/// Stores and changes before the first minute.
+/// Stores and changes before the first minute. A leg starts from `full_glycogen_g` or less.
 struct Stores {
     double glycogen_g = 0, water_change_g = 0, mass_change_g = 0;
+    double full_glycogen_g = 1; // ordinary diet
 };
 
 void resize(BodyMinutes& minutes, std::size_t rows);
