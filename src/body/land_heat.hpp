@@ -26,6 +26,12 @@ struct LandLoad {
 /// beyond 40 C or 11 m/s, and people pass that bound (Baker 2016).
 HeatBalance land_heat_balance(const LandLoad& load);
 
+/// The same for the rows [first, last) of `minutes`, whose air is set: fills the columns of heat and, in ml/h, the
+/// average athlete's sweat and breath. `own_speed_m_s` has one speed a row, at right angles to the wind; the air of
+/// `load` is not read.
+void land_heat_minutes(const LandLoad& load, const double* own_speed_m_s, std::size_t first, std::size_t last,
+                       BodyMinutes& minutes);
+
 /// How much more than the balance asks for is sweated in full heat, as a share of it; and how much of that holds
 /// at an air temperature, 0 (to 18 C) to 1 (from 34 C). In heat much sweat drips. Trained cyclists at 30-40 C,
 /// matched in the cool: 1.25 times (median of nine trials, Junge 2016 Table 1). ISO 7933 on runners at 28 C, with or

@@ -52,8 +52,7 @@ double distance_to_empty_km(double liver_kcal_per_kg, double leg_share, double m
 }
 
 double glycogen_given(double left_share) {
-    constexpr double sparing_from = 0.5;
-    return std::clamp(left_share / sparing_from, 0.0, 1.0);
+    return std::clamp(left_share / glycogen_spared_from, 0.0, 1.0);
 }
 
 double exogenous_oxidation_g_per_h(double intake_g_per_h, double efficiency, double cap_g_per_h) {

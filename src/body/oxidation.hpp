@@ -34,6 +34,7 @@ double distance_to_empty_km(double liver_kcal_per_kg, double leg_share, double m
 /// mean of 95 mmol/kg dry muscle as from 539 (Spencer 1992); at 57 % 0.29 times as much in hours 3 and 4 (mean
 /// 180) as in hours 1 and 2 (342), when the carbohydrate burnt was 0.8 times as much (Watt 2002). The half: our choice.
 double glycogen_given(double left_share);
+inline constexpr double glycogen_spared_from = 0.5;
 
 /// Carbohydrate of food and drink that is burnt, g/h: min(intake x efficiency, cap). Efficiency 0.86 at 90
 /// g/h (Podlogar 2022); cap 60 g/h one sugar, 105 g/h several (Jeukendrup 2014).
