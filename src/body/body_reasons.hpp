@@ -5,8 +5,9 @@
 
 namespace tuck::body {
 
+/// `area_m2` is the body's.
 std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, const Event& event,
-                                  const SweatFactor& own, const SweatSpread& spread);
+                                  const SweatFactor& own, double area_m2);
 
 /// One row each: what is used, where it goes, what is left for sweat.
 std::vector<Reason> heat_rows(const LegBody& leg);
