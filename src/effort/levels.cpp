@@ -58,6 +58,10 @@ StandardTimes standard_times(Level level) {
             on_line(middle_band.run_s, upper_band.run_s)};
 }
 
+double womens_time_factor(Sport sport) {
+    return sport == Sport::swim ? 1.12 : sport == Sport::bike ? 1.15 : 1.18;
+}
+
 double percentile_of(Level level) {
     return row_of(level).percentile;
 }

@@ -16,6 +16,10 @@ struct StandardTimes {
 /// total of its percentile: beginner 90, steady 50, keen 25, fast 10.
 StandardTimes standard_times(Level level);
 
+/// A woman's time against a man's at the same place of the field, non-elite: swim 1.12, bike 1.15, run 1.18
+/// (Lepers 2019, abstract; over the long distance, taken for all).
+double womens_time_factor(Sport sport);
+
 /// Percentile of total time (men, open results) that a level stands for.
 double percentile_of(Level level);
 
