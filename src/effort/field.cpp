@@ -44,8 +44,7 @@ std::optional<double> shown_time_s(const Situation& now, Sport sport) {
     if (sport == Sport::bike && athlete.threshold_power_w) {
         const double power =
             *athlete.threshold_power_w * bike_intensity_factor(athlete.level, standard_bike_m);
-        const auto flat = plain_road(standard_bike_m, 0, {});
-        return ride(flat, ride_of(athlete, now.weather, false, 0), power).time_s;
+        return ride(ordinary_road(standard_bike_m), ride_of(athlete, now.weather, false, 0), power).time_s;
     }
     return std::nullopt;
 }

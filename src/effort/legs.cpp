@@ -1,6 +1,7 @@
 // Each leg's estimate.
 #include "base/air.hpp"
 #include "base/conditions.hpp"
+#include "base/sources.hpp"
 #include "effort/estimate.hpp"
 #include "effort/field.hpp"
 #include "effort/levels.hpp"
@@ -108,10 +109,11 @@ std::string course_words(const Situation& now, const Leg& leg) {
     return fmt::format("{:.0f} m of climbing along the track", now.course->climb.up_m * leg.laps);
 }
 
-/// Flat and calm power, W, of a ride of this time at sea level, alone: results are taken to hold no drafting.
-double flat_power_w(const Situation& now, double distance_m, double time_s) {
-    return ride_effort_for_w(plain_road(distance_m, 0, {}), ride_of(now.athlete, now.weather, false, 0),
-                             time_s);
+/// Power, W, behind a ride of this time in a result: at sea level, alone, on an ordinary road. Where the
+/// leg's own road is not known either, both are taken as flat, and the time stands as it is.
+double power_behind_w(const Situation& now, double distance_m, double time_s) {
+    const auto road = now.course ? ordinary_road(distance_m) : plain_road(distance_m, 0, {});
+    return ride_effort_for_w(road, ride_of(now.athlete, now.weather, false, 0), time_s);
 }
 
 /// A ride's power with the reason for it; the time is left open.
@@ -120,11 +122,19 @@ struct Power {
     Estimate estimate;
 };
 
+Power power_of_results(const Situation& now, double distance_m, Estimate estimate) {
+    if (now.course)
+        estimate.because.push_back(
+            {"results are taken to hold 2.5 m of climbing a km; this course is as it is",
+             source::our_choice});
+    return {power_behind_w(now, distance_m, estimate.time_s), estimate};
+}
+
 Power power_of(const Situation& now, double distance_m) {
     const auto& athlete = now.athlete;
     if (auto estimate = from_results(athlete, now.event, Sport::bike, distance_m)) {
         estimate->log_sd = root_sum({estimate->log_sd, sd_bike_model});
-        return {flat_power_w(now, distance_m, estimate->time_s), *estimate};
+        return power_of_results(now, distance_m, *estimate);
     }
     if (athlete.threshold_power_w) {
         const double share = bike_intensity_factor(athlete.level, distance_m);
@@ -137,8 +147,7 @@ Power power_of(const Situation& now, double distance_m) {
                    "our choice by distance; Etxebarria 2014 and Aoyagi 2021 bracket the standard"}},
                  false}};
     }
-    const auto estimate = from_field(now, Sport::bike, distance_m);
-    return {flat_power_w(now, distance_m, estimate.time_s), estimate};
+    return power_of_results(now, distance_m, from_field(now, Sport::bike, distance_m));
 }
 
 } // namespace
@@ -147,6 +156,7 @@ Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, d
     Ride ride;
     ride.mass_kg = athlete.mass_kg + bicycle_kg;
     ride.cda_m2 = drag_area_m2(athlete.position, athlete.level);
+    ride.fastest_descent_m_s = fastest_descent_m_s(athlete.level);
     if (draft_legal)
         ride.cda_m2 *= drafting_drag;
     ride.air_density = air_density_kg_per_m3(weather.temperature_c, pressure_at_altitude_pa(altitude_m),

@@ -93,6 +93,10 @@ double drag_area_m2(Position position, Level level) {
     return row_of(level).drag_area;
 }
 
+double fastest_descent_m_s(Level level) {
+    return level == Level::beginner ? 12 : level == Level::fast ? 16.5 : 15;
+}
+
 double heat_slope(Level level) {
     return row_of(level).heat;
 }

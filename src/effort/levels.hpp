@@ -33,6 +33,10 @@ double bike_intensity_factor(Level level, double bike_m);
 /// Drag area, m2, of a position; unspecified: the usual one of the level.
 double drag_area_m2(Position position, Level level);
 
+/// Speed on a descent at which riders of a level brake, m/s: 12 beginner to 16.5 fast (common practice, no
+/// source).
+double fastest_descent_m_s(Level level);
+
 /// Slowing per degree of WBGT above 15 C (Ely 2007, Mantzios 2022): 0.0035 fast to 0.006 beginner.
 double heat_slope(Level level);
 
