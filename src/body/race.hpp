@@ -1,10 +1,12 @@
 // The race path: one row a minute, stepped through the legs.
 #pragma once
 
-#include "body/race_weather.hpp"
+#include "base/day_air.hpp"
 #include "tuck/body.hpp"
 
 namespace tuck::body {
+
+using tuck::Air;
 
 // What a gram yields, kcal. Carbohydrate between glucose 3.87 and glycogen 4.18; fat 9.74 closes the table of
 // Peronnet & Massicotte 1991 (computed).

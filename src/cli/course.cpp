@@ -89,8 +89,7 @@ void ride_it(const Options& o, faces::CourseSheet& sheet) {
     weather.temperature_c =
         number("--temperature", o.temperature, io::temperature_c, -20, 50, "C").value_or(20);
     weather.wind_m_s = number("--wind", o.wind, io::wind_m_s, 0, 25, "m/s");
-    const auto degrees = [](const std::string& text) { return io::plain_number(text, "direction"); };
-    weather.wind_from_deg = number("--wind-from", o.wind_from, degrees, 0, 360, "degrees");
+    weather.wind_from_deg = number("--wind-from", o.wind_from, io::direction_deg, 0, 360, "degrees");
     const double power_w = number("--power", o.power, io::power_w, 30, 600, "W").value_or(usual_power_w);
     sheet.ride = ride_course(sheet.course, athlete, weather, power_w, section_m(sheet.course.length_m));
     sheet.passage = fmt::format("At an effort of {:.0f} W, rider of {:g} kg, {}, {:g} C, {}", power_w,
@@ -156,8 +155,7 @@ void add_course(CLI::App& app, Action& action) {
         ->check(CLI::IsMember({"upright", "hoods", "drops", "aero"}));
     command->add_option("--temperature", options->temperature, "of the air: 22C, 75F");
     command->add_option("--wind", options->wind, "3m/s, 12km/h, 8mph");
-    command->add_option("--wind-from", options->wind_from,
-                        "degrees clockwise from north: 270 is a west wind");
+    command->add_option("--wind-from", options->wind_from, "where it comes from: 240deg, SW");
     command->add_option("--pace", options->pace, "run, on the level: 5:30/km");
     command->add_flag("--ascii", options->ascii, "draw the profile in plain ASCII");
     command->callback([&action, options] { action = [options] { return run(*options); }; });

@@ -49,6 +49,11 @@ void add_event(CLI::App& app, io::PlanOptions& o) {
     add("--temperature", o.temperature, "of the air: 22C, 75F");
     add("--humidity", o.humidity, "60%");
     add("--wind", o.wind, "3m/s, 12km/h, 8mph");
+    add("--wind-from", o.wind_from, "where it comes from: 240deg, SW");
+    add("--bike-course", o.bike_course, "the road: lake.gpx");
+    add("--bike-laps", o.bike_laps, "of that course (1)");
+    add("--run-course", o.run_course, "the road: shore.gpx");
+    add("--run-laps", o.run_laps, "of that course (1)");
     add("--water", o.water, "temperature of the water: 18C, 64F");
     add("--swim-time", o.swim_time, "expected: 18:30");
     add("--t1-time", o.t1_time, "expected: 3:00");

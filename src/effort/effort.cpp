@@ -2,6 +2,7 @@
 #include "tuck/effort.hpp"
 
 #include "base/conditions.hpp"
+#include "base/day_air.hpp"
 #include "base/sources.hpp"
 #include "effort/estimate.hpp"
 #include "effort/levels.hpp"
@@ -10,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <utility>
 
 namespace tuck {
 
@@ -42,6 +44,12 @@ constexpr double z90 = 1.2815515655446004; // 90th percentile of the standard no
 constexpr double leg_correlation = 0.5;    // log splits correlate 0.52-0.61 in the open results
 constexpr double easy_factor = 1.10;       // a training session against a race, our choice
 constexpr double plan_section_m = 1000;
+constexpr int most_weather_rounds = 6;
+
+bool tells_wind(const Weather& weather) {
+    const auto blows = [](const auto& at) { return at.wind_m_s.value_or(0) > 0; };
+    return blows(weather) || std::any_of(weather.hourly.begin(), weather.hourly.end(), blows);
+}
 
 Estimate estimate_leg(const Situation& now, const Leg& leg) {
     switch (leg.kind) {
@@ -92,7 +100,7 @@ void follow_road(const Situation& now, const Leg& leg, LegEffort& out) {
     const auto road = road_for(now, leg, out.distance_m);
     Passage passage;
     if (leg.kind == LegKind::bike) {
-        const auto rider = ride_of(now.athlete, now.event.weather, now.event.draft_legal, altitude_of(now));
+        const auto rider = ride_of(now.athlete, now.weather, now.event.draft_legal, altitude_of(now));
         passage = ride(road, rider, ride_effort_for_w(road, rider, out.time.p50_s));
         out.power_w = passage.power_w;
     } else if (now.course) {
@@ -106,12 +114,49 @@ void follow_road(const Situation& now, const Leg& leg, LegEffort& out) {
     out.busy = described.busy;
 }
 
-LegEffort leg_effort(const Situation& now, const Leg& given, int index) {
+/// The weather while the leg lasts. How long that is hangs on the weather again: the answer is sought in
+/// rounds, and moves by minutes a degree, so few are enough.
+Weather weather_of_leg(Situation now, const Leg& leg, double start_s) {
+    const auto points = air_points(now.event.weather);
+    const double start_h = start_hour(now.event) + start_s / 3600;
+    double time_s = leg.time_s.value_or(0);
+    for (int round = 0; round < most_weather_rounds; ++round) {
+        const Air air = mean_air(points, start_h, start_h + time_s / 3600);
+        now.weather.temperature_c = air.temperature_c;
+        now.weather.humidity_pct = air.humidity_pct;
+        if (tells_wind(now.event.weather))
+            now.weather.wind_m_s = air.wind_m_s;
+        const double before_s = std::exchange(time_s, leg.time_s ? time_s : settled(now, leg).time_s);
+        if (std::abs(time_s - before_s) < 1)
+            break;
+    }
+    return now.weather;
+}
+
+std::string hour_text(double hour) {
+    const int minutes = static_cast<int>(std::lround(hour * 60)) % (24 * 60);
+    return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
+void tell_hours(const Situation& now, double start_s, LegEffort& out) {
+    const double from_h = start_hour(now.event) + start_s / 3600, to_h = from_h + out.time.p50_s / 3600;
+    out.because.push_back(
+        {fmt::format("air from {} to {}: {:.0f} C on average{}", hour_text(from_h), hour_text(to_h),
+                     now.weather.temperature_c,
+                     tells_wind(now.event.weather) ? fmt::format(", wind {:.0f} m/s", *now.weather.wind_m_s)
+                                                   : ""),
+         source::own_input});
+}
+
+LegEffort leg_effort(Situation now, const Leg& given, int index, double start_s) {
     Leg leg = given;
     leg.track.reset(); // the course stands for it
     if (now.course)
         leg.distance_m = now.course->length_m * leg.laps;
-    else if (!is_transition(leg.kind) && leg.distance_m <= 0)
+    const bool by_hour = follows_hours(now.event) && !is_transition(leg.kind);
+    if (by_hour)
+        now.weather = weather_of_leg(now, leg, start_s);
+    if (!now.course && !is_transition(leg.kind) && leg.distance_m <= 0)
         leg.distance_m = distance_in(now, leg);
     const auto estimate = settled(now, leg);
     LegEffort out;
@@ -124,6 +169,8 @@ LegEffort leg_effort(const Situation& now, const Leg& given, int index) {
     out.speed_m_s = is_transition(leg.kind) ? 0 : out.distance_m / estimate.time_s;
     if (leg.kind == LegKind::bike || leg.kind == LegKind::run)
         follow_road(now, leg, out);
+    if (by_hour && leg.kind != LegKind::swim && !leg.time_s)
+        tell_hours(now, start_s, out);
     return out;
 }
 
@@ -173,6 +220,15 @@ void check_water(Effort& effort, const Event& event) {
                 effort.warnings.push_back(std::move(warning));
 }
 
+void check_pack(Effort& effort, const Event& event) {
+    const bool rides = std::any_of(effort.legs.begin(), effort.legs.end(),
+                                   [](const LegEffort& leg) { return leg.kind == LegKind::bike; });
+    if (event.race && event.draft_legal && rides)
+        effort.warnings.push_back({"pack_riding", Severity::note,
+                                   "Draft-legal: nothing to eat or drink inside a pack, whatever the minute "
+                                   "says; take it when you ride alone on calm road."});
+}
+
 void note_assumptions(Effort& effort, const Athlete& athlete, const Event& event) {
     const bool nothing_known = athlete.level == Level::unknown && athlete.recent.empty() &&
                                !athlete.threshold_power_w && !athlete.threshold_run_s_per_km &&
@@ -188,7 +244,7 @@ void note_assumptions(Effort& effort, const Athlete& athlete, const Event& event
 void note_course(Effort& effort, const Leg& leg, const Course& course, const Event& event) {
     for (const auto& note : course.notes)
         effort.assumptions.push_back(fmt::format("{} course: {}", to_string(leg.kind), note));
-    const bool wind = leg.wind_m_s.value_or(event.weather.wind_m_s.value_or(0)) > 0;
+    const bool wind = leg.wind_m_s ? *leg.wind_m_s > 0 : tells_wind(event.weather);
     if (leg.kind == LegKind::bike && wind && !leg.wind_from_deg && !event.weather.wind_from_deg)
         effort.assumptions.push_back("Direction of the wind not given: half against you, half behind.");
 }
@@ -205,8 +261,8 @@ Effort estimate_effort(const Athlete& athlete, const Event& event) {
             course = course_of(*leg.track, leg.kind == LegKind::bike ? Sport::bike : Sport::run);
             note_course(effort, leg, *course, event);
         }
-        const Situation now{athlete, event, bike_before_m, course ? &*course : nullptr};
-        effort.legs.push_back(leg_effort(now, leg, static_cast<int>(i)));
+        const Situation now{athlete, event, event.weather, bike_before_m, course ? &*course : nullptr};
+        effort.legs.push_back(leg_effort(now, leg, static_cast<int>(i), total_s));
         total_s += effort.legs.back().time.p50_s;
         if (leg.kind == LegKind::bike)
             bike_before_m += effort.legs.back().distance_m;
@@ -218,6 +274,7 @@ Effort estimate_effort(const Athlete& athlete, const Event& event) {
         leg.intensity = is_transition(leg.kind) ? 0.45 : intensity;
     check_cutoffs(effort, event);
     check_water(effort, event);
+    check_pack(effort, event);
     note_assumptions(effort, athlete, event);
     return effort;
 }

@@ -15,6 +15,7 @@ inline constexpr double sd_given = 0.05, sd_open_water = 0.06, sd_run_near = 0.0
 inline constexpr double sd_after_bike = 0.04, sd_bike_model = 0.04, sd_threshold_test = 0.03;
 inline constexpr double sd_drag = 0.035, sd_transition = 0.40;
 inline constexpr double sd_swim_results = 0.185, sd_bike_results = 0.142, sd_run_results = 0.204;
+inline constexpr double sd_sex = 0.03; // elites differ by 9-14 % (Rust 2013), others by 12-18 % (Lepers 2019)
 inline constexpr double stated_level = 0.6; // a stated level narrows the field's spread by this, our choice
 inline constexpr double open_water_factor = 1.05; // sighting, no walls: 3-10 %, from memory
 inline constexpr double standard_swim_m = 1500, standard_bike_m = 40e3, standard_run_m = 10e3;
@@ -30,6 +31,7 @@ struct Estimate {
 struct Situation {
     const Athlete& athlete;
     const Event& event;
+    Weather weather;                // of the hours in which the leg lies
     double bike_before_m = 0;       // bike metres behind the runner
     const Course* course = nullptr; // of this leg, where it has a track
 };
@@ -38,8 +40,10 @@ double root_sum(std::initializer_list<double> parts);
 std::string clock_text(double seconds);
 std::string km_text(double metres);
 
-/// Bicycle and rider in the air of the day at this height above the sea.
+/// Bicycle and rider in this air at this height above the sea.
 Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, double altitude_m);
+/// The wind of a leg, m/s: its own, else the weather's, else none.
+double wind_of(const Situation& now, const Leg& leg);
 /// The road of a leg over this distance (its own course knows better).
 Road road_for(const Situation& now, const Leg& leg, double distance_m);
 /// Where the leg lies, m; 0 where its course does not say.

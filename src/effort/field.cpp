@@ -20,13 +20,15 @@ double standard_m(Sport sport) {
     return sport == Sport::swim ? standard_swim_m : sport == Sport::bike ? standard_bike_m : standard_run_m;
 }
 
-/// Time of the level over the standard distance. The results hold runs off the bike: that is taken out, so
-/// that every way meets at the same point.
-double standard_time_s(Sport sport, Level level) {
-    const auto times = standard_times(level);
-    if (sport == Sport::swim)
-        return times.swim_s;
-    return sport == Sport::bike ? times.bike_s : times.run_s / run_off_bike_factor(level, standard_bike_m);
+/// Time of the athlete's level over the standard distance. The results hold runs off the bike: that is taken
+/// out, so that every way meets at the same point.
+double standard_time_s(Sport sport, const Athlete& athlete) {
+    const auto times = standard_times(athlete.level);
+    const double mens_s = sport == Sport::swim ? times.swim_s
+                          : sport == Sport::bike
+                              ? times.bike_s
+                              : times.run_s / run_off_bike_factor(athlete.level, standard_bike_m);
+    return athlete.sex == Sex::female ? mens_s * womens_time_factor(sport) : mens_s;
 }
 
 /// The same time as far as the athlete's own numbers tell it.
@@ -42,8 +44,7 @@ std::optional<double> shown_time_s(const Situation& now, Sport sport) {
     if (sport == Sport::bike && athlete.threshold_power_w) {
         const double power =
             *athlete.threshold_power_w * bike_intensity_factor(athlete.level, standard_bike_m);
-        const auto flat = plain_road(standard_bike_m, 0, {});
-        return ride(flat, ride_of(athlete, now.event.weather, false, 0), power).time_s;
+        return ride(ordinary_road(standard_bike_m), ride_of(athlete, now.weather, false, 0), power).time_s;
     }
     return std::nullopt;
 }
@@ -56,6 +57,17 @@ Reason level_reason(const Athlete& athlete) {
     return {fmt::format("{}: the {:.0f}th percentile of total time over the standard distance", who,
                         percentile_of(athlete.level)),
             results_source};
+}
+
+/// The results at hand are men's. Women's places are taken from them, slower as the sexes differ.
+void take_womens(Estimate& estimate, const Athlete& athlete, Sport sport) {
+    if (athlete.sex != Sex::female)
+        return;
+    estimate.log_sd = root_sum({estimate.log_sd, sd_sex});
+    estimate.because.push_back(
+        {fmt::format("no table of women's results is at hand: the men's, times {:.2f}, and a wider spread",
+                     womens_time_factor(sport)),
+         "Lepers 2019 (non-elite women and men)"});
 }
 
 } // namespace
@@ -81,10 +93,12 @@ Place expected_place(Sport sport, const std::vector<std::pair<Sport, double>>& k
     return {on_a * known[0].second + on_b * known[1].second, std::sqrt(1 - on_a * a - on_b * b)};
 }
 
-Estimate from_field(const Situation& now, Sport sport, double distance_m) {
+namespace {
+
+Estimate place_in_field(const Situation& now, Sport sport, double distance_m) {
     const auto& athlete = now.athlete;
     const double time_s =
-        scaled_time_s(sport, standard_time_s(sport, athlete.level), standard_m(sport), distance_m);
+        scaled_time_s(sport, standard_time_s(sport, athlete), standard_m(sport), distance_m);
     if (athlete.level != Level::unknown)
         return {time_s, spread_of(sport) * stated_level, {level_reason(athlete)}, true};
     std::vector<std::pair<Sport, double>> known;
@@ -93,8 +107,7 @@ Estimate from_field(const Situation& now, Sport sport, double distance_m) {
         const auto shown = other == sport ? std::nullopt : shown_time_s(now, other);
         if (!shown)
             continue;
-        known.emplace_back(other,
-                           std::log(*shown / standard_time_s(other, athlete.level)) / spread_of(other));
+        known.emplace_back(other, std::log(*shown / standard_time_s(other, athlete)) / spread_of(other));
         words.push_back(fmt::format("the {} is {:.1f} SD {} than the middle of the field", to_string(other),
                                     std::abs(known.back().second),
                                     known.back().second < 0 ? "faster" : "slower"));
@@ -109,6 +122,14 @@ Estimate from_field(const Situation& now, Sport sport, double distance_m) {
                           place.z < 0 ? "faster" : "slower"),
               results_source}},
             true};
+}
+
+} // namespace
+
+Estimate from_field(const Situation& now, Sport sport, double distance_m) {
+    auto estimate = place_in_field(now, sport, distance_m);
+    take_womens(estimate, now.athlete, sport);
+    return estimate;
 }
 
 } // namespace tuck::effort

@@ -58,6 +58,10 @@ StandardTimes standard_times(Level level) {
             on_line(middle_band.run_s, upper_band.run_s)};
 }
 
+double womens_time_factor(Sport sport) {
+    return sport == Sport::swim ? 1.12 : sport == Sport::bike ? 1.15 : 1.18;
+}
+
 double percentile_of(Level level) {
     return row_of(level).percentile;
 }
@@ -87,6 +91,10 @@ double drag_area_m2(Position position, Level level) {
         break;
     }
     return row_of(level).drag_area;
+}
+
+double fastest_descent_m_s(Level level) {
+    return level == Level::beginner ? 12 : level == Level::fast ? 16.5 : 15;
 }
 
 double heat_slope(Level level) {

@@ -16,6 +16,10 @@ struct StandardTimes {
 /// total of its percentile: beginner 90, steady 50, keen 25, fast 10.
 StandardTimes standard_times(Level level);
 
+/// A woman's time against a man's at the same place of the field, non-elite: swim 1.12, bike 1.15, run 1.18
+/// (Lepers 2019, abstract; over the long distance, taken for all).
+double womens_time_factor(Sport sport);
+
 /// Percentile of total time (men, open results) that a level stands for.
 double percentile_of(Level level);
 
@@ -28,6 +32,10 @@ double bike_intensity_factor(Level level, double bike_m);
 
 /// Drag area, m2, of a position; unspecified: the usual one of the level.
 double drag_area_m2(Position position, Level level);
+
+/// Speed on a descent at which riders of a level brake, m/s: 12 beginner to 16.5 fast (common practice, no
+/// source).
+double fastest_descent_m_s(Level level);
 
 /// Slowing per degree of WBGT above 15 C (Ely 2007, Mantzios 2022): 0.0035 fast to 0.006 beginner.
 double heat_slope(Level level);

@@ -17,6 +17,7 @@ struct Ride {
     double wind_m_s = 0;
     double air_density = 1.2;
     double drive_efficiency = 0.976;
+    double fastest_descent_m_s = 15; // where the rider brakes
 };
 /// Rider's power at a steady ground speed, W (may be negative downhill). Martin et al. 1998, sign form of
 /// the air term so that a tail wind faster than the rider pushes.

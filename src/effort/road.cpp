@@ -14,17 +14,17 @@ namespace {
 
 constexpr double usual_slope = 0.05;
 constexpr double pushing_m_s = 1;
-constexpr double fastest_descent_m_s = 15;
+constexpr double ordinary_climb = 0.0025; // m of climbing a m of road
 constexpr double bend_deg = 60, turn_deg = 120, fastest_bend_m_s = 8, fastest_turn_m_s = 5;
 constexpr double most_share = 1.12, least_share = 0.6, share_per_grade = 4, most_of_effort = 1.15;
 constexpr double most_effort_w = 2000;
 
-double fastest_m_s(const RoadStep& step) {
+double fastest_m_s(const RoadStep& step, const Ride& rider) {
     if (step.turn_deg >= turn_deg)
         return fastest_turn_m_s;
     if (step.turn_deg >= bend_deg)
         return fastest_bend_m_s;
-    return step.grade < 0 ? fastest_descent_m_s : std::numeric_limits<double>::infinity();
+    return step.grade < 0 ? rider.fastest_descent_m_s : std::numeric_limits<double>::infinity();
 }
 
 /// Puts a step with its wind on the road; in two halves where the wind's direction is unknown.
@@ -54,6 +54,10 @@ Road plain_road(double distance_m, double ascent_m, const Wind& wind) {
          {std::pair{0.0, distance_m - 2 * climb_m}, {slope, climb_m}, {-slope, climb_m}})
         add(road, {length, grade, 0, 0, 0}, {wind.speed_m_s, std::nullopt}, 0);
     return road;
+}
+
+Road ordinary_road(double distance_m) {
+    return plain_road(distance_m, ordinary_climb * distance_m, {});
 }
 
 Road road_of(const Course& course, int laps, const Wind& wind) {
@@ -96,7 +100,7 @@ Passage ride(const Road& road, const Ride& rider, double effort_w) {
             const double wanted_w = std::min(level_w * pace_share(road[i].grade), most_of_effort * effort_w);
             // The neighbour's speed starts the first round, the last round's the others.
             const double free = speed_m_s(resistances[i], wanted_w, round == 0 ? guess : out.speed_m_s[i]);
-            const double speed = std::clamp(free, pushing_m_s, fastest_m_s(road[i]));
+            const double speed = std::clamp(free, pushing_m_s, fastest_m_s(road[i], rider));
             out.power_at_w[i] =
                 speed == free ? wanted_w : std::clamp(resistances[i].power_w(speed), 0.0, wanted_w);
             out.speed_m_s[i] = speed;

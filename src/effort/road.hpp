@@ -29,6 +29,9 @@ struct Wind {
 /// A road of which only length and climbing are known: climbed and descended again, on slopes of 5 % (steeper
 /// where they do not fit).
 Road plain_road(double distance_m, double ascent_m, const Wind& wind);
+/// The road that results are taken to hold: 2.5 m of climbing a km, calm (our choice; the open results come
+/// from courses flat to hilly).
+Road ordinary_road(double distance_m);
 Road road_of(const Course& course, int laps, const Wind& wind);
 double length_m(const Road& road);
 
@@ -45,9 +48,9 @@ double pace_share(double grade);
 
 /// Rides the road at an effort, W: more uphill and less downhill, such that the fourth-power mean over time
 /// is the effort (hard minutes cost more than easy ones save; common practice, no source), and never
-/// above 1.15 of it. On an even road effort, power and mean are one. Descents are capped at 15 m/s, sharp
-/// bends at 8 and turns at 5 m/s; below 1 m/s the bicycle is pushed (our choices). Steady in every step: no
-/// energy is carried from one to the next.
+/// above 1.15 of it. On an even road effort, power and mean are one. Descents are capped at the rider's
+/// nerve, sharp bends at 8 and turns at 5 m/s; below 1 m/s the bicycle is pushed (our choices). Steady in
+/// every step: no energy is carried from one to the next.
 Passage ride(const Road& road, const Ride& rider, double effort_w);
 
 /// Effort, W, with which the road takes this time, to 1e-6 of the time; 0 where it would coast even

@@ -8,7 +8,7 @@ namespace tuck::effort {
 namespace {
 
 constexpr char edition[] =
-    "international age-group rules, current table as quoted in a secondary source; the "
+    "international age-group rules, the table as quoted in 2026 by a secondary source; the "
     "event's own rules come first";
 
 } // namespace

@@ -123,10 +123,11 @@ std::vector<std::string> profile_lines(const Course& course, int columns, int ro
     const auto [low_at, high_at] = std::minmax_element(heights.begin(), heights.end());
     const double low = *low_at, range = std::max(least_range_m, *high_at - low);
     constexpr std::size_t label = 7;
+    const int filled = std::clamp(static_cast<int>(std::ceil((*high_at - low) / range * rows)), 2, rows);
     std::vector<std::string> lines;
-    for (int row = rows - 1; row >= 0; --row) {
+    for (int row = filled - 1; row >= 0; --row) {
         const double top = low + range * (row + 1) / rows;
-        const bool named = row == rows - 1 || row == 0;
+        const bool named = row == filled - 1 || row == 0;
         std::string line =
             padded(named ? fmt::format("{:.0f} m", row == 0 ? low : top) : "", label, true) + " ";
         for (const double height : heights) // the lowest place still shows a line of ground

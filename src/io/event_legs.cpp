@@ -103,9 +103,9 @@ void read_track(Node& node, const std::string& folder, Leg& leg) {
     if (leg.distance_m > 0 && !fits(course_m, leg.distance_m))
         node.fault("course_gpx",
                    fmt::format("is a course of {:.1f} km{} for a leg of {:g} km; give the laps in "
-                               "\"course_laps\", or the course of this leg",
+                               "\"course_laps\" (--{}-laps), or the course of this leg",
                                course_m / 1000, leg.laps > 1 ? fmt::format(" in {} laps", leg.laps) : "",
-                               leg.distance_m / 1000));
+                               leg.distance_m / 1000, to_string(leg.kind)));
     else if (course_m > longest_m)
         node.fault("course_laps", fmt::format("make a leg of {:.0f} km; allowed up to {:g} km",
                                               course_m / 1000, longest_m / 1000));

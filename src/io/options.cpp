@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <fmt/format.h>
 #include <stdexcept>
 
@@ -160,6 +161,7 @@ void ask_event(Asked& asked, const PlanOptions& o) {
     asked.put("--temperature", o.temperature, "/weather/temperature_c", temperature_c);
     asked.put("--humidity", o.humidity, "/weather/humidity_pct", humidity_pct);
     asked.put("--wind", o.wind, "/weather/wind_m_s", wind_m_s);
+    asked.put("--wind-from", o.wind_from, "/weather/wind_from_deg", direction_deg);
     asked.put("--water", o.water, "/weather/water_temperature_c", temperature_c);
     asked.put("--bottles", o.bottles, "/kit/bike_bottles_ml", volumes_ml);
     asked.put("--stations", o.stations, "/stations", as_is);
@@ -239,6 +241,74 @@ void lay(Json& base, const Json& extra, const std::string& at, Asked& asked, Eve
     }
 }
 
+/// Where the event speaks of the one leg of a sport: under "legs", or under "course" of a named distance.
+/// Empty where there are several such legs, or none.
+std::optional<std::string> leg_pointer(const Json& event, const std::string& sport) {
+    const auto legs = event.find("legs");
+    if (legs == event.end() || !legs->is_array())
+        return "/course/" + sport;
+    std::optional<std::string> found;
+    for (size_t i = 0; i < legs->size(); ++i) {
+        const Json& leg = (*legs)[i];
+        if (!leg.is_object() || leg.value("sport", Json()) != sport)
+            continue;
+        if (found)
+            return std::nullopt;
+        found = fmt::format("/legs/{}", i);
+    }
+    return found;
+}
+
+struct CourseOption {
+    std::string option, sport, key;
+    const OptionText& text;
+    Json (*read)(const std::string&);
+};
+
+/// An event file names courses beside itself, an option from where the user stands.
+Json as_course(const std::string& text) {
+    if (text.empty())
+        throw std::invalid_argument("must be the name of a GPX file");
+    return std::filesystem::absolute(text).string();
+}
+
+Json as_laps(const std::string& text) {
+    return whole_number(text);
+}
+
+void lay_course(const CourseOption& o, EventDocument& document, std::vector<Fault>& faults) {
+    if (!o.text)
+        return;
+    const auto leg = leg_pointer(document.json, o.sport);
+    if (!leg) {
+        faults.push_back(
+            {o.option, "",
+             fmt::format("the event has not exactly one {} leg; give the course in the event file",
+                         o.sport)});
+        return;
+    }
+    const std::string pointer = *leg + "/" + o.key;
+    try {
+        const Json value = o.read(*o.text);
+        Json& place = document.json[Json::json_pointer(pointer)];
+        if (place.is_null()) {
+            place = value;
+            document.option_at[pointer] = o.option;
+            const std::string course = *leg + "/course_gpx"; // laps may miss it
+            if (!document.json.contains(Json::json_pointer(course)))
+                document.option_at[course] = fmt::format("--{}-course", o.sport);
+        } else if (!same(place, value)) {
+            faults.push_back({o.option, "",
+                              fmt::format("says {}, but {} says {}; leave one of the two out", say(value),
+                                          document.place_of(pointer), say(place))});
+        }
+    } catch (const std::invalid_argument& error) {
+        faults.push_back({o.option, "", error.what()});
+    } catch (const Json::exception&) {
+        // The file holds something else than an object there; its reader says so.
+    }
+}
+
 void choose_athlete(EventDocument& document, const PlanOptions& options, std::vector<Fault>& faults) {
     if (!options.athlete_file)
         return;
@@ -260,6 +330,14 @@ void expect(EventDocument& document, const char* pointer, const char* option) {
     document.option_at.emplace(pointer, option);
 }
 
+void lay_courses(const PlanOptions& o, EventDocument& document, std::vector<Fault>& faults) {
+    for (const auto& option : {CourseOption{"--bike-course", "bike", "course_gpx", o.bike_course, as_course},
+                               {"--bike-laps", "bike", "course_laps", o.bike_laps, as_laps},
+                               {"--run-course", "run", "course_gpx", o.run_course, as_course},
+                               {"--run-laps", "run", "course_laps", o.run_laps, as_laps}})
+        lay_course(option, document, faults);
+}
+
 } // namespace
 
 EventInput plan_input(const std::optional<std::string>& event_file, const PlanOptions& options) {
@@ -273,6 +351,7 @@ EventInput plan_input(const std::optional<std::string>& event_file, const PlanOp
     ask_event(asked, options);
     const bool athlete_known = document.json.contains("athlete");
     lay(document.json, asked.json, "", asked, document);
+    lay_courses(options, document, asked.faults);
     for (const auto& [pointer, option] : asked.failed)
         expect(document, pointer.c_str(), option.c_str());
     if (!athlete_known)

@@ -1,5 +1,6 @@
 #include "io/units.hpp"
 
+#include <array>
 #include <charconv>
 #include <chrono>
 #include <cmath>
@@ -150,6 +151,24 @@ double wind_m_s(const std::string& text) {
     return quantity(text, {"m/s, km/h or mph",
                            "3m/s",
                            {{"m/s", 1}, {"km/h", 1 / 3.6}, {"kmh", 1 / 3.6}, {"mph", m_per_mile / 3600}}});
+}
+
+double direction_deg(const std::string& given) {
+    constexpr std::array points{"N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE",
+                                "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"};
+    const std::string text = trimmed(given);
+    for (std::size_t i = 0; i < points.size(); ++i)
+        if (text == points[i])
+            return 22.5 * static_cast<double>(i);
+    double value = 0;
+    std::string rest;
+    const bool read = leading_number(text, false, value, rest);
+    const auto word = unit_word(rest);
+    if (!read || value > 360 || !(word.empty() || word == "deg" || word == "°"))
+        refuse(given,
+               "is not a direction; allowed: degrees clockwise from north, such as 240deg, or a point of "
+               "the compass, such as SW");
+    return value;
 }
 
 double distance_m(const std::string& text) {

@@ -18,6 +18,8 @@ double temperature_c(const std::string& text);
 double humidity_pct(const std::string& text);
 /// "3m/s", "12km/h", "8mph".
 double wind_m_s(const std::string& text);
+/// Where the wind comes from, degrees clockwise from north: "240deg", "240", "SW", "WSW".
+double direction_deg(const std::string& text);
 /// "10km", "750m", "6.2mi" (1.609344 km), "400yd" (0.9144 m).
 double distance_m(const std::string& text);
 /// "52:30" (min:s), "1:05:00" (h:min:s), "90min", "2.5h", "45s".

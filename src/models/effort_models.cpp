@@ -1,5 +1,6 @@
 // What slows or speeds a leg, and the rules of the water.
 #include "base/sphere.hpp"
+#include "effort/estimate.hpp"
 #include "effort/levels.hpp"
 #include "effort/results.hpp"
 #include "effort/road.hpp"
@@ -8,12 +9,13 @@
 #include "models/entry.hpp"
 
 #include <stdexcept>
+#include <utility>
 
 namespace tuck::registry {
 namespace {
 
 constexpr char water_rules[] =
-    "international federation, age group, current table as quoted in a secondary source";
+    "international federation, age group, the table as quoted in 2026 by a secondary source";
 
 Level level_of(const Given& g) {
     const auto& word = g.word("level");
@@ -68,10 +70,53 @@ std::vector<Model> water_models() {
     };
 }
 
+double level_split(const Given& g) {
+    const auto times = effort::standard_times(level_of(g));
+    const auto& split = g.word("split");
+    return split == "swim"   ? times.swim_s
+           : split == "t1"   ? times.t1_s
+           : split == "bike" ? times.bike_s
+           : split == "t2"   ? times.t2_s
+           : split == "run"  ? times.run_s
+                             : times.total_s();
+}
+
+double womens_factor(const Given& g) {
+    const auto& sport = g.word("sport");
+    return effort::womens_time_factor(sport == "swim"   ? Sport::swim
+                                      : sport == "bike" ? Sport::bike
+                                                        : Sport::run);
+}
+
+std::vector<Model> field_models() {
+    return {
+        {"level_split",
+         "Time of a level over a split of the standard distance, transitions too.",
+         "s",
+         {level_input(), word("split", {"swim", "t1", "bike", "t2", "run", "total"})},
+         effort::results_source,
+         run<level_split>},
+        {"womens_factor",
+         "A woman's time against a man's at the same place of the field.",
+         "1",
+         {word("sport", {"swim", "bike", "run"})},
+         "Lepers 2019, Front Physiol 10:973 (non-elite, long distance; taken for all)",
+         run<womens_factor>},
+        {"open_water",
+         "Swim time in open water against the pool: sighting, no walls.",
+         "1",
+         {},
+         "3-10 %, from memory",
+         run<[](const Given&) { return effort::open_water_factor; }>},
+    };
+}
+
 } // namespace
 
 std::vector<Model> effort_models() {
     std::vector<Model> all = water_models();
+    for (auto& model : field_models())
+        all.push_back(std::move(model));
     all.push_back(
         {"great_circle", "Distance on a sphere of 6371.0088 km; within 0.56 % of the WGS84 geodesic.", "m",
          two_places(), "haversine formula; mean earth radius of the IUGG", run<[](const Given& g) {

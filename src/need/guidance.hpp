@@ -1,6 +1,8 @@
 // The published guidance on carbohydrate by duration, and the rates of common practice, as data.
 #pragma once
 
+#include "tuck/plan.hpp"
+
 #include <vector>
 
 namespace tuck::need {
@@ -19,6 +21,11 @@ const GuidanceBand& guidance_for(double minutes);
 
 /// Borders that other parts of the plan speak of, in minutes.
 inline constexpr double rinse_from_min = 45, fuel_from_min = 75, two_sugars_from_min = 150;
+
+/// Advice that changes at this duration would be other advice on a fast day than on a slow one.
+inline bool turns_at(const Spread& time, double border_s) {
+    return time.p10_s < border_s && time.p90_s >= border_s;
+}
 
 /// Most carbohydrate per hour before it has been rehearsed, by duration (common practice, no source).
 double unrehearsed_carb_g_per_h(double minutes);

@@ -22,7 +22,8 @@ constexpr double drink_sodium_mg_per_ml = 0.6; // inside 400-1100 mg/L, German N
 constexpr double salty_mg_per_l = 60 * 22.99;  // 20 % of marathon runners lie above 60 mmol/L, Lara 2016
 constexpr double steady_sips =
     0.75; // of the ceiling, where the 2 % aim asks for less; common practice, no source
-constexpr double sodium_from_min = 90; // German Nutrition Society 2020
+constexpr double sodium_from_min = 90;                        // German Nutrition Society 2020
+constexpr double solids_from_h = 2, over_drinking_from_h = 4; // common practice, no source
 
 struct Day {
     const Athlete& athlete;
@@ -189,7 +190,7 @@ IntakeLimits intake_limits(const Day& day, const CarbRate& rate) {
     out.strong_drink = day.athlete.rehearsed.strong_drink;
     out.solids_on_run = day.athlete.rehearsed.solids_on_run;
     for (const auto& leg : day.effort.legs)
-        if (leg.kind == LegKind::bike && leg.time.p50_s < 2 * 3600)
+        if (leg.kind == LegKind::bike && leg.time.p50_s < solids_from_h * 3600)
             out.solids = false;
     const auto& health = day.athlete.health;
     if (health.fructose_malabsorption)
@@ -206,7 +207,7 @@ IntakeLimits intake_limits(const Day& day, const CarbRate& rate) {
 void warn_by_duration(const Day& day, Need& need) {
     const auto& total = day.effort.total;
     const double border_s = fuel_from_min * 60;
-    if (total.p10_s < border_s && total.p90_s >= border_s)
+    if (turns_at(total, border_s))
         need.warnings.push_back({"near_threshold", Severity::note,
                                  need.fuelling_needed ? "On a fast day this is over before 75 minutes and "
                                                         "needs no food; the plan is for the likely day."
@@ -215,14 +216,15 @@ void warn_by_duration(const Day& day, Need& need) {
                                                         "are still out after an hour."});
     const bool no_scale = day.athlete.health.past_eating_disorder; // no word of mass to them
     const bool light = day.athlete.mass_kg < 60 && !no_scale;
-    if (total.p50_s > 4 * 3600)
+    const bool likely = total.p50_s > over_drinking_from_h * 3600;
+    if (likely || total.p90_s > over_drinking_from_h * 3600)
         need.warnings.push_back(
             {"over_drinking", Severity::caution,
-             fmt::format(
-                 "Over four hours{}: drinking more than you sweat is the dangerous mistake. Drink to thirst, "
-                 "never beyond the plan{}.",
-                 light ? " and a light body" : "",
-                 no_scale ? "" : ", and never so that you weigh more at the finish")});
+             fmt::format("Over four hours{}{}: drinking more than you sweat is the dangerous mistake. Drink "
+                         "to thirst, "
+                         "never beyond the plan{}.",
+                         likely ? "" : " on a slow day", light ? " and a light body" : "",
+                         no_scale ? "" : ", and never so that you weigh more at the finish")});
 }
 
 /// The plan must hold on a fast and on a slow day: where either lies in another band of guidance, it says so.
@@ -230,14 +232,37 @@ void warn_at_band_edge(const Day& day, const CarbRate& rate, Need& need) {
     const auto& total = day.effort.total;
     const double fast = carb_rate(day, total.p10_s / 60).g_per_h,
                  slow = carb_rate(day, total.p90_s / 60).g_per_h;
-    if (need.no_rate || !need.fuelling_needed || (fast == rate.g_per_h && slow == rate.g_per_h) || fast <= 0)
+    if (need.no_rate || !need.fuelling_needed || (fast == rate.g_per_h && slow == rate.g_per_h))
         return;
+    if (fast <= 0 && slow == rate.g_per_h)
+        return; // near_threshold says it
     need.warnings.push_back(
         {"band_edge", Severity::note,
          fmt::format(
              "Guidance changes between a fast and a slow day: {:.0f} g/h on a fast one, {:.0f} on the likely "
              "one, {:.0f} on a slow one. Keep the planned {:.0f} g/h: a slow day never raises the dose.",
              fast, rate.g_per_h, slow, rate.g_per_h)});
+}
+
+/// Smaller advice that turns with the duration.
+void warn_at_edges(const Day& day, Need& need) {
+    if (!need.fuelling_needed || need.no_rate)
+        return;
+    const auto warn = [&need](const char* code, bool likely_beyond, const char* fast, const char* slow) {
+        need.warnings.push_back({code, Severity::note, likely_beyond ? fast : slow});
+    };
+    if (turns_at(day.effort.total, sodium_from_min * 60))
+        warn("sodium_edge", day.total_min() >= sodium_from_min,
+             "On a fast day this is over before 90 minutes, where nobody needs sodium on the way; what is "
+             "planned does no harm.",
+             "On a slow day this lasts over 90 minutes: the drink may then hold salt, but nothing is lost "
+             "without it.");
+    for (const auto& leg : day.effort.legs)
+        if (leg.kind == LegKind::bike && turns_at(leg.time, solids_from_h * 3600))
+            warn(
+                "solids_edge", need.limits.solids,
+                "On a fast day the bike takes less than two hours: leave the solid food for last.",
+                "On a slow day the bike takes over two hours: no solid food is planned, and none is needed.");
 }
 
 void warn_by_health(const Day& day, Need& need) {
@@ -311,6 +336,7 @@ Need state_need(const Athlete& athlete, const Event& event, const Effort& effort
         say_what_still_matters(day, need);
     warn_by_duration(day, need);
     warn_at_band_edge(day, rate, need);
+    warn_at_edges(day, need);
     warn_by_health(day, need);
     return need;
 }

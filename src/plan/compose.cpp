@@ -70,6 +70,7 @@ void gather_words(const Stages& s, Plan& plan) {
     append(plan.warnings, s.effort.warnings);
     append(plan.warnings, s.need.warnings);
     append(plan.warnings, s.schedule.warnings);
+    append(plan.warnings, plan::loading_warnings(s));
     append(plan.warnings, plan::outlook_warnings(s.outlook, plan.mass_hidden));
     append(plan.assumptions, s.effort.assumptions);
     append(plan.assumptions, s.body.assumptions);

@@ -3,6 +3,7 @@
 
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
+#include "need/guidance.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -16,7 +17,7 @@ namespace {
 constexpr int meal_min = 180, up_min = 195, snack_min = 90, toilet_min = 60, wetsuit_min = 20,
               last_carb_min = 10, longest_after_meal_min = 240;
 constexpr double long_delay_min = 30;
-constexpr double most_loading_g = 700, most_meal_g = 150;
+constexpr double most_loading_g = 700, most_meal_g = 150, loading_from_h = 3;
 constexpr int late_start_min = 11 * 60; // so long after a usual breakfast that a snack helps
 
 class Morning {
@@ -72,12 +73,15 @@ bool may_load(const Stages& s) {
            !health.glucose_lowering_medicine && !health.recent_gut_illness;
 }
 
+bool empties_the_stores(const Stages& s) {
+    return s.outlook.days > 0 && s.outlook.glycogen_gone > 0.5;
+}
+
 void day_before(const Stages& s, Morning& morning) {
     const double hours = s.effort.total.p50_s / 3600;
     if (hours < 1.5 || s.need.no_rate)
         return;
-    const bool empties = s.outlook.days > 0 && s.outlook.glycogen_gone > 0.5;
-    if ((hours > 3 || empties) && may_load(s)) {
+    if ((hours > loading_from_h || empties_the_stores(s)) && may_load(s)) {
         const double low = std::min(10 * s.athlete.mass_kg, most_loading_g);
         const double high = std::min(12 * s.athlete.mass_kg, most_loading_g);
         morning.note("1-2 days before",
@@ -156,6 +160,18 @@ std::vector<Moment> moments_before(const Stages& s) {
         morning.note("start delayed", "Over 30 min: sip to thirst, one small familiar snack an hour.",
                      source::practice);
     return morning.out;
+}
+
+std::vector<Warning> loading_warnings(const Stages& s) {
+    const auto& total = s.effort.total;
+    if (!may_load(s) || empties_the_stores(s) || !need::turns_at(total, loading_from_h * 3600))
+        return {};
+    return {{"loading_edge", Severity::note,
+             total.p50_s > loading_from_h * 3600
+                 ? "On a fast day this takes less than three hours and needs no loading: leave it out if it "
+                   "does not suit you."
+                 : "On a slow day this takes over three hours: make the day before rich in carbohydrate; "
+                   "loading is still not needed."}};
 }
 
 std::vector<Moment> moments_after(const Stages& s) {

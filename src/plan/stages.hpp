@@ -27,6 +27,9 @@ Plan settle(const Stream& stream);
 std::vector<Moment> moments_before(const Stages& stages);
 std::vector<Moment> moments_after(const Stages& stages);
 
+/// Where loading would be other advice on a fast day than on a slow one.
+std::vector<Warning> loading_warnings(const Stages& stages);
+
 /// What to do when something goes wrong; the first three stand on the card.
 std::vector<IfThen> if_then_lines(const Stages& stages);
 /// Signs at which to stop.

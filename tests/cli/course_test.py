@@ -7,7 +7,6 @@ import re
 import subprocess
 import sys
 import tempfile
-import time
 import unittest
 import xml.etree.ElementTree as ET
 from pathlib import Path
@@ -127,6 +126,59 @@ class Course(unittest.TestCase):
             self.assertEqual((2, ""), (done.returncode, done.stdout), option)
             self.assertIn(option[-2], done.stderr)
 
+    def test_what_can_be_repaired_is_and_is_said(self):
+        north = [(45 + i * 0.0002, 10, 100) for i in range(60)]
+        times = "".join(f'<trkpt lat="{45 + i * 0.001:.3f}" lon="10"><time>2027-05-01T10:{59 - i}:00Z</time></trkpt>'
+                        for i in range(20))
+        far = document(north + [(45.1 + i * 0.0002, 10.05, 100) for i in range(60)])
+        for text, words, length_km in (
+            (f"<gpx><trk><trkseg>{times}</trkseg></trk></gpx>", "The times run backwards at line 1", 2.1),
+            (far, "A jump of 10", 2.6),
+            (document(north[:30] + [(46, 11, 5)] + north[30:]), "1 point that belongs to no line was left out", 1.3),
+        ):
+            path = self.file(text)
+            done = tuck("course", path)
+            self.assertEqual((0, ""), (done.returncode, done.stderr))
+            self.assertIn(words, " ".join(done.stdout.split()))
+            self.assertAlmostEqual(length_km, self.length_km(path), delta=0.06)
+
+    def test_the_date_line_and_the_pole_are_no_obstacle(self):
+        across = [(-17, (179.9 + i * 0.002 + 180) % 360 - 180, 5) for i in range(101)]
+        for points in (across, across[::-1], [(89.9, i * 7.2 - 180, 0) for i in range(51)]):
+            true_km = geodesic_m(points) / 1000
+            self.assertAlmostEqual(true_km, self.length_km(self.file(document(points))), delta=0.0056 * true_km + 0.051)
+
+    def test_bombs_do_not_go_off(self):
+        laughs = '<!ENTITY a0 "ha">' + "".join(
+            f'<!ENTITY a{i} "{f"&a{i - 1};" * 10}">' for i in range(1, 12))
+        bombs = {
+            f'<?xml version="1.0"?><!DOCTYPE gpx [{laughs}]><gpx><trk><name>&a11;</name></trk></gpx>': "holds a DOCTYPE",
+            '<!DOCTYPE gpx SYSTEM "http://localhost:9/x.dtd"><gpx/>': "holds a DOCTYPE",
+            "<gpx>" + "<a>" * 300000: "is not valid XML",
+            "<gpx>" + "<a>" * 300000 + "</a>" * 300000 + "</gpx>": "holds no track",
+            document([(45 + i / 1000, 10, 1) for i in range(9)]).encode("utf-16"): "is not UTF-8",
+            "<gpx><trk><name>" + "n" * 5_000_000 + "</name></trk></gpx>": "holds no track",
+        }
+        for text, words in bombs.items():
+            done = tuck("course", self.file(text))
+            self.assertEqual((2, ""), (done.returncode, done.stdout), text[:60])
+            self.assertIn(words, done.stderr)
+            self.assertLess(len(done.stderr), 500)
+
+    def test_numbers_that_are_none(self):
+        good = '<trkpt lat="45" lon="10"/><trkpt lat="45.01" lon="10"/>'
+        for bad, words in (
+            ('<trkpt lat="NaN" lon="10"/>', 'lat "NaN"'), ('<trkpt lat="45" lon="-nan"/>', 'lon "-nan"'),
+            ('<trkpt lat="inf" lon="10"/>', 'lat "inf"'), ('<trkpt lat="45" lon="180.5"/>', "allowed -180 to 180"),
+            ('<trkpt lat="1e400" lon="10"/>', 'lat "1e400"'), ('<trkpt lon="10"/>', "lat is missing"),
+            ('<trkpt lat="45" lon="10"><ele>nan</ele></trkpt>', 'ele "nan"'),
+            ('<trkpt lat="45" lon="10"><ele>1e9</ele></trkpt>', "allowed -500 to 9000 m"),
+        ):
+            done = tuck("course", self.file(f"<gpx><trk><trkseg>{good}\n{bad}</trkseg></trk></gpx>"))
+            self.assertEqual((2, ""), (done.returncode, done.stdout), bad)
+            self.assertIn("c.gpx: line 2: ", done.stderr)
+            self.assertIn(words, done.stderr)
+
     def test_damaged_files_never_crash(self):
         chance = random.Random(2)
         whole = (COURSES / "shore-run.gpx").read_bytes()
@@ -139,13 +191,11 @@ class Course(unittest.TestCase):
             self.assertIn(done.returncode, (0, 2), bytes(data)[:200])
             self.assertEqual(done.returncode == 2, done.stdout == b"")
 
-    def test_half_a_million_points_take_less_than_two_seconds(self):
+    def test_half_a_million_points(self):  # how fast: course_bench
         row = '<trkpt lat="{:.7f}" lon="9"><ele>{}</ele></trkpt>\n'
         text = "".join(row.format(45 + i * 3.6e-6, 100 + i % 7 / 10) for i in range(500000))
         path = self.file(f"<gpx><trk><trkseg>{text}</trkseg></trk></gpx>")
-        start = time.monotonic()
         self.assertAlmostEqual(200.1, self.length_km(path), delta=1.2)
-        self.assertLess(time.monotonic() - start, 2)
 
 
 class Plan(unittest.TestCase):
@@ -202,6 +252,65 @@ class Plan(unittest.TestCase):
                 self.assertEqual((2, ""), (done.returncode, done.stdout), bike)
                 self.assertIn(f"tuck: {path}: {at}: ", done.stderr, bike)
                 self.assertIn(words, done.stderr, bike)
+
+    def test_a_course_and_its_wind_in_one_line(self):
+        usual = ("plan", "--mass", "70kg", "--temperature", "20C", "--level", "keen", "--json", "--days", "0")
+
+        def bike(*more):
+            done = tuck(*usual, *more)
+            self.assertIn(done.returncode, (0, 1), done.stderr)
+            plan = json.loads(done.stdout)
+            return next(d for d in plan["durations"] if d["leg"] == "bike"), plan
+
+        lap, climb = COURSES / "lake-loop.gpx", COURSES / "one-climb.gpx"
+        flat, _ = bike("--distance", "standard")
+        lake, _ = bike("--distance", "standard", "--bike-course", lap, "--bike-laps", "2")
+        self.assertAlmostEqual(40, lake["km"], delta=0.3)
+        windy, _ = bike("--distance", "standard", "--bike-course", lap, "--bike-laps", "2", "--wind", "8m/s",
+                        "--wind-from", "240deg")
+        self.assertGreater(windy["p50_s"], lake["p50_s"])
+        # A loop is much the same from every side (out and back in wind is slower than calm from each of them).
+        for side in ("W", "SW", "90", "0deg"):
+            turned, plan = bike("--distance", "standard", "--bike-course", lap, "--bike-laps", "2", "--wind", "8m/s",
+                                "--wind-from", side)
+            self.assertGreater(turned["p50_s"], lake["p50_s"])
+            self.assertNotIn("Direction of the wind not given", " ".join(plan["assumptions"]))
+        alone, _ = bike("--legs", "bike:45km,run:21km", "--bike-course", climb, "--run-course", COURSES / "shore-run.gpx",
+                        "--run-laps", "4")
+        self.assertGreater(alone["p50_s"] / alone["km"], flat["p50_s"] / flat["km"])
+
+    def test_an_option_for_a_course_outside_its_bounds(self):
+        lap = str(COURSES / "lake-loop.gpx")
+        with tempfile.TemporaryDirectory() as folder:
+            named = self.event(folder, course_gpx=os.path.relpath(lap, folder), course_laps=2)
+            legs = Path(folder) / "legs.json"
+            legs.write_text(json.dumps({"legs": [{"sport": "bike", "distance_m": 20000}, {"sport": "bike", "distance_m": 20000}],
+                                        "weather": {"temperature_c": 20}, "athlete": {"mass_kg": 70}}))
+            bad = Path(folder) / "bad.gpx"
+            bad.write_text("<gpx>\n<trk><trkseg><trkpt lat='x' lon='1'/></trkseg></trk></gpx>")
+            one_line = ("--distance", "standard", "--mass", "70kg", "--temperature", "20C")
+            for arguments, option, words in (
+                ((*one_line, "--bike-course", "none.gpx"), "--bike-course", "cannot be read"),
+                ((*one_line, "--bike-course", ""), "--bike-course", "must be the name of a GPX file"),
+                ((*one_line, "--bike-course", bad), "--bike-course", "bad.gpx: line 2: lat"),
+                ((*one_line, "--bike-course", lap), "--bike-course", "is a course of 20.0 km for a leg of 40 km"),
+                ((*one_line, "--bike-laps", "2"), "--bike-course", "is missing"),
+                ((*one_line, "--bike-course", lap, "--bike-laps", "0"), "--bike-laps", "allowed 1 to 100"),
+                ((*one_line, "--bike-course", lap, "--bike-laps", "two"), "--bike-laps", "digits only"),
+                ((*one_line, "--run-laps", "1.5"), "--run-laps", "digits only"),
+                ((*one_line, "--wind-from", "up"), "--wind-from", "a point of the compass"),
+                ((*one_line, "--wind-from", "400deg"), "--wind-from", "allowed: degrees"),
+                ((*one_line, "--wind", "40m/s"), "--wind", "allowed 0 to 25 m/s"),
+                (("--legs", "swim:1km,run:10km", "--mass", "70kg", "--temperature", "20C", "--bike-course", lap),
+                 "--bike-course", "has not exactly one bike leg"),
+                ((legs, "--bike-course", lap), "--bike-course", "has not exactly one bike leg"),
+                ((named, "--bike-laps", "3"), "--bike-laps", "course_laps says 2; leave one of the two out"),
+                ((named, "--bike-course", COURSES / "one-climb.gpx"), "--bike-course", "leave one of the two out"),
+            ):
+                done = tuck("plan", *arguments)
+                self.assertEqual((2, ""), (done.returncode, done.stdout), arguments)
+                self.assertIn(f"tuck: {option}: ", done.stderr, arguments)
+                self.assertIn(words, done.stderr, arguments)
 
     def test_results_carry_their_day(self):
         usual = ("plan", "--distance", "standard", "--mass", "70kg", "--temperature", "20C", "--json", "--days", "0", "--date",

@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
 #include <numbers>
@@ -306,6 +307,37 @@ TEST_CASE("a leg follows its track", "[course]") {
     const auto plain = estimate_effort(Athlete{}, event);
     CHECK(plain.legs[2].sections.empty());
     CHECK(plain.legs[2].busy.empty());
+}
+
+TEST_CASE("along a track a level's time is that of an ordinary road", "[course]") {
+    // The open results come from courses flat to hilly; 2.5 m of climbing a km stands for them (our choice).
+    const auto bike_s = [](std::optional<Track> track) {
+        Event event;
+        event.legs = preset_legs("standard");
+        event.weather.temperature_c = 12;
+        event.legs[2].track = std::move(track);
+        Athlete athlete;
+        athlete.level = Level::steady;
+        return estimate_effort(athlete, event).legs[2].time.p50_s;
+    };
+    const auto hill = [](double rise) { // one hill of 2 km up and 2 km down
+        return [rise](double s) { return 100 + rise * std::max(0.0, 1 - std::abs(s - 2000) / 2000); };
+    };
+    CHECK(bike_s(made_track(40000, 40, hill(100))) == Approx(bike_s(std::nullopt)).epsilon(0.005));
+    CHECK(bike_s(made_track(40000, 40, hill(0))) < bike_s(std::nullopt));
+    CHECK(bike_s(made_track(40000, 40, hill(200))) > bike_s(std::nullopt));
+}
+
+TEST_CASE("riders brake downhill where their nerve ends", "[course]") {
+    const auto down = road_of(course_of(made_track(
+                                            10000, 40, [](double s) { return 900 - 0.08 * s; }, false),
+                                        Sport::bike),
+                              1, {});
+    Ride timid = usual_ride();
+    timid.fastest_descent_m_s = 12;
+    const auto passage = ride(down, timid, 150);
+    CHECK(*std::max_element(passage.speed_m_s.begin(), passage.speed_m_s.end()) == Approx(12));
+    CHECK(passage.time_s > ride(down, usual_ride(), 150).time_s);
 }
 
 TEST_CASE("high ground slows a runner", "[course]") {

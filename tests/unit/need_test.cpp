@@ -234,8 +234,23 @@ TEST_CASE("near the border both days are told", "[need]") {
     CHECK_FALSE(says(ride(200).warnings, "near_threshold"));
 }
 
+TEST_CASE("what turns between a fast and a slow day is told", "[need]") {
+    // Borders: sodium from 90 min (German Nutrition Society 2020); solids on rides from 2 h, loading over 3 h
+    // (practice). A given ride is 5 % unsure: 6.6 % to p10 and p90.
+    CHECK(says(ride(89).warnings, "sodium_edge"));
+    CHECK(says(ride(95).warnings, "sodium_edge"));
+    CHECK_FALSE(says(ride(105).warnings, "sodium_edge"));
+    CHECK(says(ride(115).warnings, "solids_edge"));
+    CHECK(says(ride(125).warnings, "solids_edge"));
+    CHECK_FALSE(says(ride(140).warnings, "solids_edge"));
+    // 75 min to 120 min and beyond: 30, 45, 60 g/h unrehearsed.
+    CHECK(says(ride(118).warnings, "band_edge"));
+    CHECK_FALSE(says(ride(105).warnings, "band_edge"));
+}
+
 TEST_CASE("long days warn of over-drinking, minors and the old are told", "[need]") {
-    CHECK_FALSE(says(ride(239).warnings, "over_drinking"));
+    CHECK_FALSE(says(ride(200).warnings, "over_drinking"));
+    CHECK(says(ride(239).warnings, "over_drinking")); // a slow day of it takes longer
     CHECK(says(ride(241).warnings, "over_drinking"));
     Athlete young = athlete();
     young.age_y = 15;

@@ -1,17 +1,17 @@
-#include "body/race_weather.hpp"
+#include "base/day_air.hpp"
 
+#include "base/air.hpp"
 #include "base/conditions.hpp"
-#include "body/heat.hpp"
 
 #include <algorithm>
 
-namespace tuck::body {
+namespace tuck {
 
 namespace {
 
 double kept_humidity_pct(const Weather& weather, double air_c) {
-    const double vapour_kpa = vapour_pressure_kpa(weather.temperature_c, humidity_pct(weather));
-    return std::min(100.0, 100 * vapour_kpa / saturation_vapour_pressure_kpa(air_c));
+    const double saturated_kpa = saturation_vapour_pressure_kpa(weather.temperature_c);
+    return std::min(100.0, humidity_pct(weather) * saturated_kpa / saturation_vapour_pressure_kpa(air_c));
 }
 
 double between(double a, double b, double share) {
@@ -51,6 +51,19 @@ Air air_at(const std::vector<AirPoint>& points, double hour) {
             between(a.wind_m_s, b.wind_m_s, share), between(a.sun_w_m2, b.sun_w_m2, share)};
 }
 
+Air mean_air(const std::vector<AirPoint>& points, double from_hour, double to_hour) {
+    constexpr int parts = 60;
+    Air sum;
+    for (int i = 0; i < parts; ++i) {
+        const Air air = air_at(points, between(from_hour, to_hour, (i + 0.5) / parts));
+        sum.temperature_c += air.temperature_c / parts;
+        sum.humidity_pct += air.humidity_pct / parts;
+        sum.wind_m_s += air.wind_m_s / parts;
+        sum.sun_w_m2 += air.sun_w_m2 / parts;
+    }
+    return sum;
+}
+
 bool follows_hours(const Event& event) {
     return event.start_min.has_value() && !event.weather.hourly.empty();
 }
@@ -59,4 +72,4 @@ double start_hour(const Event& event) {
     return own_start_min(event).value_or(0) / 60;
 }
 
-} // namespace tuck::body
+} // namespace tuck

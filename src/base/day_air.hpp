@@ -1,11 +1,12 @@
-// The air along the race: one day's values, or a list of hours read by the clock.
+// The air of the day: one day's values, or a list of hours read by the clock. The road and the body breathe
+// the same.
 #pragma once
 
 #include "tuck/event.hpp"
 
 #include <vector>
 
-namespace tuck::body {
+namespace tuck {
 
 struct Air {
     double temperature_c = 0, humidity_pct = 0, wind_m_s = 0, sun_w_m2 = 0;
@@ -25,9 +26,12 @@ std::vector<AirPoint> air_points(const Weather& weather);
 /// Straight between points, level beyond the first and the last. `points` must not be empty.
 Air air_at(const std::vector<AirPoint>& points, double hour);
 
+/// Mean over a span of hours, `from_hour` <= `to_hour`.
+Air mean_air(const std::vector<AirPoint>& points, double from_hour, double to_hour);
+
 /// Where one temperature is given it is the whole race's: no daily curve is invented. Hours need a start.
 bool follows_hours(const Event& event);
 /// Local clock of the start in hours, wave included; 0 where it is not known.
 double start_hour(const Event& event);
 
-} // namespace tuck::body
+} // namespace tuck
