@@ -16,6 +16,7 @@ struct Schedule {
     std::vector<Unmet> unmet;
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;
+    bool bike_stations = false; // something is handed up on the bike
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;

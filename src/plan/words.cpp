@@ -10,15 +10,11 @@ namespace {
 
 /// By what this race hands out and this athlete carries.
 std::string lost_bottle(const Stages& s) {
-    bool stations = false, gel = false;
-    for (const auto& leg : s.event.legs)
-        stations = stations || (leg.kind == LegKind::bike && !leg.stations.empty());
+    bool gel = false;
     for (const auto& feed : s.schedule.feeds)
-        for (const auto& item : feed.items) {
-            stations = stations || (feed.leg == LegKind::bike && item.from == "station");
+        for (const auto& item : feed.items)
             gel = gel || item.unit == "gel";
-        }
-    if (!stations)
+    if (!s.schedule.bike_stations)
         return "No station on the bike: ease off, spare what is left, drink at the next transition or station. No gel "
                "without water. Do not chase the grams.";
     return gel ? "Water at the next station and one gel. Do not chase the grams."

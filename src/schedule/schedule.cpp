@@ -225,6 +225,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     Schedule out;
     out.assumptions = menu.left_out;
     note_kit(now, out);
+    for (size_t i = 0; i < effort.legs.size(); ++i)
+        out.bike_stations = out.bike_stations || (effort.legs[i].kind == LegKind::bike && !stations_of(event, effort, i).empty());
     Program program = program_of(now);
     out.refused_pins = fix_pins(now, program);
     const Solution solution = with_caffeine(now, program);
