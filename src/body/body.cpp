@@ -101,6 +101,9 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
         leg.sweat_p80_ml_per_h = leg.sweat_ml_per_h * std::exp(-z20 * log_sd);
         leg.because = sweat_reasons(effort.legs[i], leg, event, here, drives[i].area_m2);
         leg.heat_because = heat_rows(leg);
+        if (beyond_sweat_model(leg, drives[i].area_m2))
+            body.assumptions.push_back(fmt::format(
+                "On the {} it is hotter than the sweat model knows: the rate is held.", to_string(leg.kind)));
         body.legs.push_back(leg);
     }
 }
