@@ -33,8 +33,8 @@ struct BodyMinutes {
     std::vector<double> breath_ml_per_h, sodium_mg_per_h;
     std::vector<double> carb_g_per_h, fat_g_per_h; // asked of food and stores together
     std::vector<double> glycogen_g;                // left without food; below half of it fat stands in
-    std::vector<double> water_change_g; // water made by burning - sweat - breath
-    std::vector<double> mass_change_g;  // water change - fuel burnt
+    std::vector<double> water_change_g;            // water made by burning - sweat - breath
+    std::vector<double> mass_change_g;             // water change - fuel burnt
     // What another day would change: per C of air with its vapour kept, per % of relative humidity, per unit
     // of ln(pace).
     std::vector<double> sweat_ml_per_h_per_c, sweat_ml_per_h_per_pct, sweat_ml_per_h_per_pace;

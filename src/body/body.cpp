@@ -90,6 +90,7 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
     body.minutes = race_path(event, effort, drives, body.glycogen_start_g);
     add_slopes(athlete, event, effort, drives, body.minutes);
     std::size_t row = 0;
+    std::string too_hot;
     for (std::size_t i = 0; i < drives.size(); ++i) {
         const auto first = row;
         while (row < body.minutes.size() && body.minutes.leg_index[row] == effort.legs[i].leg_index)
@@ -101,8 +102,13 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
         leg.sweat_p80_ml_per_h = leg.sweat_ml_per_h * std::exp(-z20 * log_sd);
         leg.because = sweat_reasons(effort.legs[i], leg, event, here, drives[i].area_m2);
         leg.heat_because = heat_rows(leg);
+        if (beyond_sweat_model(leg, drives[i].area_m2) && !is_transition(leg.kind))
+            too_hot += fmt::format("{}{}", too_hot.empty() ? "" : ", ", to_string(leg.kind));
         body.legs.push_back(leg);
     }
+    if (!too_hot.empty())
+        body.assumptions.push_back(
+            fmt::format("It is hotter than the sweat model knows ({}): the rate is held.", too_hot));
 }
 
 void describe_sodium(const Athlete& athlete, Body& body) {

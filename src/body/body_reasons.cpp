@@ -70,6 +70,11 @@ void land_rows(const HeatBalance& heat, std::vector<Reason>& rows) {
 
 } // namespace
 
+bool beyond_sweat_model(const LegBody& leg, double area_m2) {
+    constexpr double near_enough = 0.9; // the curve bends from 0.8 on
+    return leg.kind != LegKind::swim && leg.heat.sweat_w > near_enough * most_sweat_w_per_m2 * area_m2;
+}
+
 std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, const Event& event,
                                   const SweatFactor& own, double area_m2) {
     std::vector<Reason> out{model_reason(effort, leg, event)};
@@ -83,15 +88,16 @@ std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, c
         return out;
     const double warmest_c = std::max(leg.air_first_c, leg.air_last_c);
     if (share_of_heat(warmest_c) > 0.05)
-        out.push_back({fmt::format("in heat people sweat more than the balance asks for: here {:.2f} times",
-                                   1 + more_in_heat * share_of_heat(warmest_c)),
-                       "Junge 2016 table 1 (trained cyclists, 30-40 C); ISO 7933:2004; from 18 C on: our choice"});
-    const double most_w = most_sweat_w_per_m2 * area_m2;
-    if (leg.heat.sweat_w > 0.9 * most_w)
-        out.push_back({fmt::format("out of the model's range: so hot that it is held to the most that groups "
-                                   "of athletes were seen to sweat, {:.1f} L/h for this body; slow down",
-                                   most_w / watt_per_l_per_h),
-                       "Junge 2016 table 1 (2.5 L/h); by skin area: our choice"});
+        out.push_back(
+            {fmt::format("in heat people sweat more than the balance asks for: here {:.2f} times",
+                         1 + more_in_heat * share_of_heat(warmest_c)),
+             "Junge 2016 table 1 (trained cyclists, 30-40 C); ISO 7933:2004; from 18 C on: our choice"});
+    if (beyond_sweat_model(leg, area_m2))
+        out.push_back(
+            {fmt::format("out of the model's range: held to the most that groups of athletes were seen to "
+                         "sweat, {:.1f} L/h for this body",
+                         most_sweat_w_per_m2 * area_m2 / watt_per_l_per_h),
+             "Junge 2016 table 1 (2.5 L/h); by skin area: our choice"});
     return out;
 }
 

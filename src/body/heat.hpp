@@ -1,7 +1,7 @@
 // Air, radiation and the body's surface.
 #pragma once
 
-#include "base/air.hpp"
+#include "base/air.hpp" // saturation vapour pressure
 
 #include <cmath>
 

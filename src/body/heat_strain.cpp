@@ -105,7 +105,8 @@ double dry_loss_w_per_m2(const HeatStrainConditions& c, const Clothing& clothing
     const double v = clothing.relative_air_m_s;
     const double forced = v <= 1 ? 3.5 + 5.2 * v : 8.7 * std::pow(v, 0.6);
     double surface_c = c.radiant_c + 0.1;
-    const double rising_from_c = newer(c) ? surface_c : skin_c; // 2023: held at the first guess of the clothes
+    const double rising_from_c =
+        newer(c) ? surface_c : skin_c; // 2023: held at the first guess of the clothes
     const double convection = std::max(2.38 * std::pow(std::abs(rising_from_c - c.air_c), 0.25), forced);
     for (int round = 0; round < 200; ++round) {
         const double radiation = emissivity * stefan_boltzmann * radiating_share(c.posture) *

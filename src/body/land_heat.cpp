@@ -21,12 +21,12 @@ constexpr double fitted_warmest_c = 28;
 constexpr double fitted_wettest = 0.81649658;
 
 // The fit loses so little per kelvin because cool skin follows the air: a resistance of the skin in series
-// with the air's. Warm skin hardly follows: it meets the air at 35 C and moves by a sixth of what the air does
-// (ISO 7933:2004: 0.064 for the air and 0.061 for what surrounds it, 0.2 for the vapour that comes along). Sun
-// on the outside counts as air that is warmer by sun over exchange.
+// with the air's. Warm skin hardly follows: it meets the air at 35 C and moves by a sixth of what the air
+// does (ISO 7933:2004: 0.064 for the air and 0.061 for what surrounds it, 0.2 for the vapour that comes
+// along). Sun on the outside counts as air that is warmer by sun over exchange.
 constexpr double warm_skin_c = 35;
 constexpr double skin_per_air = 1.0 / 6;
-constexpr double skin_kpa_per_c = 0.3107;          // slope of the saturation pressure at 35 C
+constexpr double skin_kpa_per_c = 0.3107;           // slope of the saturation pressure at 35 C
 constexpr double radiation_w_per_m2_k = 4.5;        // de Dear 1997
 constexpr double evaporation_per_convection = 16.5; // K/kPa, Lewis relation
 // From one skin to the other within +-20 W/m2, so that the rate has no corner (our choice); warm skin alone
@@ -54,8 +54,7 @@ double lesser(double a, double b, double band, double per_band) {
 double dry_loss_w_per_m2(double air_c, double sun_w_per_m2, double exchange_w_per_m2_k) {
     const double following_skin = (exchange_w_per_m2_k * (no_dry_loss_c - air_c) - sun_w_per_m2) /
                                   (1 + skin_resistance * exchange_w_per_m2_k);
-    const double warm_skin =
-        exchange_w_per_m2_k * (1 - skin_per_air) * (warm_skin_c - air_c) - sun_w_per_m2;
+    const double warm_skin = exchange_w_per_m2_k * (1 - skin_per_air) * (warm_skin_c - air_c) - sun_w_per_m2;
     return lesser(following_skin, warm_skin, skins_meet_w_per_m2, 1 / skins_meet_w_per_m2);
 }
 
@@ -75,11 +74,15 @@ void breathe(double air_c, double vapour_kpa, HeatBalance& heat) {
     heat.respiratory_w = std::max(0.0, heat.respiratory_evaporation_w + heat.metabolic_w * warming);
 }
 
-double heat_share(double air_c) {
+} // namespace
+
+double share_of_heat(double air_c) {
     constexpr double per_c = 1 / (heat_whole_c - heat_from_c);
     const double way = std::min(std::max((air_c - heat_from_c) * per_c, 0.0), 1.0);
     return way * way * (3 - 2 * way);
 }
+
+namespace {
 
 // The air, and what of it takes an exponential and a power to work out: apart, so that loops do it first.
 struct Surroundings {
@@ -111,7 +114,7 @@ inline HeatBalance balance(const LandLoad& load, const Surroundings& around) {
 
     heat.required_w = fitted_sweat_w * efficiency(fitted_sweat_w, fitted_capacity_w, fitted_wettest);
     const double asked_w = heat.required_w / efficiency(fitted_sweat_w, capacity_w, 1) *
-                           (1 + more_in_heat * heat_share(around.air_c));
+                           (1 + more_in_heat * share_of_heat(around.air_c));
     const double most_w = most_sweat_w_per_m2 * load.area_m2;
     heat.sweat_w = lesser(asked_w, most_w, near_the_most * most_w, 1 / (near_the_most * most_w));
     heat.evaporated_w = std::min(std::min(std::max(capacity_w, 0.0), heat.required_w), heat.sweat_w);
@@ -121,14 +124,10 @@ inline HeatBalance balance(const LandLoad& load, const Surroundings& around) {
 
 } // namespace
 
-double share_of_heat(double air_c) {
-    return heat_share(air_c);
-}
-
 HeatBalance land_heat_balance(const LandLoad& load) {
-    return balance(load, {load.air_c, load.humidity_pct, load.sun_w_m2,
-                          saturation_vapour_pressure_kpa(load.air_c),
-                          convection_w_per_m2_k(load.air_speed_m_s)});
+    return balance(load,
+                   {load.air_c, load.humidity_pct, load.sun_w_m2, saturation_vapour_pressure_kpa(load.air_c),
+                    convection_w_per_m2_k(load.air_speed_m_s)});
 }
 
 // Twice compiled; the bytes are the same (no fused multiply-adds, see CMakeLists.txt).

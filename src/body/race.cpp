@@ -71,13 +71,33 @@ void use_up(const LegDrive& drive, std::size_t first, std::size_t last, Stores& 
 
 void resize(BodyMinutes& m, std::size_t rows) {
     m.leg_index.resize(rows);
-    for (auto* column : {&m.at_s,          &m.length_s,       &m.air_c,           &m.humidity_pct,
-                         &m.wind_m_s,      &m.sun_w_m2,       &m.metabolic_w,     &m.mechanical_w,
-                         &m.respiratory_w, &m.dry_w,          &m.other_w,         &m.required_w,
-                         &m.evaporated_w,  &m.sweat_ml_per_h, &m.breath_ml_per_h, &m.sodium_mg_per_h,
-                         &m.carb_g_per_h,  &m.fat_g_per_h,    &m.glycogen_g,      &m.water_change_g,
-                         &m.mass_change_g, &m.sweat_ml_per_h_per_c, &m.sweat_ml_per_h_per_pct,
-                         &m.sweat_ml_per_h_per_pace, &m.metabolic_w_per_pace, &m.sweat_ml_per_h_per_c2, &m.sweat_ml_per_h_per_pct2})
+    for (auto* column : {&m.at_s,
+                         &m.length_s,
+                         &m.air_c,
+                         &m.humidity_pct,
+                         &m.wind_m_s,
+                         &m.sun_w_m2,
+                         &m.metabolic_w,
+                         &m.mechanical_w,
+                         &m.respiratory_w,
+                         &m.dry_w,
+                         &m.other_w,
+                         &m.required_w,
+                         &m.evaporated_w,
+                         &m.sweat_ml_per_h,
+                         &m.breath_ml_per_h,
+                         &m.sodium_mg_per_h,
+                         &m.carb_g_per_h,
+                         &m.fat_g_per_h,
+                         &m.glycogen_g,
+                         &m.water_change_g,
+                         &m.mass_change_g,
+                         &m.sweat_ml_per_h_per_c,
+                         &m.sweat_ml_per_h_per_pct,
+                         &m.sweat_ml_per_h_per_pace,
+                         &m.metabolic_w_per_pace,
+                         &m.sweat_ml_per_h_per_c2,
+                         &m.sweat_ml_per_h_per_pct2})
         column->resize(rows);
 }
 
@@ -106,8 +126,8 @@ void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_
                                           m.humidity_pct[i]),
                        i, m);
     } else {
-        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2, 0, 0, 0, 0}, own_speed_m_s, first,
-                          last, m);
+        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2, 0, 0, 0, 0}, own_speed_m_s,
+                          first, last, m);
     }
     use_up(drive, first, last, stores, m);
 }

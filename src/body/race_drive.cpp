@@ -26,8 +26,9 @@ constexpr double sweat_cv_untested = 0.45, sweat_log_sd_tested = 0.15;
 // Carried to another sport, a test is worth less (our choice).
 constexpr double other_sport_log_sd = 0.20;
 
-// Carried to other weather, a test brings the model's slope along: between 0.10 L/h per 10 C (the fit to Sawka
-// 2007) and 0.40 (ISO 7933 on the same runners). Even between the two: SD 0.087 L/h per 10 C, of about 1 L/h.
+// Carried to other weather, a test brings the model's slope along: between 0.10 L/h per 10 C (the fit to
+// Sawka 2007) and 0.40 (ISO 7933 on the same runners). Even between the two: SD 0.087 L/h per 10 C, of about
+// 1 L/h.
 constexpr double slope_log_sd_per_c = 0.0087;
 
 // What the rise in heat is worth: the nine trials of Junge 2016, Table 1, scatter about the model by an SD of

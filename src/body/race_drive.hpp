@@ -25,9 +25,9 @@ SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effor
 /// is carried over, half may be the sport or the model's error there (our choice).
 SweatFactor factor_on(const SweatFactor& own, LegKind kind);
 
-/// The share of energy from carbohydrate is that of the intensity through the leg: at 57 % of VO2max the curve
-/// gives 45 %, what Watt 2002 measured from 150 to 240 min (65 % at 30 min), so a drift with time would count
-/// twice. What the stores still give of it: glycogen_given.
+/// The share of energy from carbohydrate is that of the intensity through the leg: at 57 % of VO2max the
+/// curve gives 45 %, what Watt 2002 measured from 150 to 240 min (65 % at 30 min), so a drift with time would
+/// count twice. What the stores still give of it: glycogen_given.
 LegDrive leg_drive(const Athlete& athlete, const Event& event, const LegEffort& leg);
 
 } // namespace tuck::body

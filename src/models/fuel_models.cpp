@@ -59,9 +59,12 @@ std::vector<Model> fuel_models() {
          "Share of the glycogen that an intensity asks for that the stores still give.",
          "%",
          {in("left_pct", "%", 0, 200)},
-         "our line between Spencer et al. 1992 and Watt et al. 2002: all down to half of ordinary full stores, then "
+         "our line between Spencer et al. 1992 and Watt et al. 2002: all down to half of ordinary full "
+         "stores, then "
          "in proportion",
-         run<[](const Given& g) { return 100 * body::glycogen_given(g.between("left_pct", 0, 1000) / 100); }>},
+         run<[](const Given& g) {
+             return 100 * body::glycogen_given(g.between("left_pct", 0, 1000) / 100);
+         }>},
         {"exogenous_oxidation",
          "Carbohydrate of food and drink that is burnt.",
          "g/h",

@@ -12,8 +12,7 @@ namespace {
 
 ModelResult heat_strain(const Given& g) {
     body::HeatStrainConditions c;
-    c.edition =
-        g.word("edition") == "2023" ? body::StrainEdition::iso_2023 : body::StrainEdition::iso_2004;
+    c.edition = g.word("edition") == "2023" ? body::StrainEdition::iso_2023 : body::StrainEdition::iso_2004;
     c.acclimatised = g.yes("acclimatised");
     c.posture = g.word("posture") == "standing"  ? body::Posture::standing
                 : g.word("posture") == "sitting" ? body::Posture::sitting

@@ -96,7 +96,8 @@ std::vector<Model> sweat_models() {
          "Mean sweat rate of swimming at race effort.",
          "L/h",
          {or_else(in("mass_kg", "kg", 50, 90), "72.7"), in("water_C", "C", 23, 32)},
-         "Macaluso et al. 2011 (5 km at race pace, 0.48 +- 0.28 L/h at 23 C, 0.76 +- 0.36 at 27, 1.25 +- 0.37 "
+         "Macaluso et al. 2011 (5 km at race pace, 0.48 +- 0.28 L/h at 23 C, 0.76 +- 0.36 at 27, 1.25 +- "
+         "0.37 "
          "at 32 C), a parabola between and beyond",
          run<[](const Given& g) {
              return body::swim_sweat_l_per_h(g.positive("mass_kg"), g.between("water_C", 0, 45));

@@ -73,8 +73,8 @@ TEST_CASE("trained cyclists in heat sweat as the model says (Junge 2016)", "[bod
 TEST_CASE("running lies inside what the work-in-heat models bracket", "[body]") {
     // None of them is made for racing (ISO 7933: to 450 W/m2 and 3 m/s; Shapiro: to 360 W/m2); together they
     // bracket the effect of climate. ISO 7933 in its second hour, water of the breath included as in a
-    // weighing, kit from 0.1 to 0.6 clo, vapour of 30 %. Its workers sweat 500 W/m2 at most: where that binds it
-    // says nothing of the upper side.
+    // weighing, kit from 0.1 to 0.6 clo, vapour of 30 %. Its workers sweat 500 W/m2 at most: where that binds
+    // it says nothing of the upper side.
     for (const double air_c : {18.0, 23.0, 28.0, 33.0}) {
         for (const double speed_m_s : {2.36, 2.78, 3.47, 4.17}) {
             const double mass_kg = 70, height_m = 1.75, area_m2 = body_surface_m2(mass_kg, height_m);
@@ -158,8 +158,8 @@ TEST_CASE("sweat never passes the most that groups of athletes were seen to swea
             for (double humidity_pct = 0; humidity_pct <= 100; humidity_pct += 10)
                 CHECK(land_heat_balance({metabolic_w, 0, 1.85, air_c, humidity_pct, 4, 800}).sweat_w <=
                       most_sweat_w_per_m2 * 1.85);
-    // 2.5 L/h at 39 C and 20 %, acclimatised cyclists outdoors in 11 m/s (Racinais, in Junge 2016 Table 1): not
-    // passed at any power, and 250 W come within a quarter of it.
+    // 2.5 L/h at 39 C and 20 %, acclimatised cyclists outdoors in 11 m/s (Racinais, in Junge 2016 Table 1):
+    // not passed at any power, and 250 W come within a quarter of it.
     CHECK(riding_sweat_l_per_h(250, 39, 20, 11) < 2.5);
     CHECK(riding_sweat_l_per_h(250, 39, 20, 11) > 0.75 * 2.5);
 }

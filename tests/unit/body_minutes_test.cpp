@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace tuck;
@@ -175,6 +176,17 @@ TEST_CASE("hours that do not fit the race are said", "[body]") {
     CHECK(says(event, "does not cover"));
     event.weather.hourly.push_back(hour(13, 25));
     CHECK_FALSE(says(event, "does not cover"));
+}
+
+TEST_CASE("heat beyond the sweat model is said", "[body]") {
+    const auto says = [](double temperature_c) {
+        const auto body = describe_body({}, event_at(temperature_c), day());
+        return std::any_of(body.assumptions.begin(), body.assumptions.end(), [](const std::string& text) {
+            return text.find("hotter than the sweat model knows") != std::string::npos;
+        });
+    };
+    CHECK_FALSE(says(30));
+    CHECK(says(44)); // held to 1.25 L/h per m2 (Junge 2016, Table 1: groups to 2.5 L/h)
 }
 
 TEST_CASE("sun, and it alone, makes a leg hotter", "[body]") {
