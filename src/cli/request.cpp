@@ -30,8 +30,9 @@ void add_request(CLI::App& command, Request& request) {
         ->delimiter(',')
         ->allow_extra_args(false);
     command.add_option("--bike-rhythm", request.edits.bike_rhythm, "10min, 15min or 20min")->group(group);
-    command.add_option("--pin", request.edits.pins,
-                       "a feed you want: 0:40=gel_25 by the bike's clock, 6km=gel_25 on the run")
+    command
+        .add_option("--pin", request.edits.pins,
+                    "a feed you want: 0:40=gel_25 by the bike's clock, 6km=gel_25 on the run")
         ->group(group)
         ->allow_extra_args(false);
     command.add_option("--delay", request.edits.delay, "the start is put off: 45min")->group(group);
@@ -62,7 +63,8 @@ void require_known(const char* option, const std::vector<std::string>& words, co
             return entry.first == word || entry.second.group == word;
         });
         if (!known)
-            throw io::InputError(option, "", "\"" + word + "\" is no food and no group of the pantry; see tuck foods");
+            throw io::InputError(option, "",
+                                 "\"" + word + "\" is no food and no group of the pantry; see tuck foods");
     }
 }
 
@@ -94,7 +96,8 @@ Pin pin_of(const std::string& text, const Asked& asked) {
     const Food* food = asked.pantry.find(pin.food);
     if (!food)
         throw wrong("\"" + pin.food + "\" is no food of the pantry; see tuck foods");
-    if (food->form != Form::gel && food->form != Form::bar && food->form != Form::chew && food->form != Form::solid)
+    if (food->form != Form::gel && food->form != Form::bar && food->form != Form::chew &&
+        food->form != Form::solid)
         throw wrong("allowed: something to eat; drink and salt have lines of their own");
     return pin;
 }

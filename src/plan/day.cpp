@@ -111,18 +111,20 @@ void meal_and_drinks(const Stages& s, Morning& morning) {
             : std::string("Breakfast: familiar, low in fibre and fat. Nervous? Drink it."),
         "Wallis & Podlogar 2022 (1-4 g/kg, 1-4 h before); cap: common practice, no source");
     morning.add_early(meal_min + 60 > 240 ? 240 : meal_min,
-                fmt::format("Drink with it: {:.0f} to {:.0f} ml in all.", tens(5 * m), tens(7 * m)),
-                "ACSM 2007 (5-7 mL/kg)");
+                      fmt::format("Drink with it: {:.0f} to {:.0f} ml in all.", tens(5 * m), tens(7 * m)),
+                      "ACSM 2007 (5-7 mL/kg)");
     if (s.athlete.morning_coffee_mg > 0)
-        morning.add_early(meal_min,
-                    fmt::format("Your coffee counts: {:.0f} mg of caffeine.", s.athlete.morning_coffee_mg),
-                    "EFSA 2015");
-    morning.add_early(120,
-                fmt::format("Only if there is no urine or it is dark: {:.0f} to {:.0f} ml more. Then thirst.",
-                            tens(3 * m), tens(5 * m)),
-                "ACSM 2007 (3-5 mL/kg)");
+        morning.add_early(
+            meal_min, fmt::format("Your coffee counts: {:.0f} mg of caffeine.", s.athlete.morning_coffee_mg),
+            "EFSA 2015");
+    morning.add_early(
+        120,
+        fmt::format("Only if there is no urine or it is dark: {:.0f} to {:.0f} ml more. Then thirst.",
+                    tens(3 * m), tens(5 * m)),
+        "ACSM 2007 (3-5 mL/kg)");
     const auto own_min = own_start_min(s.event);
-    const bool long_after = own_min && (*own_min >= late_start_min || meal_min + s.event.delay_min > longest_after_meal_min);
+    const bool long_after =
+        own_min && (*own_min >= late_start_min || meal_min + s.event.delay_min > longest_after_meal_min);
     if (long_after && s.need.fuelling_needed)
         morning.add(snack_min, "More than 4 h since breakfast? A snack of 30 to 60 g of carbohydrate.",
                     source::practice);
@@ -152,7 +154,8 @@ std::vector<Moment> moments_before(const Stages& s) {
     if (s.event.delay_min > 0)
         morning.note(fmt::format("delayed by {:.0f} min", s.event.delay_min),
                      s.event.delay_min > long_delay_min && s.need.fuelling_needed && !s.need.no_rate
-                         ? "While you wait: shade or a coat, sips to thirst, one small familiar snack an hour. The plan "
+                         ? "While you wait: shade or a coat, sips to thirst, one small familiar snack an "
+                           "hour. The plan "
                            "itself stays as it is."
                          : "While you wait: shade or a coat, sips to thirst. The plan itself stays as it is.",
                      source::practice);

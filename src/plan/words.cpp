@@ -15,7 +15,8 @@ std::string lost_bottle(const Stages& s) {
         for (const auto& item : feed.items)
             gel = gel || item.unit == "gel";
     if (!s.schedule.bike_stations)
-        return "No station on the bike: ease off, sip what is left. No gel without water. Do not chase the grams.";
+        return "No station on the bike: ease off, sip what is left. No gel without water. Do not chase the "
+               "grams.";
     return gel ? "Water at the next station and one gel. Do not chase the grams."
                : "Water at the next station. Eat on as planned. Do not chase the grams.";
 }
@@ -24,9 +25,10 @@ std::string lost_bottle(const Stages& s) {
 
 std::vector<IfThen> if_then_lines(const Stages& s) {
     const IfThen missed{"Missed a feed", "Skip it. Next one on time. Never double."};
-    const IfThen stomach{"Bad stomach", s.need.fuelling_needed
-                                            ? "Ease off 5-10 min, no gel, small sips if thirsty. Restart at half."
-                                            : "Ease off 5-10 min, no gel, small sips if thirsty."};
+    const IfThen stomach{"Bad stomach",
+                         s.need.fuelling_needed
+                             ? "Ease off 5-10 min, no gel, small sips if thirsty. Restart at half."
+                             : "Ease off 5-10 min, no gel, small sips if thirsty."};
     const IfThen hot{"Too hot", "Slow down. Water on head and arms. Drink to thirst, within the plan."};
     const IfThen bottle{"Lost a bottle", lost_bottle(s)};
     const IfThen late{"Still out after 75 min", "One gel with water, if you carry one."};

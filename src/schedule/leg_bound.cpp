@@ -1,19 +1,13 @@
 #include "schedule/leg_bound.hpp"
 
 #include <algorithm>
-#include <cstdlib>
 
 namespace tuck::schedule {
 
 namespace {
 
 constexpr size_t most_levels = 8;
-constexpr double hour_span_s = 75 * 60; // a rolling hour of any day, from its first slot to its last
 constexpr std::int32_t saturated = std::numeric_limits<std::int32_t>::max() / 4;
-constexpr std::uint8_t all_fit = 255;
-// A tail in 64 bits: its last slot, how many feeds, and each feed by slots back and food. More is forgotten.
-constexpr size_t most_feeds = 3, most_back = 16, most_likes = 16;
-constexpr std::int32_t alike_carb_mg = 6000;
 
 std::int32_t saturate(Cost cost) {
     return static_cast<std::int32_t>(std::min<Cost>(cost, saturated));
@@ -37,29 +31,14 @@ std::int64_t most_carb_mg(const Rows& rows, const LegProgram& leg, const Grid& g
 
 } // namespace
 
-Moves::Moves(const LegProgram& leg, const Grid& grid) {
-    size_t g = 0;
-    while (&leg.grids[g] != &grid)
-        ++g;
-    const auto lines = item_lines(leg, g);
-    slots_.reserve(lines.size());
-    moves_.reserve(lines.size());
-    for (const auto& line : lines) {
-        const auto& amounts = leg.foods[static_cast<size_t>(line.food)].amounts;
-        const size_t step = line.single ? 0 : static_cast<size_t>(line.step);
-        const size_t group = static_cast<size_t>(line.food) + step * leg.foods.size();
-        groups_ = std::max(groups_, group + 1);
-        slots_.push_back(slots_of(grid, line));
-        moves_.push_back({line, price_of(leg, line), amounts[room] * line.feeds,
-                          std::int64_t{amounts[carb]} * line.feeds, group, slots_.back()});
-    }
-}
-
 LegBound::LegBound(const LegProgram& leg, const Grid& grid, const DrinkLine& drink, const Rows& rows,
                    const Moves& moves, const std::vector<FixedItem>& fixed, Precision precision)
-    : leg_(leg), grid_(grid), drink_(drink), precision_(precision), room_(rows, leg, grid), groups_(moves.groups()) {
+    : leg_(leg), grid_(grid), drink_(drink), precision_(precision), room_(rows, leg, grid),
+      groups_(moves.groups()) {
     const std::int64_t wanted = leg.checkpoints.empty() ? 0 : leg.checkpoints.back().carb_mg;
-    steps_ = static_cast<size_t>(std::min(most_carb_mg(rows, leg, grid), 2 * wanted + 60'000) / precision.step_mg) + 2;
+    steps_ = static_cast<size_t>(std::min(most_carb_mg(rows, leg, grid), 2 * wanted + 60'000) /
+                                 precision.step_mg) +
+             2;
     if (leg.room >= 0 && leg.room <= static_cast<std::int32_t>(most_levels))
         levels_ = static_cast<size_t>(leg.room) + 1;
     wide_ = steps_ + 1;
@@ -106,42 +85,8 @@ void LegBound::place_checkpoints(const std::vector<FixedItem>& fixed) {
     }
 }
 
-void LegBound::liken_foods() {
-    for (const auto& food : leg_.foods) {
-        size_t like = 0;
-        const auto alike = [&](const Amounts& other) {
-            return std::abs(other[carb] - food.amounts[carb]) <= alike_carb_mg &&
-                   (other[gel_water] > 0) == (food.amounts[gel_water] > 0);
-        };
-        while (like < likes_.size() && !alike(likes_[like]))
-            ++like;
-        if (like == likes_.size())
-            likes_.push_back(food.amounts);
-        for (size_t r = 0; r < resources; ++r)
-            likes_[like][r] = std::min(likes_[like][r], food.amounts[r]);
-        like_of_.push_back(like);
-    }
-}
-
-/// Which slots share a rolling hour: a limit on one speaks against a feed at the other.
-void LegBound::link_slots(const Rows& rows) {
-    reaches_.resize(grid_.slots.size());
-    for (size_t slot = 0; slot < reaches_.size(); ++slot)
-        reaches_[slot] = slot;
-    if (!precision_.tails)
-        return;
-    for (const auto& row : rows.rows) {
-        const auto lo = static_cast<size_t>(row.lo), hi = static_cast<size_t>(row.hi);
-        if (grid_.slots[hi].at_s - grid_.slots[lo].at_s > hour_span_s)
-            continue;
-        for (size_t slot = lo; slot <= hi; ++slot)
-            reaches_[slot] = std::max(reaches_[slot], hi);
-    }
-    for (size_t slot = 1; slot < reaches_.size(); ++slot) // so that what comes later reaches as far
-        reaches_[slot] = std::max(reaches_[slot], reaches_[slot - 1]);
-}
-
-/// Lines that differ in their length alone stand one after the other: each adds its last feeds to the one before.
+/// Lines that differ in their length alone stand one after the other: each adds its last feeds to the one
+/// before.
 void LegBound::collect_moves(const Moves& moves) {
     const auto& all = moves.all();
     const size_t foods = leg_.foods.size();
@@ -149,7 +94,8 @@ void LegBound::collect_moves(const Moves& moves) {
     size_t at = 0; // of slot and food
     for (size_t i = 0; i < all.size();) {
         const Move& head = all[i];
-        for (const size_t here = static_cast<size_t>(head.line.first) * foods + static_cast<size_t>(head.line.food);
+        for (const size_t here =
+                 static_cast<size_t>(head.line.first) * foods + static_cast<size_t>(head.line.food);
              at < here;)
             moves_from_[++at] = moves_.size();
         size_t fed = 0;
@@ -176,129 +122,6 @@ void LegBound::collect_moves(const Moves& moves) {
 std::span<const Move* const> LegBound::moves(size_t slot, int food) const {
     const size_t at = slot * leg_.foods.size() + static_cast<size_t>(food);
     return {moves_.data() + moves_from_[at], moves_.data() + moves_from_[at + 1]};
-}
-
-LegBound::Feeds LegBound::feeds_after(const Feeds& before, const Move& move) const {
-    Feeds out;
-    const auto last = static_cast<size_t>(move.line.last);
-    for (const auto& fed : before)
-        if (reaches_[fed.slot] > last)
-            out.push_back(fed);
-    for (const size_t slot : move.slots)
-        if (slot < grid_.regular && reaches_[slot] > last && last - slot < most_back)
-            out.push_back({slot, like_of_[static_cast<size_t>(move.line.food)]});
-    if (out.size() > most_feeds)
-        out.erase(out.begin(), out.end() - most_feeds);
-    return out;
-}
-
-std::uint64_t LegBound::key_of(size_t last, const Feeds& feeds) const {
-    std::uint64_t key = last << 3 | feeds.size();
-    for (const auto& fed : feeds)
-        key = key << 8 | (last - fed.slot) << 4 | fed.like;
-    return key;
-}
-
-Tail LegBound::tail_of(size_t last, const Feeds& feeds) {
-    if (feeds.empty() || likes_.size() > most_likes)
-        return 0;
-    const auto key = key_of(last, feeds);
-    if (const auto at = known_.find(key); at != known_.end())
-        return at->second;
-    TailRecord record;
-    record.feeds = feeds;
-    fill(last, record);
-    tails_.push_back(std::move(record));
-    const auto tail = static_cast<Tail>(tails_.size() - 1);
-    known_.emplace(key, tail);
-    return tail;
-}
-
-Tail LegBound::tail_after(Tail tail, const Move& move) const {
-    const auto feeds = feeds_after(tails_[tail].feeds, move);
-    if (feeds.empty())
-        return 0;
-    const auto at = known_.find(key_of(static_cast<size_t>(move.line.last), feeds));
-    return at == known_.end() ? 0 : at->second;
-}
-
-bool LegBound::may_follow(Tail tail, size_t last, const Move& move) const {
-    const auto& fits = tails_[tail].fits;
-    const size_t at = (static_cast<size_t>(move.line.first) - last - 1) * groups_ + move.group;
-    return at >= fits.size() || fits[at] == all_fit || move.slots.size() <= fits[at];
-}
-
-/// How many feeds of a line get on with what the room holds, up to `reach`.
-std::uint8_t LegBound::fitting(const Move& longest, size_t reach) {
-    ++work_;
-    size_t taken = 0;
-    while (taken < longest.slots.size() && longest.slots[taken] <= reach &&
-           room_.take_feed(longest.slots[taken], longest.line.food))
-        ++taken;
-    for (size_t i = 0; i < taken; ++i)
-        room_.give_back_feed(longest.slots[i], longest.line.food);
-    return taken == longest.slots.size() || longest.slots[taken] > reach ? all_fit
-                                                                         : static_cast<std::uint8_t>(taken);
-}
-
-/// What may come after a tail: while it matters, slot by slot; then anything.
-void LegBound::fill(size_t last, TailRecord& record) {
-    record.least = nothing_yet();
-    size_t reach = last;
-    for (const auto& fed : record.feeds) {
-        reach = std::max(reach, reaches_[fed.slot]);
-        room_.take_amounts(fed.slot, likes_[fed.like]);
-    }
-    reach = std::min(reach, grid_.regular - 1);
-    record.fits.assign((reach - last) * groups_, 0);
-    for (size_t slot = last + 1; slot <= reach; ++slot)
-        for (size_t food = 0; food < leg_.foods.size(); ++food) {
-            const auto of_food = moves(slot, static_cast<int>(food));
-            if (of_food.empty() || !room_.take_feed(slot, static_cast<int>(food)))
-                continue; // no line can start there
-            room_.give_back_feed(slot, static_cast<int>(food));
-            for (size_t i = 0; i < of_food.size(); ++i)
-                if (i + 1 == of_food.size() || of_food[i + 1]->group != of_food[i]->group)
-                    record.fits[(slot - last - 1) * groups_ + of_food[i]->group] = fitting(*of_food[i], reach);
-        }
-    for (const auto& fed : record.feeds)
-        room_.give_back_amounts(fed.slot, likes_[fed.like]);
-    Column paused(steps_ + 1, 0);
-    for (size_t slot = last + 1; slot <= grid_.regular; ++slot) {
-        if (slot > reach)
-            return lower(record.least, paused, free_[slot]);
-        if (!passing_[slot].empty())
-            for (size_t i = 0; i < steps_; ++i)
-                paused[i] = std::min(saturated, paused[i] + passing_[slot][i]);
-        follow(last, slot, reach, record, paused);
-    }
-}
-
-/// Lines from `slot` on that get on with the tail. Those that outlast it need not look back.
-void LegBound::follow(size_t last, size_t slot, size_t reach, TailRecord& record, const Column& paused) {
-    for (size_t food = 0; food < leg_.foods.size(); ++food) {
-        const auto of_food = moves(slot, static_cast<int>(food));
-        for (size_t i = 0; i < of_food.size();) {
-            const size_t group = of_food[i]->group;
-            const auto& starts = by_group_[slot][group];
-            const auto fits = record.fits[(slot - last - 1) * groups_ + group];
-            for (size_t k = 0; i < of_food.size() && of_food[i]->group == group; ++i, ++k) {
-                const auto& move = *of_food[i];
-                if (k >= starts.single.size() || (fits != all_fit && move.slots.size() > fits))
-                    continue;
-                if (static_cast<size_t>(move.line.last) >= reach) {
-                    lower(record.least, paused, starts.single[k]);
-                    continue;
-                }
-                const Tail tail = tail_of(static_cast<size_t>(move.line.last), feeds_after(record.feeds, move));
-                Columns own = nothing_yet();
-                relax(slot, move, columns_of(static_cast<size_t>(move.line.last), tail), own);
-                lower(record.least, paused, own);
-            }
-            if (fits == all_fit && starts.any_rest)
-                lower(record.least, paused, starts.rest);
-        }
-    }
 }
 
 LegBound::Columns LegBound::nothing_yet() const {
@@ -450,7 +273,8 @@ Cost LegBound::least() const {
     for (size_t slot = 0; slot < grid_.regular; ++slot) {
         paused += passing(slot, 0);
         for (size_t food = 0; food < leg_.foods.size(); ++food)
-            best = std::min(best, paused + leg_.foods[food].points + starting(slot, static_cast<int>(food), 0, 0));
+            best = std::min(best,
+                            paused + leg_.foods[food].points + starting(slot, static_cast<int>(food), 0, 0));
     }
     return best;
 }

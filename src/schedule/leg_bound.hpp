@@ -1,6 +1,7 @@
 // What the rest of a leg costs at least.
 #pragma once
 
+#include "schedule/moves.hpp"
 #include "schedule/room.hpp"
 
 #include <limits>
@@ -12,36 +13,14 @@ namespace tuck::schedule {
 
 inline constexpr Cost no_cost = std::numeric_limits<Cost>::max() / 4;
 
-/// A line that may be chosen, with all that does not hang on the drink.
-struct Move {
-    ItemLine line;
-    Cost points = 0; // without its kind
-    int items = 0;   // from the belt
-    std::int64_t carb_mg = 0;
-    size_t group = 0; // lines of one food and step from one slot: each is the one before and a feed more
-    std::span<const size_t> slots; // at which it feeds, extra ones included
-};
-
-/// Every item line of a leg on a grid, by first slot, food, step and length.
-class Moves {
-public:
-    Moves(const LegProgram& leg, const Grid& grid);
-    const std::vector<Move>& all() const { return moves_; }
-    size_t groups() const { return groups_; }
-
-private:
-    std::vector<std::vector<size_t>> slots_;
-    std::vector<Move> moves_;
-    size_t groups_ = 1;
-};
-
-/// The feeds of the last hour or so, which may still speak against the next ones. 0: none that matter. Foods that
-/// bring about the same stand in it as one, with the least of what each of them brings.
+/// The feeds of the last hour or so, which may still speak against the next ones. 0: none that matter. Foods
+/// that bring about the same stand in it as one, with the least of what each of them brings.
 using Tail = std::uint32_t;
 
-/// What the rest of a leg costs at least after a tail: exact but for rows that span more than the last hour, for
-/// kinds of food after the first, and for carbohydrate in steps of `step_mg`. Built backwards over the slots, for
-/// every amount of carbohydrate eaten so far and, on the run, every number of items taken from the belt.
+/// What the rest of a leg costs at least after a tail: exact but for rows that span more than the last hour,
+/// for kinds of food after the first, and for carbohydrate in steps of `step_mg`. Built backwards over the
+/// slots, for every amount of carbohydrate eaten so far and, on the run, every number of items taken from the
+/// belt.
 class LegBound {
 public:
     struct Precision {
@@ -84,7 +63,8 @@ private:
     struct TailRecord {
         Feeds feeds;
         Columns least;
-        std::vector<std::uint8_t> fits; // by slot after the last one and group: feeds of such a line that get on
+        std::vector<std::uint8_t>
+            fits; // by slot after the last one and group: feeds of such a line that get on
     };
     /// Lines of one group that end while the hour before them may still matter, and all longer ones together.
     struct Starts {
@@ -117,17 +97,18 @@ private:
     Precision precision_;
     Room room_;
     size_t steps_ = 0, wide_ = 0, levels_ = 1, groups_ = 1;
-    std::vector<std::vector<std::pair<Checkpoint, std::int64_t>>> points_; // by slot: checkpoint, base of others
-    std::vector<Column> passing_;                                          // empty: no checkpoint there
+    std::vector<std::vector<std::pair<Checkpoint, std::int64_t>>>
+        points_;                  // by slot: checkpoint, base of others
+    std::vector<Column> passing_; // empty: no checkpoint there
     std::vector<Amounts> likes_;
-    std::vector<size_t> like_of_;         // by food
-    std::vector<size_t> reaches_;         // by slot: the last one that shares an hour with it
-    std::vector<Columns> free_;           // by slot: any line may start
-    std::vector<std::vector<Columns>> starts_;             // by slot and food
-    std::vector<std::vector<Starts>> by_group_;            // by slot and group
-    std::vector<const Move*> moves_;                       // that no row forbids
-    std::vector<size_t> moves_from_;                       // by slot and food: its first one
-    std::vector<TailRecord> tails_;                        // 0 unused
+    std::vector<size_t> like_of_;               // by food
+    std::vector<size_t> reaches_;               // by slot: the last one that shares an hour with it
+    std::vector<Columns> free_;                 // by slot: any line may start
+    std::vector<std::vector<Columns>> starts_;  // by slot and food
+    std::vector<std::vector<Starts>> by_group_; // by slot and group
+    std::vector<const Move*> moves_;            // that no row forbids
+    std::vector<size_t> moves_from_;            // by slot and food: its first one
+    std::vector<TailRecord> tails_;             // 0 unused
     std::unordered_map<std::uint64_t, Tail> known_;
     Column scratch_;
     long long work_ = 0;

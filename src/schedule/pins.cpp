@@ -16,7 +16,8 @@ namespace {
 std::optional<size_t> leg_of(const Setting& now, const Pin& pin) {
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {
         const auto& leg = now.effort.legs[i];
-        const bool inside = pin.km ? *pin.km * 1000 <= leg.speed_m_s * leg.time.p50_s : *pin.at_s <= leg.time.p50_s;
+        const bool inside =
+            pin.km ? *pin.km * 1000 <= leg.speed_m_s * leg.time.p50_s : *pin.at_s <= leg.time.p50_s;
         if (leg.kind == pin.leg && inside)
             return i;
     }

@@ -23,14 +23,14 @@ bool long_enough(const Grid& grid, int first, int last, int feeds) {
 }
 
 double handed_ml(const LegProgram& leg, double at_s) {
-    const auto passed = std::count_if(leg.stations_s.begin(), leg.stations_s.end(),
-                                      [at_s](double s) { return s <= at_s; });
+    const auto passed =
+        std::count_if(leg.stations_s.begin(), leg.stations_s.end(), [at_s](double s) { return s <= at_s; });
     return leg.per_station_ml * static_cast<double>(std::max<std::ptrdiff_t>(0, passed - 1));
 }
 
 Cost dry_points(const LegProgram& leg, double gap) {
-    const bool thirsty = leg.kind == LegKind::bike && !leg.checkpoints.empty() &&
-                         leg.checkpoints.back().fluid_ml > 0;
+    const bool thirsty =
+        leg.kind == LegKind::bike && !leg.checkpoints.empty() && leg.checkpoints.back().fluid_ml > 0;
     return thirsty ? price::dry_per_min * static_cast<Cost>(std::max(0.0, gap - price::dry_from_s) / 60) : 0;
 }
 
@@ -61,7 +61,8 @@ Cost drink_off(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
             points += leg.fluid_weight * price::fluid_end_per_ml * std::max<Cost>(0, short_ml);
             points += price::sodium_per_mg * std::max<Cost>(0, short_mg - price::sodium_band_mg);
         } else {
-            points += leg.fluid_weight * price::fluid_hour_per_ml * std::max<Cost>(0, short_ml - price::fluid_hour_band_ml);
+            points += leg.fluid_weight * price::fluid_hour_per_ml *
+                      std::max<Cost>(0, short_ml - price::fluid_hour_band_ml);
         }
     }
     return points + dry_points(leg, leg.length_s[likely] - last_s);
@@ -179,8 +180,8 @@ std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
                     ++feeds;
                     const int next = i + step;
                     const bool to_the_end = next >= regular;
-                    const bool to_its_end = to_the_end || (!can(next, food) &&
-                                                           !grid.slots[static_cast<size_t>(next)].skip_item);
+                    const bool to_its_end =
+                        to_the_end || (!can(next, food) && !grid.slots[static_cast<size_t>(next)].skip_item);
                     if (to_its_end || long_enough(grid, first, i, feeds))
                         out.push_back({food, step, first, i, feeds, false, to_the_end});
                 }

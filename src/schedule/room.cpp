@@ -2,8 +2,7 @@
 
 namespace tuck::schedule {
 
-Room::Room(const Rows& rows, const LegProgram& leg, const Grid& grid)
-    : leg_(leg), grid_(grid) {
+Room::Room(const Rows& rows, const LegProgram& leg, const Grid& grid) : leg_(leg), grid_(grid) {
     for (auto& of_resource : rows_at_)
         of_resource.resize(grid.slots.size());
     for (size_t r = 0; r < rows.rows.size(); ++r) {

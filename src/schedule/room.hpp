@@ -13,8 +13,8 @@ public:
     /// False, and nothing changed, if a row would break.
     bool take(const ItemLine& line);
     void give_back(const ItemLine& line);
-    /// One feed of a line; what `take_feed` took goes back with `give_back_feed`. False, and nothing changed, if a
-    /// row would break.
+    /// One feed of a line; what `take_feed` took goes back with `give_back_feed`. False, and nothing changed,
+    /// if a row would break.
     bool take_feed(size_t slot, int food);
     void give_back_feed(size_t slot, int food);
     /// What is known to have been taken, whether it fits or not.
@@ -30,7 +30,7 @@ private:
     const Grid& grid_;
     std::vector<std::int32_t> left_;
     std::array<std::vector<std::vector<size_t>>, resources> rows_at_; // by resource and slot
-    std::vector<size_t> last_slot_;                            // by row
+    std::vector<size_t> last_slot_;                                   // by row
 };
 
 } // namespace tuck::schedule

@@ -78,8 +78,8 @@ void note_unmet_carb(const Setting& now, const Program& program, const Decided& 
     }
     Rule binding = Rule::none;
     double most_g = leg.carb_g + 5; // less is within the grain of whole units
-    for (const Rule rule : {Rule::supply, Rule::gel_water, Rule::fluid_hour, Rule::glucose, Rule::fructose,
-                            Rule::carb}) {
+    for (const Rule rule :
+         {Rule::supply, Rule::gel_water, Rule::fluid_hour, Rule::glucose, Rule::fructose, Rule::carb}) {
         const double g = carb_alone_g(without(program, leg.leg->leg, rule), leg.leg->leg, now.kit);
         if (g > most_g + 1) {
             most_g = g;
@@ -128,7 +128,8 @@ Solution with_caffeine(const Setting& now, Program& program) {
 }
 
 /// What the limit of lines costs, if a leg uses it up: the same day without it.
-void note_line_limit(const Setting& now, const Program& program, const std::vector<Decided>& legs, Schedule& out) {
+void note_line_limit(const Setting& now, const Program& program, const std::vector<Decided>& legs,
+                     Schedule& out) {
     const auto full = [](const Decided& leg) {
         return !leg.leg->grids.empty() &&
                leg.choice.drink.lines + static_cast<int>(leg.choice.items.size()) >= leg.leg->max_lines;
@@ -147,11 +148,11 @@ void note_line_limit(const Setting& now, const Program& program, const std::vect
         const double wanted_g = now.need.legs[i].carb_g_per_h * hours;
         const double more_g = std::abs(legs[i].carb_g - wanted_g) -
                               std::abs(decided(free, i, solution.legs[i], now.kit, 0).carb_g - wanted_g);
-        out.because.push_back({fmt::format("no more than {} lines on the {}: that costs {:.0f} g/h{}",
-                                           legs[i].leg->max_lines, to_string(legs[i].leg->kind),
-                                           std::max(0.0, more_g) / hours,
-                                           solution.bound < solution.points ? ", as far as it was searched" : ""),
-                               source::our_choice});
+        out.because.push_back(
+            {fmt::format("no more than {} lines on the {}: that costs {:.0f} g/h{}", legs[i].leg->max_lines,
+                         to_string(legs[i].leg->kind), std::max(0.0, more_g) / hours,
+                         solution.bound < solution.points ? ", as far as it was searched" : ""),
+             source::our_choice});
     }
 }
 
@@ -226,7 +227,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     out.assumptions = menu.left_out;
     note_kit(now, out);
     for (size_t i = 0; i < effort.legs.size(); ++i)
-        out.bike_stations = out.bike_stations || (effort.legs[i].kind == LegKind::bike && !stations_of(event, effort, i).empty());
+        out.bike_stations = out.bike_stations ||
+                            (effort.legs[i].kind == LegKind::bike && !stations_of(event, effort, i).empty());
     Program program = program_of(now);
     out.refused_pins = fix_pins(now, program);
     const Solution solution = with_caffeine(now, program);
@@ -247,10 +249,11 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     out.because = {
         {solution.bound >= solution.points
              ? "of all lines that break no rule on a fast, a likely and a slow day these cost least: proven"
-             : fmt::format("lines that break no rule on a fast, a likely and a slow day; at most {:.1f} % dearer "
-                           "than the best there may be",
-                           100.0 * static_cast<double>(solution.points - solution.bound) /
-                               static_cast<double>(std::max<Cost>(1, solution.bound))),
+             : fmt::format(
+                   "lines that break no rule on a fast, a likely and a slow day; at most {:.1f} % dearer "
+                   "than the best there may be",
+                   100.0 * static_cast<double>(solution.points - solution.bound) /
+                       static_cast<double>(std::max<Cost>(1, solution.bound))),
          source::our_choice}};
     note_line_limit(now, program, legs, out);
     return out;

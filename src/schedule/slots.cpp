@@ -10,7 +10,8 @@ namespace tuck::schedule {
 namespace {
 
 // Common practice, no source: moments on the bike at which hands and gut are not ready.
-constexpr double after_mount_s = 5 * 60, before_dismount_s = 5 * 60, solids_after_swim_s = 15 * 60, solids_before_run_s = 30 * 60;
+constexpr double after_mount_s = 5 * 60, before_dismount_s = 5 * 60, solids_after_swim_s = 15 * 60,
+                 solids_before_run_s = 30 * 60;
 constexpr double cold_air_c = 12, cold_water_c = 16, cold_hands_s = 30 * 60;
 constexpr double no_food_before_finish_s = 10 * 60;
 constexpr double waited_out_s = 60; // a shorter busy stretch, such as a bend, is simply waited out
@@ -250,8 +251,8 @@ Grid station_grid(const Setting& now, size_t leg, const std::vector<Station>& st
     for (size_t i = 0; i < stations.size(); ++i) {
         const double at_s = stations[i].km * 1000 / now.effort.legs[leg].speed_m_s;
         Slot slot = place_on_the_run(now, leg, at_s, stations[i].km);
-        slot.foods = foods_on_the_run(
-            now, leg, at_s, {foods.soft | served[i].soft, foods.solid | served[i].solid});
+        slot.foods =
+            foods_on_the_run(now, leg, at_s, {foods.soft | served[i].soft, foods.solid | served[i].solid});
         out.slots.push_back(slot);
     }
     out.regular = out.slots.size();

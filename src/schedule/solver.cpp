@@ -80,8 +80,9 @@ private:
             return;
         }
         const auto& l = program_.legs[leg];
-        auto bound = std::make_unique<LegBound>(l, l.grids[way.grid], way.drink, r, ways_[leg].moves[way.grid],
-                                                program_.fixed, precisions[way.looked]);
+        auto bound =
+            std::make_unique<LegBound>(l, l.grids[way.grid], way.drink, r, ways_[leg].moves[way.grid],
+                                       program_.fixed, precisions[way.looked]);
         work_left_ -= bound->work();
         way.least = std::max(way.least, set_up(leg, way) + bound->least());
         if (++way.looked == closest)
@@ -155,7 +156,8 @@ private:
         way.after = 0;
         for (size_t next = leg + 1; next < program_.legs.size(); ++next)
             if (feeds(next))
-                way.after += std::max(alone(next, others, work_ / 32), least_after_[next] - least_after_[next + 1]);
+                way.after +=
+                    std::max(alone(next, others, work_ / 32), least_after_[next] - least_after_[next + 1]);
     }
 
     /// What a way and all that follows cost at least.
@@ -196,8 +198,14 @@ private:
                 continue;
             const auto& l = program_.legs[index];
             Room left(r, l, l.grids[way.grid]);
-            Step step{index, &way, &left, &before, bottles ? way.drink.drink : drink,
-                      least_with(index, way) - way.least, {}, {}};
+            Step step{index,
+                      &way,
+                      &left,
+                      &before,
+                      bottles ? way.drink.drink : drink,
+                      least_with(index, way) - way.least,
+                      {},
+                      {}};
             Node node;
             node.cost = cost + set_up(index, way);
             items(step, node);
@@ -232,8 +240,8 @@ private:
             std::uint64_t water = 0;
             for (const auto& line : step.chosen)
                 for (const size_t i : slots_of(grid, line)) {
-                    water += static_cast<std::uint64_t>(
-                        l.foods[static_cast<size_t>(line.food)].amounts[fluid]);
+                    water +=
+                        static_cast<std::uint64_t>(l.foods[static_cast<size_t>(line.food)].amounts[fluid]);
                     if (grid.slots[i].at_s > grid.slots[std::min(slot, grid.regular - 1)].at_s - 3700)
                         mix(i * 64 + static_cast<std::uint64_t>(line.food));
                 }
@@ -259,11 +267,13 @@ private:
         const auto& bound = *step.way->bound;
         const Cost after = step.after;
         const auto hopeless = [&](Cost least) { return least + after >= best_.points || work_left_ <= 0; };
-        const size_t begin = node.line ? static_cast<size_t>(node.line->line.last + 1) : 0, end = l.grids[step.way->grid].regular;
+        const size_t begin = node.line ? static_cast<size_t>(node.line->line.last + 1) : 0,
+                     end = l.grids[step.way->grid].regular;
         if (node.line) {
             if (hopeless(node.cost + bound.after(begin - 1, node.tail, node.carb_mg, node.items)))
                 return;
-            const auto [at, fresh] = step.seen.try_emplace(state(step, begin, node.carb_mg, node.kinds), node.cost);
+            const auto [at, fresh] =
+                step.seen.try_emplace(state(step, begin, node.carb_mg, node.kinds), node.cost);
             if (!fresh && at->second <= node.cost)
                 return;
             at->second = node.cost;
