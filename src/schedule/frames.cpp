@@ -127,7 +127,7 @@ void hand_up_bottles(const Setting& now, LegProgram& leg) {
     const auto stations = stations_of(now.event, now.effort, leg.leg);
     for (const auto& station : stations)
         if (station.form == ServedIn::bottle)
-            leg.stations_s.push_back(station.km * 1000 / leg.speed_m_s);
+            leg.stations_s.push_back(time_at_s(now.effort.legs[leg.leg], station.km));
     if (leg.stations_s.empty())
         return;
     leg.per_station_ml = handed_bottle_ml / slowness(now, leg.leg);
@@ -318,6 +318,7 @@ std::vector<FixedItem> caffeine_places(const Setting& now, const Program& progra
             if (!late || slot.extra || !slot.foods || (leg.kind == LegKind::bike && !whole_hour))
                 continue;
             FixedItem item{leg.leg, slot.at_s, slot.clock_s, *now.menu.caffeine, {}, false};
+            item.km = slot.km;
             item.amounts = food_choice(*now.menu.caffeine, leg.kind == LegKind::bike, true).amounts;
             out.push_back(item);
         }

@@ -90,6 +90,7 @@ struct FixedItem {
     Portion portion;
     Amounts amounts{};
     bool pinned = false;
+    double km = 0; // 0: at the mean speed
 };
 
 /// Where the need's curve is compared.
