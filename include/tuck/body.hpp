@@ -31,10 +31,10 @@ struct BodyMinutes {
     std::vector<double> metabolic_w, mechanical_w, respiratory_w, dry_w, other_w, required_w, evaporated_w;
     std::vector<double> sweat_ml_per_h; // median of this athlete
     std::vector<double> breath_ml_per_h, sodium_mg_per_h;
-    std::vector<double> carb_g_per_h, fat_g_per_h;
-    std::vector<double> glycogen_g;     // left; 0: gone, the rest must come from food
-    std::vector<double> water_change_g; // water made by burning - sweat - breath
-    std::vector<double> mass_change_g;  // water change - fuel burnt
+    std::vector<double> carb_g_per_h, fat_g_per_h; // asked of food and stores together
+    std::vector<double> glycogen_g;                // left without food; below half of it fat stands in
+    std::vector<double> water_change_g;            // water made by burning - sweat - breath
+    std::vector<double> mass_change_g;             // water change - fuel burnt
     // What another day would change: per C of air with its vapour kept, per % of relative humidity, per unit
     // of ln(pace).
     std::vector<double> sweat_ml_per_h_per_c, sweat_ml_per_h_per_pct, sweat_ml_per_h_per_pace;
@@ -54,7 +54,7 @@ struct LegBody {
     double fat_use_g_per_h = 0;
     double sweat_ml_per_h = 0;     // median prediction
     double sweat_p20_ml_per_h = 0; // 20th percentile
-    double sweat_p80_ml_per_h = 0; // 80th percentile, wider in heat
+    double sweat_p80_ml_per_h = 0; // 80th percentile
     HeatBalance heat;              // mean of its minutes
     double air_first_c = 0, air_last_c = 0;
     double humidity_pct = 0, wind_m_s = 0, sun_w_m2 = 0; // means of its minutes
@@ -65,8 +65,7 @@ struct LegBody {
 struct Body {
     std::vector<LegBody> legs;
     BodyMinutes minutes;
-    double sweat_log_sd = 0;    // between days and (without a test) between athletes
-    double sweat_log_sd_up = 0; // above the median: wider in heat, where the model is known to say too little
+    double sweat_log_sd = 0; // between days and (without a test) between athletes; wider in heat
     bool sweat_measured = false;
     double sweat_sodium_mg_per_l = 0;
     bool sodium_measured = false;

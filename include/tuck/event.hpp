@@ -70,6 +70,14 @@ struct Kit {
     std::optional<int> run_gels; // gels a belt or pocket holds on the run
 };
 
+/// A feed that is wanted whatever the plan would choose: at a time of its leg's clock, or at its kilometre.
+struct Pin {
+    LegKind leg = LegKind::bike; // the first of its kind that is long enough
+    std::optional<double> at_s, km;
+    std::string food; // id
+    std::string said; // as it was asked for
+};
+
 /// Where typical stations are asked for ("typical") or none are known ("none").
 enum class StationPolicy { as_given, typical };
 
@@ -87,6 +95,7 @@ struct Event {
     std::optional<double> cutoff_s;           // whole race, since the athlete's own start
     double wave_offset_min = 0;
     double pen_wait_min = 0;
+    double delay_min = 0; // the start is put off by this much, after breakfast
     std::string wave;
     bool salt_water = false;
     bool draft_legal = false;
@@ -95,10 +104,14 @@ struct Event {
     std::optional<double> rehearses_carb_g_per_h;
     /// Lines that a card can hold, if that is less than the usual 6 on the bike and 4 on the run.
     std::optional<int> max_lines_bike, max_lines_run;
+    std::vector<Pin> pins;
     std::optional<int> bike_rhythm_s; // 600, 900 or 1200; absent: the best of them
     unsigned long long seed = 1; // of the simulated race days
     int days = 10000;            // simulated race days
 };
+
+/// Minutes after midnight at which this athlete starts: wave and delay included. Empty: start not known.
+std::optional<double> own_start_min(const Event& event);
 
 /// Legs of a named event with its transitions ("super-sprint", "sprint", "standard", "middle", "long",
 /// "duathlon-sprint", "duathlon-standard", "aquathlon-sprint", "aquathlon-standard").

@@ -16,9 +16,11 @@ struct Schedule {
     std::vector<Unmet> unmet;
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;
+    bool bike_stations = false; // something is handed up on the bike
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;
+    std::vector<std::string> refused_pins; // pinned feeds that a rule forbids, and which
     std::vector<Reason> because; // of the schedule as a whole
 };
 

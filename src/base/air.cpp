@@ -1,12 +1,6 @@
 #include "base/air.hpp"
 
-#include <cmath>
-
 namespace tuck {
-
-double saturation_vapour_pressure_kpa(double air_c) {
-    return 0.6105 * std::exp(17.27 * air_c / (air_c + 237.3));
-}
 
 double wbgt_simple_c(double air_c, double humidity_pct) {
     const double vapour_hpa = 10 * saturation_vapour_pressure_kpa(air_c) * humidity_pct / 100;

@@ -69,7 +69,7 @@ bool follows_hours(const Event& event) {
 }
 
 double start_hour(const Event& event) {
-    return event.start_min ? (*event.start_min + event.wave_offset_min) / 60 : 0.0;
+    return own_start_min(event).value_or(0) / 60;
 }
 
 } // namespace tuck

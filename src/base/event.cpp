@@ -105,4 +105,10 @@ std::vector<Leg> with_transitions(std::vector<Leg> sport_legs) {
     return legs;
 }
 
+std::optional<double> own_start_min(const Event& event) {
+    if (!event.start_min)
+        return std::nullopt;
+    return *event.start_min + event.wave_offset_min + event.delay_min;
+}
+
 } // namespace tuck

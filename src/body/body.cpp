@@ -77,35 +77,38 @@ LegBody leg_body(const LegEffort& effort, const LegDrive& drive, const BodyMinut
 
 void describe_legs(const Athlete& athlete, const Event& event, const Effort& effort, Body& body) {
     const auto own = sweat_factor(athlete, event, effort);
-    const auto spread = sweat_spread(athlete, event);
-    body.sweat_log_sd = spread.log_sd;
-    body.sweat_log_sd_up = spread.log_sd_up;
+    body.sweat_log_sd = sweat_log_sd(athlete, event);
     std::vector<LegDrive> drives;
     for (const auto& leg : effort.legs) {
         drives.push_back(leg_drive(athlete, event, leg));
         // The model is a mean; the median of a log-normal lies lower.
         const auto here = factor_on(own, leg.kind);
-        const double log_sd = std::hypot(spread.log_sd, here.more_log_sd);
+        const double log_sd = std::hypot(body.sweat_log_sd, here.more_log_sd);
         drives.back().sweat_factor = here.factor * std::exp(-log_sd * log_sd / 2);
         drives.back().sodium_mg_per_ml = body.sweat_sodium_mg_per_l / 1000;
     }
     body.minutes = race_path(event, effort, drives, body.glycogen_start_g);
     add_slopes(athlete, event, effort, drives, body.minutes);
     std::size_t row = 0;
+    std::string too_hot;
     for (std::size_t i = 0; i < drives.size(); ++i) {
         const auto first = row;
         while (row < body.minutes.size() && body.minutes.leg_index[row] == effort.legs[i].leg_index)
             ++row;
         auto leg = leg_body(effort.legs[i], drives[i], body.minutes, first, row);
         const auto here = factor_on(own, effort.legs[i].kind);
-        leg.sweat_p20_ml_per_h =
-            leg.sweat_ml_per_h * std::exp(z20 * std::hypot(spread.log_sd, here.more_log_sd));
-        leg.sweat_p80_ml_per_h =
-            leg.sweat_ml_per_h * std::exp(-z20 * std::hypot(spread.log_sd_up, here.more_log_sd));
-        leg.because = sweat_reasons(effort.legs[i], leg, event, here, spread);
+        const double log_sd = std::hypot(body.sweat_log_sd, here.more_log_sd);
+        leg.sweat_p20_ml_per_h = leg.sweat_ml_per_h * std::exp(z20 * log_sd);
+        leg.sweat_p80_ml_per_h = leg.sweat_ml_per_h * std::exp(-z20 * log_sd);
+        leg.because = sweat_reasons(effort.legs[i], leg, event, here, drives[i].area_m2);
         leg.heat_because = heat_rows(leg);
+        if (beyond_sweat_model(leg, drives[i].area_m2) && !is_transition(leg.kind))
+            too_hot += fmt::format("{}{}", too_hot.empty() ? "" : ", ", to_string(leg.kind));
         body.legs.push_back(leg);
     }
+    if (!too_hot.empty())
+        body.assumptions.push_back(
+            fmt::format("It is hotter than the sweat model knows ({}): the rate is held.", too_hot));
 }
 
 void describe_sodium(const Athlete& athlete, Body& body) {

@@ -38,7 +38,7 @@ Reason model_reason(const LegEffort& effort, const LegBody& leg, const Event& ev
     if (leg.kind == LegKind::swim)
         return {fmt::format("swimming in water of {:.0f} C, scaled with body mass",
                             water_temperature_c(event.weather)),
-                "Macaluso 2011 (below 23 C extrapolated, at least 100 ml/h)"};
+                "Macaluso 2011 (23-32 C; beyond extrapolated, level below 14 C)"};
     const auto pedals = leg.heat.mechanical_w > 0
                             ? fmt::format(", {:.0f} W of it moves the bicycle", leg.heat.mechanical_w)
                             : "";
@@ -65,13 +65,18 @@ void land_rows(const HeatBalance& heat, std::vector<Reason>& rows) {
     rows.push_back(watt_row("  to sweat that evaporates", heat.evaporated_w, fit_row));
     if (heat.required_w - heat.evaporated_w > 0.5)
         rows.push_back(watt_row("  it would need, in drier air", heat.required_w, fit_row));
-    rows.push_back(watt_row("sweat made, drips included", heat.sweat_w, "1 - w^2/2, ISO 7933:2004"));
+    rows.push_back(watt_row("sweat made, drips included", heat.sweat_w, "ISO 7933; heat: Junge 2016"));
 }
 
 } // namespace
 
+bool beyond_sweat_model(const LegBody& leg, double area_m2) {
+    constexpr double near_enough = 0.9; // the curve bends from 0.8 on
+    return leg.kind != LegKind::swim && leg.heat.sweat_w > near_enough * most_sweat_w_per_m2 * area_m2;
+}
+
 std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, const Event& event,
-                                  const SweatFactor& own, const SweatSpread& spread) {
+                                  const SweatFactor& own, double area_m2) {
     std::vector<Reason> out{model_reason(effort, leg, event)};
     out.insert(out.end(), own.because.begin(), own.because.end());
     if (own.because.empty())
@@ -79,10 +84,20 @@ std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, c
                                    "ml/h and the median {:.0f} ml/h",
                                    leg.sweat_p20_ml_per_h, leg.sweat_ml_per_h),
                        "Barnes 2019"});
-    if (spread.log_sd_up > spread.log_sd && leg.kind != LegKind::swim)
-        out.push_back({fmt::format("above 23 C the model says too little: 80th percentile {:.0f} ml/h",
-                                   leg.sweat_p80_ml_per_h),
-                       "Junge 2016 table 1 (trained cyclists, 30-40 C); from 23 C on: our choice"});
+    if (leg.kind == LegKind::swim)
+        return out;
+    const double warmest_c = std::max(leg.air_first_c, leg.air_last_c);
+    if (share_of_heat(warmest_c) > 0.05)
+        out.push_back(
+            {fmt::format("in heat people sweat more than the balance asks for: here {:.2f} times",
+                         1 + more_in_heat * share_of_heat(warmest_c)),
+             "Junge 2016 table 1 (trained cyclists, 30-40 C); ISO 7933:2004; from 18 C on: our choice"});
+    if (beyond_sweat_model(leg, area_m2))
+        out.push_back(
+            {fmt::format("out of the model's range: held to the most that groups of athletes were seen to "
+                         "sweat, {:.1f} L/h for this body",
+                         most_sweat_w_per_m2 * area_m2 / watt_per_l_per_h),
+             "Junge 2016 table 1 (2.5 L/h); by skin area: our choice"});
     return out;
 }
 

@@ -5,8 +5,11 @@
 
 namespace tuck::body {
 
+/// Whether the leg's sweat is held to the most that was seen (most_sweat_w_per_m2). `area_m2` is the body's.
+bool beyond_sweat_model(const LegBody& leg, double area_m2);
+
 std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, const Event& event,
-                                  const SweatFactor& own, const SweatSpread& spread);
+                                  const SweatFactor& own, double area_m2);
 
 /// One row each: what is used, where it goes, what is left for sweat.
 std::vector<Reason> heat_rows(const LegBody& leg);

@@ -6,10 +6,6 @@
 
 namespace tuck::body {
 
-double saturation_vapour_pressure_kpa(double air_c) {
-    return tuck::saturation_vapour_pressure_kpa(air_c);
-}
-
 double vapour_pressure_kpa(double air_c, double humidity_pct) {
     return saturation_vapour_pressure_kpa(air_c) * humidity_pct / 100;
 }
@@ -37,12 +33,6 @@ double wbgt_simple_c(double air_c, double humidity_pct) {
 
 double body_surface_m2(double mass_kg, double height_m) {
     return 0.202 * std::pow(mass_kg, 0.425) * std::pow(height_m, 0.725);
-}
-
-double convection_w_per_m2_k(double air_speed_m_s) {
-    constexpr double still_air_m_s = 0.2;
-    constexpr double still_air_w_per_m2_k = 3.1;
-    return air_speed_m_s < still_air_m_s ? still_air_w_per_m2_k : 8.3 * std::pow(air_speed_m_s, 0.6);
 }
 
 } // namespace tuck::body

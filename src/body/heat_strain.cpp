@@ -7,7 +7,7 @@
 #include <numbers>
 #include <stdexcept>
 
-// Names follow the symbols of ISO 7933:2004. The numbers are the standard's own.
+// Names follow the symbols of ISO 7933. The numbers are the standard's own.
 namespace tuck::body {
 namespace {
 
@@ -35,6 +35,10 @@ struct State {
     double water_loss_g = 0;
 };
 
+bool newer(const HeatStrainConditions& c) {
+    return c.edition == StrainEdition::iso_2023;
+}
+
 double walking_speed(const HeatStrainConditions& c) {
     return c.walk_m_s.value_or(std::min(0.0052 * (c.metabolic_w_per_m2 - 58), 0.7));
 }
@@ -55,7 +59,7 @@ Clothing clothing_of(const HeatStrainConditions& c) {
     const double clo = c.clothing_clo;
     Clothing result;
     result.relative_air_m_s = relative_air_speed(c);
-    result.area_factor = 1 + 0.3 * clo;
+    result.area_factor = 1 + (newer(c) ? 0.28 : 0.3) * clo;
     const double v = std::min(result.relative_air_m_s, 3.0);
     const double w = std::min(walking_speed(c), 1.5);
     const double clothed = std::min(1.0, 1.044 * std::exp((0.066 * v - 0.398) * v + (0.094 * w - 0.378) * w));
@@ -72,10 +76,11 @@ Clothing clothing_of(const HeatStrainConditions& c) {
 
 Limits limits_of(const HeatStrainConditions& c, double area_m2) {
     Limits limits;
-    limits.heat_capacity = 57.83 * c.mass_kg / area_m2;
+    limits.heat_capacity = (newer(c) ? 58.15 : 57.83) * c.mass_kg / area_m2;
     limits.most_wettedness = c.acclimatised ? 1 : 0.85;
     limits.most_sweat_w_per_m2 =
-        std::clamp((c.metabolic_w_per_m2 - 32) * area_m2, 250.0, 400.0) * (c.acclimatised ? 1.25 : 1);
+        (newer(c) ? 400.0 : std::clamp((c.metabolic_w_per_m2 - 32) * area_m2, 250.0, 400.0)) *
+        (c.acclimatised ? 1.25 : 1);
     return limits;
 }
 
@@ -94,11 +99,15 @@ double radiating_share(Posture posture) {
 // Heat lost by convection and radiation, W/m2, with the clothing surface found by iteration.
 double dry_loss_w_per_m2(const HeatStrainConditions& c, const Clothing& clothing, double skin_c) {
     constexpr double stefan_boltzmann = 5.67e-8;
-    constexpr double emissivity = 0.97;
+    constexpr double skin_emissivity = 0.97;
+    const double emissivity = (1 - c.reflecting_share) * skin_emissivity +
+                              c.reflecting_share * (newer(c) ? 1 - c.reflection : c.reflection);
     const double v = clothing.relative_air_m_s;
     const double forced = v <= 1 ? 3.5 + 5.2 * v : 8.7 * std::pow(v, 0.6);
-    const double convection = std::max(2.38 * std::pow(std::abs(skin_c - c.air_c), 0.25), forced);
     double surface_c = c.radiant_c + 0.1;
+    const double rising_from_c =
+        newer(c) ? surface_c : skin_c; // 2023: held at the first guess of the clothes
+    const double convection = std::max(2.38 * std::pow(std::abs(rising_from_c - c.air_c), 0.25), forced);
     for (int round = 0; round < 200; ++round) {
         const double radiation = emissivity * stefan_boltzmann * radiating_share(c.posture) *
                                  (std::pow(surface_c + 273, 4) - std::pow(c.radiant_c + 273, 4)) /
@@ -167,7 +176,7 @@ void store(State& s, double stored_k, double skin_before_c) {
     }
 }
 
-void minute(State& s, const HeatStrainConditions& c, const Clothing& clothing, const Limits& limits,
+void minute(State& s, int now, const HeatStrainConditions& c, const Clothing& clothing, const Limits& limits,
             double area_m2) {
     const double m = c.metabolic_w_per_m2;
     const double equilibrium_before_c = s.core_equilibrium_c;
@@ -175,7 +184,9 @@ void minute(State& s, const HeatStrainConditions& c, const Clothing& clothing, c
     s.core_equilibrium_c = s.core_equilibrium_c * core_decay + (36.6 + 0.0036 * m) * (1 - core_decay);
     const double warming =
         limits.heat_capacity * (s.core_equilibrium_c - equilibrium_before_c) * (1 - s.skin_share);
-    s.skin_c = s.skin_c * skin_decay + skin_equilibrium_c(c, s.rectal_c) * (1 - skin_decay);
+    const bool at_once = newer(c) && now == 1; // 2023: the first minute starts from the skin's equilibrium
+    s.skin_c = skin_equilibrium_c(c, s.rectal_c) * (at_once ? 1 : 1 - skin_decay) +
+               (at_once ? 0 : s.skin_c * skin_decay);
     const double breath_dry = 0.001516 * m * (28.56 + 0.115 * c.air_c + 0.641 * c.vapour_kpa - c.air_c);
     const double breath_wet = 0.00127 * m * (59.34 + 0.53 * c.air_c - 11.63 * c.vapour_kpa);
     const double most =
@@ -209,7 +220,7 @@ HeatStrain predicted_heat_strain(const HeatStrainConditions& c) {
         }
     };
     for (int now = 1; now <= c.minutes; ++now) {
-        minute(state, c, clothing, limits, area_m2);
+        minute(state, now, c, clothing, limits, area_m2);
         first(result.minutes_to_38_c, now, state.rectal_c >= 38);
         first(result.minutes_to_7_5_pct, now, state.water_loss_g >= 75 * c.mass_kg);
         first(result.minutes_to_5_pct, now, state.water_loss_g >= 50 * c.mass_kg);

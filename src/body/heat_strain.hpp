@@ -1,15 +1,18 @@
-// Predicted heat strain, minute by minute. ISO 7933:2004 with its verification table (Annex F); the changes
-// of the 2023 edition as public code states them.
+// Predicted heat strain, minute by minute: ISO 7933:2004 with its verification table (Annex F), and the 2023
+// edition with its five examples, its changes as public code states them.
 #pragma once
 
 #include <optional>
 
 namespace tuck::body {
 
+enum class StrainEdition { iso_2004, iso_2023 };
 enum class Posture { standing, sitting, crouching };
 
-/// Range of the standard: 15-50 C, air to 3 m/s, 100-450 W/m2, 0.1-1 clo. Racing lies outside it.
+/// Range of the standard: 15-50 C, air to 3 m/s, 100-450 W/m2 (2023: 56-250), 0.1-1 clo. Racing lies outside
+/// it.
 struct HeatStrainConditions {
+    StrainEdition edition = StrainEdition::iso_2004;
     bool acclimatised = false;
     Posture posture = Posture::standing;
     double air_c = 0;
@@ -19,6 +22,8 @@ struct HeatStrainConditions {
     double metabolic_w_per_m2 = 0;
     double mechanical_w_per_m2 = 0;
     double clothing_clo = 0;
+    double reflecting_share = 0;          // of the body, covered by reflecting clothes
+    double reflection = 0;                // 2023: what these reflect; 2004: their emissivity
     std::optional<double> walk_m_s;       // not given: estimated from the metabolic rate
     std::optional<double> walk_angle_deg; // between wind and walking
     double mass_kg = 75;

@@ -51,6 +51,10 @@ double distance_to_empty_km(double liver_kcal_per_kg, double leg_share, double m
     return (liver_kcal_per_kg + leg_share * muscle_kcal_per_kg) / (cost_kcal_per_kg_km * carb_share);
 }
 
+double glycogen_given(double left_share) {
+    return std::clamp(left_share / glycogen_spared_from, 0.0, 1.0);
+}
+
 double exogenous_oxidation_g_per_h(double intake_g_per_h, double efficiency, double cap_g_per_h) {
     return std::min(intake_g_per_h * efficiency, cap_g_per_h);
 }

@@ -28,6 +28,15 @@ double met_energy_mass_kcal(double met, double mass_kg, double minutes);
 double distance_to_empty_km(double liver_kcal_per_kg, double leg_share, double muscle_kcal_per_kg,
                             double carb_share, double cost_kcal_per_kg_km);
 
+/// How much of the glycogen that an intensity asks for the stores still give, 0..1; `left_share` is what is
+/// left of ordinary full stores. All down to a half, then in proportion; fat stands in, food is burnt as
+/// before (Weltan 1998). Between two measurements that a line cannot both meet: at 75 % of VO2max 0.47 times
+/// as much from a mean of 95 mmol/kg dry muscle as from 539 (Spencer 1992); at 57 % 0.29 times as much in
+/// hours 3 and 4 (mean 180) as in hours 1 and 2 (342), when the carbohydrate burnt was 0.8 times as much
+/// (Watt 2002). The half: our choice.
+double glycogen_given(double left_share);
+inline constexpr double glycogen_spared_from = 0.5;
+
 /// Carbohydrate of food and drink that is burnt, g/h: min(intake x efficiency, cap). Efficiency 0.86 at 90
 /// g/h (Podlogar 2022); cap 60 g/h one sugar, 105 g/h several (Jeukendrup 2014).
 double exogenous_oxidation_g_per_h(double intake_g_per_h, double efficiency, double cap_g_per_h);

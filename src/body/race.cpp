@@ -1,6 +1,7 @@
 #include "body/race.hpp"
 
 #include "body/land_heat.hpp"
+#include "body/oxidation.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -23,26 +24,80 @@ void write_air(const Air& air, std::size_t i, BodyMinutes& m) {
 }
 
 void write_heat(const HeatBalance& heat, std::size_t i, BodyMinutes& m) {
-    m.metabolic_w[i] = heat.metabolic_w;
-    m.mechanical_w[i] = heat.mechanical_w;
     m.respiratory_w[i] = heat.respiratory_w;
     m.dry_w[i] = heat.dry_w;
     m.other_w[i] = heat.other_w;
     m.required_w[i] = heat.required_w;
     m.evaporated_w[i] = heat.evaporated_w;
+    m.sweat_ml_per_h[i] = heat.sweat_w * (1000 / watt_per_l_per_h);
+    m.breath_ml_per_h[i] = heat.respiratory_evaporation_w * (1000 / watt_per_l_per_h);
+}
+
+void write_leg(const LegDrive& drive, std::size_t first, std::size_t last, BodyMinutes& m) {
+    const auto fill = [first, last](auto& column, auto value) {
+        std::fill(column.data() + first, column.data() + last, value);
+    };
+    fill(m.leg_index, drive.leg_index);
+    fill(m.metabolic_w, drive.metabolic_w);
+    fill(m.mechanical_w, drive.mechanical_w);
+    fill(m.carb_g_per_h, drive.carb_g_per_h);
+    fill(m.fat_g_per_h, drive.fat_g_per_h);
+}
+
+/// From the average athlete's sweat to this one's, and what the minutes do to the stores.
+void use_up(const LegDrive& drive, std::size_t first, std::size_t last, Stores& stores, BodyMinutes& m) {
+    const double made_water = water_per_g_carb * drive.carb_g_per_h + water_per_g_fat * drive.fat_g_per_h;
+    const double fuel = drive.carb_g_per_h + drive.fat_g_per_h;
+    const double per_spared = 1 / (glycogen_spared_from * stores.full_glycogen_g);
+    for (std::size_t i = first; i < last; ++i) {
+        const double hours = m.length_s[i] * (1 / 3600.0);
+        const double sweat = drive.sweat_factor * m.sweat_ml_per_h[i];
+        const double water = (made_water - sweat - m.breath_ml_per_h[i]) * hours;
+        const double asked = drive.carb_g_per_h * hours;
+        // left - asked * glycogen_given(left / full), in the order that the next minute waits least for
+        const double spared = stores.glycogen_g * std::max(0.0, 1 - asked * per_spared);
+        stores.glycogen_g = std::max(stores.glycogen_g - asked, spared);
+        stores.water_change_g += water;
+        stores.mass_change_g += water - fuel * hours;
+        m.sweat_ml_per_h[i] = sweat;
+        m.sodium_mg_per_h[i] = sweat * drive.sodium_mg_per_ml;
+        m.glycogen_g[i] = stores.glycogen_g;
+        m.water_change_g[i] = stores.water_change_g;
+        m.mass_change_g[i] = stores.mass_change_g;
+    }
 }
 
 } // namespace
 
 void resize(BodyMinutes& m, std::size_t rows) {
     m.leg_index.resize(rows);
-    for (auto* column : {&m.at_s,          &m.length_s,       &m.air_c,           &m.humidity_pct,
-                         &m.wind_m_s,      &m.sun_w_m2,       &m.metabolic_w,     &m.mechanical_w,
-                         &m.respiratory_w, &m.dry_w,          &m.other_w,         &m.required_w,
-                         &m.evaporated_w,  &m.sweat_ml_per_h, &m.breath_ml_per_h, &m.sodium_mg_per_h,
-                         &m.carb_g_per_h,  &m.fat_g_per_h,    &m.glycogen_g,      &m.water_change_g,
-                         &m.mass_change_g, &m.sweat_ml_per_h_per_c, &m.sweat_ml_per_h_per_pct,
-                         &m.sweat_ml_per_h_per_pace, &m.metabolic_w_per_pace, &m.sweat_ml_per_h_per_c2, &m.sweat_ml_per_h_per_pct2})
+    for (auto* column : {&m.at_s,
+                         &m.length_s,
+                         &m.air_c,
+                         &m.humidity_pct,
+                         &m.wind_m_s,
+                         &m.sun_w_m2,
+                         &m.metabolic_w,
+                         &m.mechanical_w,
+                         &m.respiratory_w,
+                         &m.dry_w,
+                         &m.other_w,
+                         &m.required_w,
+                         &m.evaporated_w,
+                         &m.sweat_ml_per_h,
+                         &m.breath_ml_per_h,
+                         &m.sodium_mg_per_h,
+                         &m.carb_g_per_h,
+                         &m.fat_g_per_h,
+                         &m.glycogen_g,
+                         &m.water_change_g,
+                         &m.mass_change_g,
+                         &m.sweat_ml_per_h_per_c,
+                         &m.sweat_ml_per_h_per_pct,
+                         &m.sweat_ml_per_h_per_pace,
+                         &m.metabolic_w_per_pace,
+                         &m.sweat_ml_per_h_per_c2,
+                         &m.sweat_ml_per_h_per_pct2})
         column->resize(rows);
 }
 
@@ -62,26 +117,19 @@ HeatBalance heat_of(const LegDrive& drive, const Air& air) {
                               air.humidity_pct, air_speed, air.sun_w_m2});
 }
 
-void step(const LegDrive& drive, const Air& air, std::size_t i, Stores& stores, BodyMinutes& m) {
-    const HeatBalance heat = heat_of(drive, air);
-    const double hours = m.length_s[i] * (1 / 3600.0);
-    m.leg_index[i] = drive.leg_index;
-    write_air(air, i, m);
-    write_heat(heat, i, m);
-    m.sweat_ml_per_h[i] = drive.sweat_factor * heat.sweat_w * (1000 / watt_per_l_per_h);
-    m.breath_ml_per_h[i] = heat.respiratory_evaporation_w * (1000 / watt_per_l_per_h);
-    m.sodium_mg_per_h[i] = m.sweat_ml_per_h[i] * drive.sodium_mg_per_ml;
-    m.carb_g_per_h[i] = drive.carb_g_per_h;
-    m.fat_g_per_h[i] = drive.fat_g_per_h;
-
-    const double made_water = water_per_g_carb * drive.carb_g_per_h + water_per_g_fat * drive.fat_g_per_h;
-    const double water = (made_water - m.sweat_ml_per_h[i] - m.breath_ml_per_h[i]) * hours;
-    stores.glycogen_g = std::max(0.0, stores.glycogen_g - drive.carb_g_per_h * hours);
-    stores.water_change_g += water;
-    stores.mass_change_g += water - (drive.carb_g_per_h + drive.fat_g_per_h) * hours;
-    m.glycogen_g[i] = stores.glycogen_g;
-    m.water_change_g[i] = stores.water_change_g;
-    m.mass_change_g[i] = stores.mass_change_g;
+void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_t first, std::size_t last,
+                  Stores& stores, BodyMinutes& m) {
+    write_leg(drive, first, last, m);
+    if (drive.kind == LegKind::swim) {
+        for (std::size_t i = first; i < last; ++i)
+            write_heat(water_heat_balance(drive.metabolic_w, drive.swim_sweat_ml_per_h, m.air_c[i],
+                                          m.humidity_pct[i]),
+                       i, m);
+    } else {
+        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2, 0, 0, 0, 0}, own_speed_m_s,
+                          first, last, m);
+    }
+    use_up(drive, first, last, stores, m);
 }
 
 BodyMinutes race_path(const Event& event, const Effort& effort, const std::vector<LegDrive>& drives,
@@ -95,21 +143,24 @@ BodyMinutes race_path(const Event& event, const Effort& effort, const std::vecto
     const auto points = follows_hours(event) ? air_points(event.weather)
                                              : std::vector{AirPoint{0, air_of_day(event.weather)}};
     const double first_hour = start_hour(event);
-    Stores stores{glycogen_g, 0, 0};
+    Stores stores{glycogen_g, 0, 0, glycogen_g};
     double leg_start_s = 0;
-    std::size_t i = 0;
+    std::size_t first = 0;
     for (std::size_t leg = 0; leg < drives.size(); ++leg) {
         const double leg_s = effort.legs[leg].time.p50_s;
-        LegDrive drive = drives[leg];
-        for (std::size_t minute = 0; minute < rows_of(effort.legs[leg]); ++minute, ++i) {
-            const double at_s = minute_s * static_cast<double>(minute);
+        const std::size_t last = first + rows_of(effort.legs[leg]);
+        std::vector<double> own_speed_m_s;
+        for (std::size_t i = first; i < last; ++i) {
+            const double at_s = minute_s * static_cast<double>(i - first);
             minutes.at_s[i] = leg_start_s + at_s;
             minutes.length_s[i] = std::min(minute_s, leg_s - at_s);
             const double middle_s = at_s + minutes.length_s[i] / 2;
-            drive.speed_m_s = speed_at_m_s(effort.legs[leg], middle_s);
-            step(drive, air_at(points, first_hour + (leg_start_s + middle_s) / 3600), i, stores, minutes);
+            own_speed_m_s.push_back(speed_at_m_s(effort.legs[leg], middle_s));
+            write_air(air_at(points, first_hour + (leg_start_s + middle_s) / 3600), i, minutes);
         }
+        step_minutes(drives[leg], own_speed_m_s.data(), first, last, stores, minutes);
         leg_start_s += leg_s;
+        first = last;
     }
     return minutes;
 }

@@ -29,9 +29,10 @@ struct LegDrive {
     double sodium_mg_per_ml = 0;    // of sweat
 };
 
-/// Stores and changes before the first minute.
+/// Stores and changes before the first minute. A leg starts from `full_glycogen_g` or less.
 struct Stores {
     double glycogen_g = 0, water_change_g = 0, mass_change_g = 0;
+    double full_glycogen_g = 1; // ordinary diet
 };
 
 void resize(BodyMinutes& minutes, std::size_t rows);
@@ -45,8 +46,10 @@ double speed_at_m_s(const LegEffort& leg, double leg_s);
 /// The heat of one minute.
 HeatBalance heat_of(const LegDrive& drive, const Air& air);
 
-/// Fills row `i`, whose at_s and length_s are set, and moves the stores to its end.
-void step(const LegDrive& drive, const Air& air, std::size_t i, Stores& stores, BodyMinutes& minutes);
+/// Fills the rows [first, last) of a leg, whose times and air are set, and moves the stores to their end.
+/// `own_speed_m_s` has one speed a row (not read in the water); it stands for drive.speed_m_s.
+void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_t first, std::size_t last,
+                  Stores& stores, BodyMinutes& minutes);
 
 /// All minutes of all legs. `drives` stand in the order of `effort.legs`.
 BodyMinutes race_path(const Event& event, const Effort& effort, const std::vector<LegDrive>& drives,

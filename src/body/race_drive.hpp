@@ -8,12 +8,9 @@
 
 namespace tuck::body {
 
-/// How far the true rate may lie from the predicted median, as SD of its logarithm.
-struct SweatSpread {
-    double log_sd = 0;
-    double log_sd_up = 0; // above the median
-};
-SweatSpread sweat_spread(const Athlete& athlete, const Event& event);
+/// How far the true rate may lie from the predicted median, as SD of its logarithm; wider in heat, and for a
+/// test that is carried to other weather.
+double sweat_log_sd(const Athlete& athlete, const Event& event);
 
 /// Own rate per modelled mean rate, 1 without a test.
 struct SweatFactor {
@@ -28,9 +25,9 @@ SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effor
 /// is carried over, half may be the sport or the model's error there (our choice).
 SweatFactor factor_on(const SweatFactor& own, LegKind kind);
 
-/// The share of energy from carbohydrate stays that of the intensity through the leg: at 57 % of VO2max the
-/// curve gives 45 %, what Watt measured at the end of two hours (63 % at their start), so a drift with time
-/// would count twice.
+/// The share of energy from carbohydrate is that of the intensity through the leg: at 57 % of VO2max the
+/// curve gives 45 %, what Watt 2002 measured from 150 to 240 min (65 % at 30 min), so a drift with time would
+/// count twice. What the stores still give of it: glycogen_given.
 LegDrive leg_drive(const Athlete& athlete, const Event& event, const LegEffort& leg);
 
 } // namespace tuck::body

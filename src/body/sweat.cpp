@@ -36,11 +36,13 @@ double land_sweat_l_per_h(const LandHeat& heat) {
 
 double swim_sweat_l_per_h(double mass_kg, double water_c) {
     constexpr double swimmers_kg = 72.7;
-    constexpr double at_23_c = 0.48;
-    constexpr double at_32_c = 1.25;
-    constexpr double least_l_per_h = 0.10;
-    const double mean = at_23_c + (at_32_c - at_23_c) * (water_c - 23) / (32 - 23);
-    return std::max(least_l_per_h, mean * mass_kg / swimmers_kg);
+    constexpr double at_23_c = 0.48, at_27_c = 0.76, at_32_c = 1.25;
+    constexpr double rise_23_27 = (at_27_c - at_23_c) / (27 - 23),
+                     rise_27_32 = (at_32_c - at_27_c) / (32 - 27);
+    constexpr double bend = (rise_27_32 - rise_23_27) / (32 - 23);
+    constexpr double lowest_c = (23 + 27 - rise_23_27 / bend) / 2;
+    const double c = std::max(water_c, lowest_c);
+    return (at_23_c + (c - 23) * (rise_23_27 + bend * (c - 27))) * mass_kg / swimmers_kg;
 }
 
 } // namespace tuck::body

@@ -16,7 +16,20 @@ struct Options {
     std::vector<std::string> number;
 };
 
-int run(const Options& options) {
+/// Without an event file the first word already asks: tuck explain outlook --distance middle ...
+Options with_words_first(Options options) {
+    auto& file = options.request.event_file;
+    const bool is_file = file.empty() || file == "-" || file.find(".json") != std::string::npos || file.find('/') == 0;
+    const bool pointer = file.find('/') == 0 && file.find(".json") == std::string::npos;
+    if (!is_file || pointer) {
+        options.number.insert(options.number.begin(), file);
+        file.clear();
+    }
+    return options;
+}
+
+int run(const Options& given) {
+    const Options options = with_words_first(given);
     const Plan plan = plan_of(options.request);
     const auto number = fmt::format("{}", fmt::join(options.number, " "));
     const auto text = faces::explain_text(plan, number);

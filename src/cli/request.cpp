@@ -4,6 +4,7 @@
 #include "cli/plan_options.hpp"
 #include "io/diary_file.hpp"
 #include "io/pantry.hpp"
+#include "io/units.hpp"
 #include "tuck/compose.hpp"
 
 #include <CLI/CLI.hpp>
@@ -29,6 +30,11 @@ void add_request(CLI::App& command, Request& request) {
         ->delimiter(',')
         ->allow_extra_args(false);
     command.add_option("--bike-rhythm", request.edits.bike_rhythm, "10min, 15min or 20min")->group(group);
+    command.add_option("--pin", request.edits.pins,
+                       "a feed you want: 0:40=gel_25 by the bike's clock, 6km=gel_25 on the run")
+        ->group(group)
+        ->allow_extra_args(false);
+    command.add_option("--delay", request.edits.delay, "the start is put off: 45min")->group(group);
     command.add_option("--swim", request.edits.swim, "cancelled: the day without its swim")->group(group);
 }
 
@@ -60,6 +66,52 @@ void require_known(const char* option, const std::vector<std::string>& words, co
     }
 }
 
+bool rides(const Event& event) {
+    return std::any_of(event.legs.begin(), event.legs.end(),
+                       [](const Leg& leg) { return leg.kind == LegKind::bike; });
+}
+
+/// "0:40=gel_25" or "6km=gel_25".
+Pin pin_of(const std::string& text, const Asked& asked) {
+    const auto wrong = [&text](const std::string& what) {
+        return io::InputError("--pin", "", "\"" + text + "\": " + what);
+    };
+    const auto sign = text.find('=');
+    if (sign == std::string::npos)
+        throw wrong("allowed: TIME=FOOD (0:40=gel_25) or KILOMETRE=FOOD (6km=gel_25)");
+    const std::string when = text.substr(0, sign);
+    Pin pin{LegKind::run, {}, {}, text.substr(sign + 1), text};
+    try {
+        if (when.find(':') == std::string::npos) {
+            pin.km = io::distance_m(when) / 1000;
+        } else {
+            pin.leg = rides(asked.event) ? LegKind::bike : LegKind::run;
+            pin.at_s = 60.0 * io::clock_min(when);
+        }
+    } catch (const std::invalid_argument& fault) {
+        throw wrong(fault.what());
+    }
+    const Food* food = asked.pantry.find(pin.food);
+    if (!food)
+        throw wrong("\"" + pin.food + "\" is no food of the pantry; see tuck foods");
+    if (food->form != Form::gel && food->form != Form::bar && food->form != Form::chew && food->form != Form::solid)
+        throw wrong("allowed: something to eat; drink and salt have lines of their own");
+    return pin;
+}
+
+double delay_min_of(const std::string& text) {
+    constexpr double longest_min = 360;
+    double minutes = 0;
+    try {
+        minutes = io::duration_s(text) / 60;
+    } catch (const std::invalid_argument& fault) {
+        throw io::InputError("--delay", "", fault.what());
+    }
+    if (minutes > longest_min)
+        throw io::InputError("--delay", "", "\"" + text + "\": allowed: up to 6h");
+    return minutes;
+}
+
 void apply(const Edits& edits, Asked& asked) {
     require_known("--without", edits.without, asked.pantry);
     require_known("--only", edits.only, asked.pantry);
@@ -74,6 +126,10 @@ void apply(const Edits& edits, Asked& asked) {
                                  "\"" + edits.bike_rhythm + "\": allowed: 10min, 15min, 20min");
         asked.event.bike_rhythm_s = rhythm->second;
     }
+    if (!edits.delay.empty())
+        asked.event.delay_min = delay_min_of(edits.delay);
+    for (const auto& pin : edits.pins)
+        asked.event.pins.push_back(pin_of(pin, asked));
     if (edits.swim.empty())
         return;
     if (edits.swim != "cancelled")

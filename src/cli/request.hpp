@@ -20,6 +20,8 @@ struct Edits {
     std::vector<std::string> without, only; // foods or groups
     std::string bike_rhythm;                // "10min", "15min" or "20min"
     std::string swim;                       // "cancelled"
+    std::string delay;                      // of the start: "45min"
+    std::vector<std::string> pins;          // "0:40=gel_25", "6km=gel_25"
 };
 
 struct Request {

@@ -139,14 +139,69 @@ Json percentiles_json(const Percentiles& p, int decimals) {
         {"p05", shown(p.p05, decimals)}, {"p50", shown(p.p50, decimals)}, {"p95", shown(p.p95, decimals)}};
 }
 
+/// For someone who must not be shown them, percentages of body mass stay out of every face.
+Json errors_json(const PlanOutlook& o, bool mass_hidden) {
+    Json out = Json::object();
+    if (!mass_hidden) {
+        out["mass_change_pct"] = percentiles_json(o.mass_error_pct, 3);
+        out["water_change_pct"] = percentiles_json(o.water_error_pct, 3);
+    }
+    out["serum_sodium_mmol_per_l"] = percentiles_json(o.serum_error_mmol_per_l, 3);
+    out["glycogen_left_g"] = percentiles_json(o.glycogen_error_g, 2);
+    return out;
+}
+
+Json limits_json(const PlanOutlook& o, bool mass_hidden) {
+    Json out = Json::array();
+    for (const auto& row : o.chances) {
+        if (mass_hidden && row.of_mass)
+            continue;
+        Json limit{{"code", row.code}, {"what", row.what}};
+        if (row.caution <= 1)
+            limit["caution"] = shown(row.caution, 4);
+        if (row.refuse <= 1)
+            limit["refuse"] = shown(row.refuse, 4);
+        limit["because"] = row.because;
+        limit["source"] = "our choice, no source";
+        out.push_back(limit);
+    }
+    return out;
+}
+
+Json bands_json(const PlanOutlook& o, bool mass_hidden) {
+    Json out = Json::array();
+    for (const auto& band : o.bands) {
+        Json row{{"at_s", whole(band.at_s)}};
+        if (!mass_hidden)
+            row["mass_change_pct"] = percentiles_json(band.mass_change_pct, 2);
+        row["glycogen_g"] = percentiles_json(band.glycogen_g, 0);
+        row["gut_fluid_ml"] = percentiles_json(band.gut_fluid_ml, 0);
+        out.push_back(row);
+    }
+    return out;
+}
+
+Json drivers_json(const PlanOutlook& o) {
+    Json out = Json::array();
+    for (const auto& driver : o.drivers)
+        out.push_back({{"input", driver.input},
+                       {"share", shown(driver.share, 3)},
+                       {"of_mass", shown(driver.of_mass, 3)},
+                       {"of_sodium", shown(driver.of_sodium, 3)},
+                       {"of_glycogen", shown(driver.of_glycogen, 3)}});
+    return out;
+}
+
 Json outlook_json(const Plan& plan) {
     const auto& o = plan.outlook;
     Json out{{"days", o.days}};
-    // For someone who must not be shown them, percentages of body mass stay out of every face.
-    if (!plan.mass_hidden)
+    if (!plan.mass_hidden) {
         out["mass_change_pct"] = percentiles_json(o.mass_change_pct, 2);
+        out["water_change_pct"] = percentiles_json(o.water_change_pct, 2);
+    }
     out["serum_sodium_mmol_per_l"] = percentiles_json(o.serum_sodium_mmol_per_l, 1);
     out["glycogen_left_g"] = percentiles_json(o.glycogen_left_g, 0);
+    out["error"] = errors_json(o, plan.mass_hidden);
     out["chance"] = {{"mass_gain", shown(o.mass_gain, 4)},
                      {"water_gain", shown(o.water_gain, 4)},
                      {"water_loss_over_2pct", shown(o.water_loss_over_2pct, 4)},
@@ -155,6 +210,17 @@ Json outlook_json(const Plan& plan) {
                      {"low_sodium_by_drinking", shown(o.low_sodium_by_drinking, 4)},
                      {"glycogen_gone", shown(o.glycogen_gone, 4)},
                      {"stomach_full", shown(o.stomach_full, 4)}};
+    Json errors = Json::object();
+    for (const auto& row : o.chances)
+        errors[row.code] = shown(row.error, 5);
+    out["chance_error"] = errors;
+    out["limits"] = limits_json(o, plan.mass_hidden);
+    out["worst"] = {{"at_s", whole(o.worst.at_s)},
+                    {"clock", o.worst.clock},
+                    {"cause", o.worst.cause},
+                    {"share", shown(o.worst.share, 3)}};
+    out["bands"] = bands_json(o, plan.mass_hidden);
+    out["drivers"] = drivers_json(o);
     out["text"] = o.sentence;
     return out;
 }

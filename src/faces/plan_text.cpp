@@ -149,9 +149,31 @@ void write_unmet(const Plan& plan, Page& page) {
     if (!plan.unmet.empty())
         page.head("NOT REACHED");
     for (const auto& unmet : plan.unmet)
-        page.item("  ",
-                  fmt::format("{}: {:.0f} {} less than aimed for. What binds: {}. What would help: {}.",
-                              unmet.need, unmet.cost_g_per_h, unmet.unit, unmet.rule, unmet.lift));
+        page.item("  ", fmt::format("{}: {:.0f} {} less than aimed for. What binds: {}. What would help: {}.",
+                                    unmet.need, unmet.cost_g_per_h, unmet.unit, unmet.rule, unmet.lift));
+}
+
+/// What happens on one day in a hundred or more, and always what the plan itself could do.
+void write_outlook(const Plan& plan, Page& page) {
+    const PlanOutlook& o = plan.outlook;
+    if (o.sentence.empty())
+        return;
+    page.head(fmt::format("THE DAY, SIMULATED {} TIMES", o.days));
+    page.item("  ", o.sentence);
+    page.line("");
+    page.line("  of 100 days       limits");
+    for (const auto& row : o.chances) {
+        if ((plan.mass_hidden && row.of_mass) || (row.chance < 0.01 && row.refuse > 1))
+            continue;
+        const auto figure = fmt::format("{:.1f} +- {:.1f}", 100 * row.chance, 100 * row.error);
+        const auto limit = row.caution > 1 ? std::string()
+                           : row.refuse > 1
+                               ? fmt::format("{:.0f} !", 100 * row.caution)
+                               : fmt::format("{:.0f} !, {:.0f} no", 100 * row.caution, 100 * row.refuse);
+        page.item("  " + padded(figure, 15, true) + "   " + padded(limit, 12) + " ", row.what);
+    }
+    page.item("  ",
+              "! caution, no: refused; the limits are our choice, no source. +- is one standard error.");
 }
 
 void write_warnings(const Plan& plan, Page& page) {
@@ -186,10 +208,7 @@ std::string plan_text(const Plan& plan) {
     for (const auto& line : plan.if_then)
         page.item("  " + padded(line.when, 22) + " ", line.text);
     write_moments("AFTER", plan.after, page);
-    if (!plan.outlook.sentence.empty()) {
-        page.head(fmt::format("THE DAY, SIMULATED {} TIMES", plan.outlook.days));
-        page.item("  ", plan.outlook.sentence);
-    }
+    write_outlook(plan, page);
     write_warnings(plan, page);
     if (!plan.assumptions.empty())
         page.head("ASSUMED");

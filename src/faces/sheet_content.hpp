@@ -52,6 +52,17 @@ struct SheetCurves {
     std::vector<double> legs_start_s;
 };
 
+/// Where nine of ten simulated days lie over the day, and the middle one; plots side by side. Paper only: a
+/// table says how they end.
+struct SheetBands {
+    struct Panel {
+        std::string title, unit;
+        std::vector<std::pair<double, Percentiles>> points; // s
+    };
+    std::vector<Panel> panels;
+    std::vector<double> legs_start_s;
+};
+
 /// Horizontal bars with their value written beside; a table elsewhere.
 struct SheetBars {
     std::string title, unit;
@@ -72,8 +83,8 @@ struct SheetLabels {
     std::vector<Label> labels;
 };
 
-using SheetItem =
-    std::variant<SheetParagraph, SheetList, SheetTable, SheetTimeline, SheetCurves, SheetBars, SheetLabels>;
+using SheetItem = std::variant<SheetParagraph, SheetList, SheetTable, SheetTimeline, SheetCurves, SheetBands,
+                               SheetBars, SheetLabels>;
 
 /// Where a section stands on paper: across the page, or in one of two columns.
 enum class SheetPlace { whole, left, right, small };

@@ -47,6 +47,23 @@ SheetSection chances(const Plan& plan) {
     return {"How often", {bars}, SheetPlace::right, false};
 }
 
+SheetSection bands(const Plan& plan) {
+    SheetBands plots;
+    const auto add = [&](const char* title, const char* unit, Percentiles OutlookBand::*value) {
+        SheetBands::Panel panel{title, unit, {}};
+        for (const OutlookBand& band : plan.outlook.bands)
+            panel.points.emplace_back(band.at_s, band.*value);
+        plots.panels.push_back(std::move(panel));
+    };
+    if (!plan.mass_hidden)
+        add("Body mass", "% of the start", &OutlookBand::mass_change_pct);
+    add("Glycogen left", "g", &OutlookBand::glycogen_g);
+    add("Fluid in the gut", "ml", &OutlookBand::gut_fluid_ml);
+    for (const PlanDuration& leg : plan.durations)
+        plots.legs_start_s.push_back(leg.starts_s);
+    return {"How the day goes", {plots}, SheetPlace::whole, false};
+}
+
 SheetTable weather_by_the_hour(const Weather& weather) {
     SheetTable table{
         {"Hour", "air, °C", "humidity, %", "wind, m/s"}, {}, {1, 1, 1.2, 1}, {false, true, true, true}};
@@ -77,7 +94,7 @@ SheetSection sweat(const Plan& plan) {
 } // namespace
 
 std::vector<SheetSection> sheet_outlook(const Plan& plan) {
-    return {at_the_finish(plan), sweat(plan), chances(plan)};
+    return {bands(plan), at_the_finish(plan), sweat(plan), chances(plan)};
 }
 
 std::string weather_text(const Weather& weather) {

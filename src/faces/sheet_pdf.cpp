@@ -12,6 +12,7 @@ namespace tuck::faces {
 namespace {
 
 constexpr double margin_mm = 15, foot_mm = 14, gutter_mm = 10;
+constexpr double least_small_mm = 40; // so that no heading stands alone at the foot
 
 /// Fills pages from top to bottom.
 class Pages {
@@ -69,7 +70,7 @@ public:
 
     /// Small type in two columns that run over the pages.
     void small(const SheetSection& section) {
-        if (section.new_page && y_ > margin_mm)
+        if ((section.new_page || y_ + least_small_mm > bottom()) && y_ > margin_mm)
             new_page();
         put_down(SheetSetter(fonts_, width(), type_.small_mm).heading(section.title, type_.head_mm));
         const double column_mm = (width() - gutter_mm) / 2;

@@ -221,6 +221,8 @@ std::vector<Piece> SheetSetter::set(const SheetItem& item) const {
         return {timeline_piece(*part, fonts_, width_mm_, cap_mm_)};
     if (const auto* part = std::get_if<SheetCurves>(&item))
         return {curves_piece(*part, fonts_, width_mm_, cap_mm_)};
+    if (const auto* part = std::get_if<SheetBands>(&item))
+        return {bands_piece(*part, fonts_, width_mm_, cap_mm_)};
     if (const auto* part = std::get_if<SheetBars>(&item))
         return {bars_piece(*part, fonts_, width_mm_, cap_mm_)};
     return labels(std::get<SheetLabels>(item));

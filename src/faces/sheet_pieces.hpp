@@ -56,6 +56,7 @@ private:
 /// The plots: axes, units, labels at the curves; greys and dashes only.
 Piece timeline_piece(const SheetTimeline& plot, const Fonts& fonts, double width_mm, double cap_mm);
 Piece curves_piece(const SheetCurves& plot, const Fonts& fonts, double width_mm, double cap_mm);
+Piece bands_piece(const SheetBands& plot, const Fonts& fonts, double width_mm, double cap_mm);
 Piece bars_piece(const SheetBars& plot, const Fonts& fonts, double width_mm, double cap_mm);
 
 } // namespace tuck::faces

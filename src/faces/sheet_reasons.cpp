@@ -49,6 +49,8 @@ std::string group_of(const Plan& plan, const std::string& pointer) {
         {"/after", "After"},
         {"/outlook/serum_sodium_mmol_per_l", "Blood sodium at the finish"},
         {"/outlook/glycogen_left_g", "Glycogen at the finish"},
+        {"/outlook/chance", "How often, of the simulated days"},
+        {"/outlook/drivers", "What drives the spread"},
         {"/outlook", "The day, simulated"}};
     for (const auto& [known, name] : names)
         if (pointer == known)

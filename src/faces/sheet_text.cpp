@@ -91,7 +91,7 @@ std::string sheet_text(const SheetContent& content) {
         const bool pictures_only =
             std::all_of(section.items.begin(), section.items.end(), [](const SheetItem& item) {
                 return std::holds_alternative<SheetTimeline>(item) ||
-                       std::holds_alternative<SheetCurves>(item);
+                       std::holds_alternative<SheetCurves>(item) || std::holds_alternative<SheetBands>(item);
             });
         if (pictures_only)
             continue;

@@ -55,6 +55,16 @@ std::vector<Model> fuel_models() {
                                                g.not_negative("muscle_kcal_per_kg"), g.positive("carb_share"),
                                                g.positive("cost_kcal_kg_km"));
          }>},
+        {"glycogen_given",
+         "Share of the glycogen that an intensity asks for that the stores still give.",
+         "%",
+         {in("left_pct", "%", 0, 200)},
+         "our line between Spencer et al. 1992 and Watt et al. 2002: all down to half of ordinary full "
+         "stores, then "
+         "in proportion",
+         run<[](const Given& g) {
+             return 100 * body::glycogen_given(g.between("left_pct", 0, 1000) / 100);
+         }>},
         {"exogenous_oxidation",
          "Carbohydrate of food and drink that is burnt.",
          "g/h",

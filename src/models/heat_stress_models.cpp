@@ -12,6 +12,7 @@ namespace {
 
 ModelResult heat_strain(const Given& g) {
     body::HeatStrainConditions c;
+    c.edition = g.word("edition") == "2023" ? body::StrainEdition::iso_2023 : body::StrainEdition::iso_2004;
     c.acclimatised = g.yes("acclimatised");
     c.posture = g.word("posture") == "standing"  ? body::Posture::standing
                 : g.word("posture") == "sitting" ? body::Posture::sitting
@@ -23,6 +24,8 @@ ModelResult heat_strain(const Given& g) {
     c.metabolic_w_per_m2 = g.positive("Met_W_m2");
     c.mechanical_w_per_m2 = g.not_negative("Work_W_m2");
     c.clothing_clo = g.not_negative("Icl_clo");
+    c.reflecting_share = g.between("Ap", 0, 1);
+    c.reflection = g.between("Fr", 0, 1);
     c.mass_kg = g.positive("mass_kg");
     c.height_m = g.positive("height_m");
     if (const double walk_m_s = g.not_negative("walk_m_s"); walk_m_s > 0) {
@@ -81,8 +84,10 @@ std::vector<Model> heat_stress_models() {
           or_else(in("Work_W_m2", "W/m2", 0, 100), "0"), in("Icl_clo", "clo", 0.1, 1),
           or_else(in("walk_m_s", "m/s", 0, 1.5), "0"), or_else(in("theta_deg", "deg", -360, 360), "0"),
           or_else(in("mass_kg", "kg", 40, 130), "75"), or_else(in("height_m", "m", 1.4, 2.1), "1.80"),
-          or_else(in("duration_min", "min", 1, 481), "480")},
-         "ISO 7933:2004",
+          or_else(in("duration_min", "min", 1, 481), "480"),
+          or_else(word("edition", {"2004", "2023"}), "2004"), or_else(in("Ap", "1", 0, 1), "0"),
+          or_else(in("Fr", "1", 0, 1), "0")},
+         "ISO 7933:2004; ISO 7933:2023 as public code states its changes",
          run<heat_strain>},
         {"wbgt_outdoors",
          "WBGT outdoors from weather, by the heat balances of globe and wick.",

@@ -87,19 +87,18 @@ std::vector<Model> sweat_models() {
           in("mass_kg", "kg", 50, 90), or_else(in("height_m", "m", 1.5, 2.0), "1.75"),
           in("Ta_C", "C", 10, 38), in("RH_pct", "%", 10, 90), in("Va_m_s", "m/s", 1, 12),
           or_else(in("sun_W_m2", "W/m2", 0, 1200), "0")},
-         "our extension of run_sweat; efficiency of sweating from ISO 7933:2004, convection from ASHRAE, sun "
-         "by the "
-         "method of ASHRAE 55 (from memory). 375 runners at 10 C: within 7 % (Bongers 2020); trained "
-         "cyclists at "
-         "30-40 C sweat 1.25 times as much (Junge 2016); athletes differ by an SD of 45 % (Barnes 2019)",
+         "heat balance fitted to Sawka 2007, Table 3 (from memory) at 18 C; efficiency of sweating from ISO "
+         "7933:2004, convection from ASHRAE, sun by the method of ASHRAE 55 (from memory); in heat up to a "
+         "quarter more (Junge 2016, nine trials), at most 1.25 L/h per m2. 375 runners at 10 C: within 7 % "
+         "(Bongers 2020); athletes differ by an SD of 45 % (Barnes 2019)",
          run<land_sweat>},
         {"swim_sweat",
          "Mean sweat rate of swimming at race effort.",
          "L/h",
          {or_else(in("mass_kg", "kg", 50, 90), "72.7"), in("water_C", "C", 23, 32)},
-         "Macaluso et al. 2011 (5 km at race pace, 0.48 +- 0.28 L/h at 23 C, 1.25 +- 0.37 at 32 C), linear "
-         "between "
-         "and beyond",
+         "Macaluso et al. 2011 (5 km at race pace, 0.48 +- 0.28 L/h at 23 C, 0.76 +- 0.36 at 27, 1.25 +- "
+         "0.37 "
+         "at 32 C), a parabola between and beyond",
          run<[](const Given& g) {
              return body::swim_sweat_l_per_h(g.positive("mass_kg"), g.between("water_C", 0, 45));
          }>},

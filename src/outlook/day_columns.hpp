@@ -13,7 +13,8 @@ enum class Column : std::size_t {
     pace_z,
     sweat_z,
     sodium_mg_per_ml, // of sweat at the expected rate
-    share,            // carbohydrate share above the expected
+    share,            // carbohydrate share above the expected at an intensity
+    share_longer,     // and by the intensity that a day of this length is raced at
     gut,              // emptying and uptake, multiple of the usual
     comfort_ml,
     faithful,       // 0: to thirst, 1: as planned
@@ -22,9 +23,10 @@ enum class Column : std::size_t {
     start_muscle_g,
     start_liver_g,
     // The state, minute by minute.
-    stretch,  // of the leg: time over median time
-    log_pace, // of the leg
+    stretch, // of the leg: time over median time
     sweat_factor,
+    burn,      // energy per minute over that of the median pace
+    pace_gain, // (burn - 1) over the slope of burn in ln(pace): what sweat follows
     stomach_ml,
     stomach_glucose_g,
     stomach_fructose_g,
@@ -39,14 +41,15 @@ enum class Column : std::size_t {
     sodium_mg,
     sweat_ml,
     drunk_ml,
-    unmet_g,    // of carbohydrate that no store could give
-    fullest_ml, // most that the stomach was above comfort
-    lapsed_min, // since the start
-    missed_feeds,
-    worst,        // share of a limit used up, at the worst mark
-    worst_min,    // and when
-    worst_cause,  // 0 water, 1 stomach, 2 sodium, 3 glycogen
-    serum_sodium, // at the finish, mmol/L
+    fullest_ml,   // most that the stomach was above comfort
+    lapsed_min,   // since the start
+    missed_feeds, // of what is carried
+    late_feeds,
+    missed_stations, // feeds that a missed station took along
+    worst,           // share of a limit used up, at the worst mark
+    worst_min,       // and when
+    worst_cause,     // 0 water, 1 stomach, 2 sodium, 3 glycogen
+    serum_sodium,    // at the finish, mmol/L
     count
 };
 

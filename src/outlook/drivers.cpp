@@ -26,6 +26,8 @@ constexpr Input inputs[] = {
     {"stomach size", Column::comfort_ml},
     {"how closely the plan is drunk", Column::faithful},
     {"missed feeds", Column::missed_feeds},
+    {"late feeds", Column::late_feeds},
+    {"missed stations", Column::missed_stations},
 };
 
 /// The step of each day's input, 0..steps-1; all 0 where it does not vary.

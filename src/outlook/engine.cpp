@@ -47,7 +47,8 @@ namespace {
 
 namespace {
 
-constexpr std::size_t marks_at_once = 16; // keeps memory level and the state of a block in registers
+// Keeps memory level. Fresh memory costs more than the arithmetic does: with 16 the outlook took 5 ms more.
+constexpr std::size_t marks_at_once = 4;
 
 bool always() {
     return true;

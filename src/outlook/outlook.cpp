@@ -17,6 +17,9 @@ namespace {
 using namespace outlook;
 
 constexpr double low_sodium_mmol_per_l = 135; // EAH consensus 2015
+// Exhausted at 75 % of VO2max with 7 +- 4 mmol/kg (SE) left of 182, an ordinary store being 531 (Spencer
+// 1992): a tenth of the ordinary store is as good as gone (our choice).
+constexpr double gone_share = 0.10;
 
 const std::vector<double> three{0.05, 0.50, 0.95};
 
@@ -75,21 +78,32 @@ void add_percentiles(const DayColumns& days, double mass_g, Summary& summary, Pl
     out.drunk_ml_p50 = summary.of(days[Column::drunk_ml], 1).p50;
 }
 
+/// What the plan itself does, kept from the days on which it is drunk whole.
+struct DrunkWhole {
+    explicit DrunkWhole(const DayColumns& days)
+        : mass_g(of(days, Column::mass_g)), water_ml(of(days, Column::water_ml)),
+          serum_sodium(of(days, Column::serum_sodium)), fullest_ml(of(days, Column::fullest_ml)) {}
+    static std::vector<float> of(const DayColumns& days, Column column) {
+        return {days[column], days[column] + days.days()};
+    }
+    std::vector<float> mass_g, water_ml, serum_sodium, fullest_ml;
+};
+
 /// Counts are whole numbers until the end, so that the sums are exact in any order.
-void count(const DayColumns& lived, const DayColumns& whole, double mass_g, PlanOutlook& out) {
+void count(const DayColumns& lived, const DrunkWhole& whole, double mass_g, double gone_g, PlanOutlook& out) {
     const double two_pct_ml = -0.02 * mass_g, four_pct_ml = -0.04 * mass_g;
     for (std::size_t i = 0; i < lived.days(); ++i) {
-        const auto value = [i](const DayColumns& days, Column c) { return static_cast<double>(days[c][i]); };
-        const bool gains = value(whole, Column::water_ml) > 0;
-        const bool whole_low = value(whole, Column::serum_sodium) < low_sodium_mmol_per_l;
-        out.mass_gain += value(whole, Column::mass_g) > 0;
+        const auto value = [&](Column c) { return static_cast<double>(lived[c][i]); };
+        const bool gains = whole.water_ml[i] > 0;
+        const bool whole_low = static_cast<double>(whole.serum_sodium[i]) < low_sodium_mmol_per_l;
+        out.mass_gain += whole.mass_g[i] > 0;
         out.water_gain += gains;
-        out.water_loss_over_2pct += value(lived, Column::water_ml) < two_pct_ml;
-        out.water_loss_over_4pct += value(lived, Column::water_ml) < four_pct_ml;
-        out.low_sodium += whole_low || value(lived, Column::serum_sodium) < low_sodium_mmol_per_l;
+        out.water_loss_over_2pct += value(Column::water_ml) < two_pct_ml;
+        out.water_loss_over_4pct += value(Column::water_ml) < four_pct_ml;
+        out.low_sodium += whole_low || value(Column::serum_sodium) < low_sodium_mmol_per_l;
         out.low_sodium_by_drinking += whole_low && gains;
-        out.glycogen_gone += value(lived, Column::unmet_g) > 0;
-        out.stomach_full += value(whole, Column::fullest_ml) > 0 || value(lived, Column::fullest_ml) > 0;
+        out.glycogen_gone += value(Column::muscle_g) + value(Column::liver_g) < gone_g;
+        out.stomach_full += whole.fullest_ml[i] > 0 || value(Column::fullest_ml) > 0;
     }
     for (double* sum : {&out.mass_gain, &out.water_gain, &out.water_loss_over_2pct, &out.water_loss_over_4pct,
                         &out.low_sodium, &out.low_sodium_by_drinking, &out.glycogen_gone, &out.stomach_full})
@@ -122,8 +136,8 @@ void add_worst(const DayColumns& days, const Event& event, Summary& summary, Pla
     out.worst.at_s = 60 * summary.of(days[Column::worst_min], 1).p50;
     out.worst.cause = causes[most];
     out.worst.share = static_cast<double>(counts[most]) / static_cast<double>(days.days());
-    if (event.start_min) {
-        const int minute = *event.start_min + static_cast<int>(event.wave_offset_min + out.worst.at_s / 60);
+    if (const auto start = own_start_min(event)) {
+        const int minute = static_cast<int>(*start + out.worst.at_s / 60);
         out.worst.clock = fmt::format("{:02}:{:02}", minute / 60 % 24, minute % 60);
     }
 }
@@ -141,22 +155,23 @@ PlanOutlook look_ahead(const Athlete& athlete, const Event& event, const Effort&
     Summary summary(n);
 
     const auto grid = race_grid(athlete, event, effort, body, schedule, Drinking::as_lived);
-    DayColumns lived(n), whole(n);
+    DayColumns lived(n); // one set after the other in the same memory
+    simulate(race_grid(athlete, event, effort, body, schedule, Drinking::whole), lived, best_target());
+    const DrunkWhole whole(lived);
     simulate(grid, lived, best_target(), [&](std::size_t mark, const MarkColumns& at) {
         out.bands.push_back({grid.mark_s[mark], summary.of(at.mass_g, 100 / mass_g),
                              summary.of(at.glycogen_g, 1), summary.of(at.gut_ml, 1)});
     });
     const auto start = sum_of(lived, Column::start_muscle_g, Column::start_liver_g);
     out.bands.insert(out.bands.begin(), {0, {}, summary.of(start.data(), 1), {}});
-    simulate(race_grid(athlete, event, effort, body, schedule, Drinking::whole), whole, best_target());
 
     add_percentiles(lived, mass_g, summary, out);
-    count(lived, whole, mass_g, out);
+    count(lived, whole, mass_g, gone_share * body.glycogen_start_g, out);
     add_chances(out);
     add_worst(lived, event, summary, out);
     out.drivers = drivers(lived);
     out.sentence = sentence_of(out, athlete.health.past_eating_disorder);
-    out.assumptions = assumptions_of(event);
+    out.assumptions = assumptions_of(event, effort.total.p50_s / 3600);
     return out;
 }
 

@@ -1,8 +1,11 @@
 #include "outlook/race_grid.hpp"
 
 #include "base/conditions.hpp"
+#include "body/energy.hpp"
+#include "effort/levels.hpp"
 #include "outlook/engine.hpp"
 #include "outlook/physiology.hpp"
+#include "schedule/frames.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -23,9 +26,13 @@ constexpr double start_water_of_mass = 0.005;              // day to day (Cheuvr
 constexpr double gut_spread = 0.25, comfort_spread = 0.25; // of the log, between people (our choice)
 constexpr double comfortable_ml = 600;                     // in the stomach while racing (our choice)
 constexpr double usual_carb_uptake_g_per_h = 90;
-// Common practice, no source: stations missed 3-10 %, food dropped or forgotten. Late by 5 min: our choice.
-constexpr double missed_share = 0.07, late_share = 0.15;
+// A station is missed: bike 10 %, run 3 % (common practice, no source), unless the event says otherwise. What
+// is carried is dropped or forgotten, or comes late by 5 min (our choice).
+constexpr double missed_station_bike = 0.10, missed_station_run = 0.03;
+constexpr double missed_share = 0.05, late_share = 0.15;
 constexpr int late_minutes = 5;
+constexpr double station_km = 0.1; // a feed this far before a station is still that station's
+constexpr double longer_day = 0.10;
 // Nobody drinks faster than the gut takes up (0.8-1.2 L/h, coaching figures).
 constexpr double most_drink_ml_per_h = 1200;
 // Marathon results: 0.35 % slower per degree of WBGT beyond 15 (Mantzios 2022), half of it on the bike; WBGT
@@ -74,6 +81,9 @@ public:
             add_leg(i);
         for (std::size_t i = 0; i < body_.minutes.size(); ++i)
             add_minute(i);
+        for (std::size_t i = 0; i < grid_.legs.size(); ++i)
+            pace_of_leg(i);
+        longer_days();
         add_doses();
         return std::move(grid_);
     }
@@ -104,8 +114,7 @@ private:
         grid_.comfort_ml = to_float(comfortable_ml);
         grid_.comfort_log_sd = to_float(comfort_spread);
         grid_.body_water_ml = to_float(1000 * body_.total_body_water_l);
-        grid_.missed = lived_ ? to_float(missed_share) : 0.0f;
-        grid_.missed_or_late = lived_ ? to_float(missed_share + late_share) : 0.0f;
+        grid_.given_per_g = 1 / (sparing_from * (grid_.muscle_g + grid_.liver_g));
     }
 
     void add_leg(std::size_t i) {
@@ -126,6 +135,48 @@ private:
         out.key_a = key.a;
         out.key_b = key.b;
         grid_.legs.push_back(out);
+    }
+
+    /// How a leg's power follows its pace.
+    void pace_of_leg(std::size_t leg) {
+        double power = 0, slope = 0;
+        for (std::size_t i = 0; i < body_.minutes.size(); ++i)
+            if (place_of(body_.minutes.leg_index[i]) == leg) {
+                power += body_.minutes.metabolic_w[i] * body_.minutes.length_s[i];
+                slope += body_.minutes.metabolic_w_per_pace[i] * body_.minutes.length_s[i];
+            }
+        const double per_pace = power > 0 ? slope / power : 0;
+        grid_.legs[leg].burn_pace = to_float(per_pace);
+        grid_.legs[leg].per_burn_pace = per_pace > 0 ? to_float(1 / per_pace) : 0.0f;
+    }
+
+    /// Who is out longer races at a lower intensity, and the carbohydrate share follows it; the change is
+    /// that of the legs by energy, through the days that are 10 % shorter and longer.
+    void longer_days() {
+        double hours = 0, energy = 0;
+        for (const auto& leg : effort_.legs)
+            hours += leg.time.p50_s / 3600;
+        double change[2] = {};
+        for (std::size_t i = 0; i < effort_.legs.size(); ++i) {
+            const auto& leg = effort_.legs[i];
+            if (hours > 0)
+                grid_.legs[i].time_share = to_float(leg.time.p50_s / 3600 / hours);
+            if (is_transition(leg.kind))
+                continue;
+            const double weight = body_.legs[i].metabolic_w * leg.time.p50_s;
+            energy += weight;
+            for (const int way : {0, 1}) {
+                const double other = hours * (way == 1 ? 1 + longer_day : 1 - longer_day);
+                const double intensity = leg.intensity + effort::race_intensity(other, athlete_.level) -
+                                         effort::race_intensity(hours, athlete_.level);
+                change[way] += weight * (body::carb_share_from_intensity(intensity) -
+                                         body::carb_share_from_intensity(leg.intensity));
+            }
+        }
+        if (energy <= 0)
+            return;
+        grid_.share_longer = to_float((change[1] - change[0]) / energy / (2 * longer_day));
+        grid_.share_longer2 = to_float((change[1] + change[0]) / energy / (2 * longer_day * longer_day));
     }
 
     std::size_t place_of(int leg_index) const {
@@ -154,7 +205,6 @@ private:
         out.energy = to_float(
             (b.carb_g_per_h[i] + b.fat_g_per_h[i] * double{kcal_per_g_fat} / double{kcal_per_g_carb}) / 60);
         out.breath = to_float(b.breath_ml_per_h[i] / 60);
-        out.burn_pace = b.metabolic_w[i] > 0 ? to_float(b.metabolic_w_per_pace[i] / b.metabolic_w[i]) : 0.0f;
         if (lived_ && on_land(effort_.legs[leg].kind)) {
             const double more =
                 std::max(0.0, most_drink_ml_per_h - planned_ml_per_h(schedule_, effort_.legs[leg]));
@@ -182,33 +232,79 @@ private:
                                         std::min(wanted, std::max<std::ptrdiff_t>(0, end - first - 1)));
     }
 
+    /// The last station at or before a feed, and the chance to miss it; none where the leg has none.
+    struct StationDraw {
+        Key key;
+        double missed = 0;
+    };
+    StationDraw station_of(std::size_t leg, const PlanFeed& feed) const {
+        const auto stations =
+            leg < event_.legs.size() ? schedule::stations_of(event_, effort_, leg) : std::vector<Station>{};
+        std::size_t at = 0;
+        while (at + 1 < stations.size() && stations[at + 1].km <= feed.km + station_km)
+            ++at;
+        const double usual = feed.leg == LegKind::bike ? missed_station_bike : missed_station_run;
+        const auto stream = first_station_v + static_cast<std::uint32_t>(leg * stations_of_a_leg + at);
+        return {draw_key(event_.seed, stream),
+                stations.empty() ? usual : stations[at].miss_chance.value_or(usual)};
+    }
+
+    void place(std::size_t leg, double at_s, const Dose& dose) {
+        placed_.emplace_back(minute_of(leg, at_s), dose);
+    }
+
+    void place_carried(std::size_t leg, const PlanFeed& feed, std::uint32_t stream, Dose dose) {
+        dose.by_clock = feed.leg == LegKind::bike || (feed.leg == LegKind::run && !has_stations(event_, leg));
+        const Key key = draw_key(event_.seed, first_feed_v + stream);
+        dose.key_a = key.a;
+        dose.key_b = key.b;
+        dose.missed = lived_ ? to_float(missed_share) : 0.0f;
+        dose.missed_or_late = lived_ ? to_float(missed_share + late_share) : 0.0f;
+        place(leg, feed.at_s, dose);
+        if (!lived_)
+            return;
+        dose.late = true;
+        place(leg, feed.at_s + 60 * late_minutes, dose);
+    }
+
+    void place_served(std::size_t leg, const PlanFeed& feed, Dose dose) {
+        const auto station = station_of(leg, feed);
+        dose.station = true;
+        dose.key_a = station.key.a;
+        dose.key_b = station.key.b;
+        dose.missed = dose.missed_or_late = lived_ ? to_float(station.missed) : 0.0f;
+        place(leg, feed.at_s, dose);
+    }
+
+    /// Of a feed that is half carried and half handed out, the drink is the station's and the rest carried.
+    void add_feed(const PlanFeed& feed, std::uint32_t stream) {
+        const std::size_t leg = place_of(feed.leg_index);
+        const auto served = std::count_if(feed.items.begin(), feed.items.end(),
+                                          [](const FeedItem& item) { return item.from == "station"; });
+        Dose dose;
+        dose.plain_water = lived_ && feed.carb_g <= 0;
+        dose.fluid = to_float(feed.fluid_ml);
+        dose.fructose = to_float(feed.fructose_g);
+        dose.glucose = to_float(feed.carb_g - feed.fructose_g);
+        dose.sodium = to_float(feed.sodium_mg);
+        if (served == 0)
+            return place_carried(leg, feed, stream, dose);
+        if (served == std::ssize(feed.items))
+            return place_served(leg, feed, dose);
+        Dose drink = dose;
+        drink.glucose = drink.fructose = drink.sodium = dose.fluid = 0;
+        place_served(leg, feed, drink);
+        place_carried(leg, feed, stream, dose);
+    }
+
     void add_doses() {
         if (grid_.minutes.empty())
             return;
-        std::vector<std::pair<std::size_t, Dose>> placed;
-        for (std::size_t k = 0; k < schedule_.feeds.size(); ++k) {
-            const auto& feed = schedule_.feeds[k];
-            const std::size_t leg = place_of(feed.leg_index);
-            Dose dose;
-            dose.by_clock =
-                feed.leg == LegKind::bike || (feed.leg == LegKind::run && !has_stations(event_, leg));
-            dose.plain_water = lived_ && feed.carb_g <= 0;
-            dose.fluid = to_float(feed.fluid_ml);
-            dose.fructose = to_float(feed.fructose_g);
-            dose.glucose = to_float(feed.carb_g - feed.fructose_g);
-            dose.sodium = to_float(feed.sodium_mg);
-            const Key key = draw_key(event_.seed, first_feed_v + static_cast<std::uint32_t>(k));
-            dose.key_a = key.a;
-            dose.key_b = key.b;
-            placed.emplace_back(minute_of(leg, feed.at_s), dose);
-            if (!lived_)
-                continue;
-            dose.late = true;
-            placed.emplace_back(minute_of(leg, feed.at_s + 60 * late_minutes), dose);
-        }
-        std::stable_sort(placed.begin(), placed.end(),
+        for (std::size_t k = 0; k < schedule_.feeds.size(); ++k)
+            add_feed(schedule_.feeds[k], static_cast<std::uint32_t>(k));
+        std::stable_sort(placed_.begin(), placed_.end(),
                          [](const auto& a, const auto& b) { return a.first < b.first; });
-        for (const auto& [minute, dose] : placed) {
+        for (const auto& [minute, dose] : placed_) {
             Minute& at = grid_.minutes[minute];
             if (at.doses == 0)
                 at.first_dose = static_cast<int>(grid_.doses.size());
@@ -224,6 +320,7 @@ private:
     const Schedule& schedule_;
     bool lived_;
     RaceGrid grid_;
+    std::vector<std::pair<std::size_t, Dose>> placed_;
     double next_mark_s_ = mark_every_s;
 };
 

@@ -8,6 +8,8 @@ namespace tuck::outlook {
 
 namespace {
 
+constexpr double longest_without_urine_h = 12; // our choice
+
 std::string clock_of(double seconds) {
     const long minutes = std::lround(seconds / 60);
     return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
@@ -37,15 +39,20 @@ std::string sentence_of(const PlanOutlook& o, bool hidden) {
     return text;
 }
 
-std::vector<std::string> assumptions_of(const Event& event) {
-    std::vector<std::string> out{"Simulated days: water that is not food is drunk between to thirst and as "
-                                 "planned; some feeds are missed "
-                                 "or late; beyond 3 % of mass down, water is found anywhere (our choice)."};
+std::vector<std::string> assumptions_of(const Event& event, double hours) {
+    std::vector<std::string> out{
+        "Simulated days: water that is not food is drunk between to thirst and as planned; some stations are "
+        "missed, some feeds missed or late; who is very dry finds water anywhere (our choice)."};
     if (event.station_policy != StationPolicy::typical &&
         std::none_of(event.legs.begin(), event.legs.end(),
                      [](const Leg& leg) { return !leg.stations.empty(); }))
         out.push_back(
             "Simulated days: no stations known, so thirst alone finds no more than what is carried.");
+    if (hours > longest_without_urine_h)
+        out.push_back(
+            fmt::format("Simulated days know no urine: beyond some {:.0f} h blood sodium and water are rough "
+                        "(our choice).",
+                        longest_without_urine_h));
     return out;
 }
 

@@ -76,6 +76,7 @@ void gather_words(const Stages& s, Plan& plan) {
     append(plan.assumptions, s.body.assumptions);
     append(plan.assumptions, s.need.assumptions);
     append(plan.assumptions, s.schedule.assumptions);
+    append(plan.assumptions, s.outlook.assumptions);
     if (!s.body.sweat_measured)
         plan.assumptions.push_back("No sweat test: fluid is held to the 20th percentile of predicted sweat.");
     if (!s.body.sodium_measured)
@@ -98,8 +99,8 @@ void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
     plan.bib = athlete.bib;
     plan.wave = event.wave;
     plan.date = event.date.value_or("");
-    if (event.start_min) {
-        const int start = *event.start_min + static_cast<int>(event.wave_offset_min);
+    if (const auto own_min = own_start_min(event)) {
+        const int start = static_cast<int>(*own_min);
         plan.start_clock = fmt::format("{:02}:{:02}", start / 60 % 24, start % 60);
     }
     plan.race = event.race;
@@ -132,6 +133,13 @@ void refuse(Plan& plan) {
          "many days. Drink to thirst, and have a sweat test before you plan fluid."});
 }
 
+void refuse_pins(const Stages& stages, Plan& plan) {
+    for (const auto& why : stages.schedule.refused_pins) {
+        plan.refused = true;
+        plan.warnings.insert(plan.warnings.begin(), {"pin_refused", Severity::danger, why});
+    }
+}
+
 Plan gather(const Stages& stages, bool refused) {
     Plan plan;
     name_plan(stages.athlete, stages.event, plan);
@@ -151,18 +159,23 @@ Plan gather(const Stages& stages, bool refused) {
     plan.version = fingerprint(plan);
     if (refused)
         refuse(plan);
+    refuse_pins(stages, plan);
     plan.traces = plan::traces_of(stages, plan);
     return plan;
 }
 
 } // namespace
 
-Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry) {
-    const auto first = run_stream(athlete, event, pantry, {});
+Plan plan::settle(const Stream& stream) {
+    const auto first = stream({});
     if (!harms(first.outlook))
         return gather(first, false);
-    const auto second = run_stream(athlete, event, pantry, stricter_limits(first));
+    const auto second = stream(stricter_limits(first));
     return gather(second, harms(second.outlook));
+}
+
+Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry) {
+    return plan::settle([&](const Limits& limits) { return run_stream(athlete, event, pantry, limits); });
 }
 
 std::string compose_lp(const Athlete& athlete, const Event& event, const Pantry& pantry) {

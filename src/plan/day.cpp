@@ -15,21 +15,32 @@ namespace {
 
 // Common practice, no source: minutes before the start, caps in grams.
 constexpr int meal_min = 180, up_min = 195, snack_min = 90, toilet_min = 60, wetsuit_min = 20,
-              last_carb_min = 10;
+              last_carb_min = 10, longest_after_meal_min = 240;
+constexpr double long_delay_min = 30;
 constexpr double most_loading_g = 700, most_meal_g = 150, loading_from_h = 3;
 constexpr int late_start_min = 11 * 60; // so long after a usual breakfast that a snack helps
 
 class Morning {
 public:
     explicit Morning(const Event& event) {
-        if (event.start_min)
-            start_ = *event.start_min + static_cast<int>(event.wave_offset_min);
+        if (const auto own_min = own_start_min(event)) {
+            start_ = static_cast<int>(*own_min);
+            first_start_ = static_cast<int>(*own_min - event.delay_min);
+        }
+        delay_min_ = static_cast<int>(event.delay_min);
     }
     void add(int minutes_before, std::string text, std::string source, std::string when = {}) {
         if (when.empty())
             when = minutes_before >= 60 ? fmt::format("{:g} h before", minutes_before / 60.0)
                                         : fmt::format("{} min before", minutes_before);
-        out.push_back({std::move(when), clock(minutes_before), std::move(text), std::move(source)});
+        out.push_back({std::move(when), clock(start_, minutes_before), std::move(text), std::move(source)});
+    }
+    /// What was done before a delay was known.
+    void add_early(int minutes_before, std::string text, std::string source) {
+        add(minutes_before, std::move(text), std::move(source));
+        out.back().clock = clock(first_start_, minutes_before);
+        if (delay_min_ > 0)
+            out.back().when += " the first start";
     }
     void note(std::string when, std::string text, std::string source) {
         out.push_back({std::move(when), "", std::move(text), std::move(source)});
@@ -37,13 +48,14 @@ public:
     std::vector<Moment> out;
 
 private:
-    std::string clock(int minutes_before) const {
-        if (!start_)
+    static std::string clock(std::optional<int> start, int minutes_before) {
+        if (!start)
             return "";
-        const int at = ((*start_ - minutes_before) % 1440 + 1440) % 1440;
+        const int at = ((*start - minutes_before) % 1440 + 1440) % 1440;
         return fmt::format("{:02}:{:02}", at / 60, at % 60);
     }
-    std::optional<int> start_;
+    std::optional<int> start_, first_start_;
+    int delay_min_ = 0;
 };
 
 double tens(double value) {
@@ -87,29 +99,31 @@ void day_before(const Stages& s, Morning& morning) {
 void meal_and_drinks(const Stages& s, Morning& morning) {
     const double m = s.athlete.mass_kg;
     if (s.need.no_rate) {
-        morning.add(meal_min, "Breakfast as your clinic or doctor advises.", source::practice);
+        morning.add_early(meal_min, "Breakfast as your clinic or doctor advises.", source::practice);
         return;
     }
     const bool grams = !s.athlete.health.past_eating_disorder;
-    morning.add(
+    morning.add_early(
         meal_min,
         grams
             ? fmt::format("Breakfast: familiar, low in fibre and fat, {} of carbohydrate. Nervous? Drink it.",
                           range_g(std::min(m, most_meal_g), std::min(2 * m, most_meal_g)))
             : std::string("Breakfast: familiar, low in fibre and fat. Nervous? Drink it."),
         "Wallis & Podlogar 2022 (1-4 g/kg, 1-4 h before); cap: common practice, no source");
-    morning.add(meal_min + 60 > 240 ? 240 : meal_min,
+    morning.add_early(meal_min + 60 > 240 ? 240 : meal_min,
                 fmt::format("Drink with it: {:.0f} to {:.0f} ml in all.", tens(5 * m), tens(7 * m)),
                 "ACSM 2007 (5-7 mL/kg)");
     if (s.athlete.morning_coffee_mg > 0)
-        morning.add(meal_min,
+        morning.add_early(meal_min,
                     fmt::format("Your coffee counts: {:.0f} mg of caffeine.", s.athlete.morning_coffee_mg),
                     "EFSA 2015");
-    morning.add(120,
+    morning.add_early(120,
                 fmt::format("Only if there is no urine or it is dark: {:.0f} to {:.0f} ml more. Then thirst.",
                             tens(3 * m), tens(5 * m)),
                 "ACSM 2007 (3-5 mL/kg)");
-    if (s.event.start_min && *s.event.start_min >= late_start_min && s.need.fuelling_needed)
+    const auto own_min = own_start_min(s.event);
+    const bool long_after = own_min && (*own_min >= late_start_min || meal_min + s.event.delay_min > longest_after_meal_min);
+    if (long_after && s.need.fuelling_needed)
         morning.add(snack_min, "More than 4 h since breakfast? A snack of 30 to 60 g of carbohydrate.",
                     source::practice);
 }
@@ -120,7 +134,7 @@ std::vector<Moment> moments_before(const Stages& s) {
     Morning morning(s.event);
     day_before(s, morning);
     if (s.event.start_min)
-        morning.add(up_min, "Up.", source::practice);
+        morning.add_early(up_min, "Up.", source::practice);
     meal_and_drinks(s, morning);
     if (s.event.race)
         morning.add(toilet_min, "Toilet: the queue takes 30 min.", source::practice);
@@ -135,7 +149,14 @@ std::vector<Moment> moments_before(const Stages& s) {
     if (s.need.fuelling_needed && !s.need.no_rate)
         morning.add(last_carb_min, "Optional: a gel or a few swallows of sports drink, if rehearsed.",
                     source::practice);
-    if (s.event.race)
+    if (s.event.delay_min > 0)
+        morning.note(fmt::format("delayed by {:.0f} min", s.event.delay_min),
+                     s.event.delay_min > long_delay_min && s.need.fuelling_needed && !s.need.no_rate
+                         ? "While you wait: shade or a coat, sips to thirst, one small familiar snack an hour. The plan "
+                           "itself stays as it is."
+                         : "While you wait: shade or a coat, sips to thirst. The plan itself stays as it is.",
+                     source::practice);
+    else if (s.event.race)
         morning.note("start delayed", "Over 30 min: sip to thirst, one small familiar snack an hour.",
                      source::practice);
     return morning.out;

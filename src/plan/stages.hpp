@@ -3,6 +3,8 @@
 
 #include "tuck/outlook.hpp"
 
+#include <functional>
+
 namespace tuck::plan {
 
 struct Stages {
@@ -14,6 +16,12 @@ struct Stages {
     Schedule schedule;
     PlanOutlook outlook;
 };
+
+/// The pure stream of all stages under given limits.
+using Stream = std::function<Stages(const Limits&)>;
+/// The plan of a stream: run again under stricter limits where the plan itself would harm, refused where it
+/// still does.
+Plan settle(const Stream& stream);
 
 /// Loading, meals, drinks, clock times before the start.
 std::vector<Moment> moments_before(const Stages& stages);

@@ -3,6 +3,7 @@
 
 #include "base/sources.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 namespace tuck::plan {
@@ -73,6 +74,45 @@ std::vector<Trace> trace_feeds(const Stages& s) {
     return out;
 }
 
+std::string percent(double share) {
+    return fmt::format("{:.3g} %", 100 * share);
+}
+
+/// The table of limits, a row a reason.
+Trace trace_chances(const PlanOutlook& outlook, bool mass_hidden) {
+    Trace out{"/outlook/chance", {}, {}};
+    for (const auto& row : outlook.chances) {
+        if (mass_hidden && row.of_mass)
+            continue;
+        std::string text =
+            fmt::format("{}: {} of the days (+- {})", row.what, percent(row.chance), percent(row.error));
+        text += row.caution > 1 ? "; no limit" : fmt::format("; caution above {}", percent(row.caution));
+        if (row.refuse <= 1)
+            text += fmt::format(", refused above {}", percent(row.refuse));
+        out.because.push_back({text + ": " + row.because, "limits: our choice, no source"});
+    }
+    out.because.push_back(
+        {"+-: one standard error of a share of independent days, sqrt(p (1 - p) / n)", "arithmetic"});
+    return out;
+}
+
+Trace trace_drivers(const PlanOutlook& outlook) {
+    Trace out{"/outlook/drivers", {}, {}};
+    for (std::size_t i = 0; i < std::min<std::size_t>(3, outlook.drivers.size()); ++i) {
+        const auto& d = outlook.drivers[i];
+        out.because.push_back(
+            {fmt::format("{}. {}: {:.0f} % of the spread of body mass, {:.0f} % of blood sodium's, "
+                         "{:.0f} % of glycogen's",
+                         i + 1, d.input, 100 * d.of_mass, 100 * d.of_sodium, 100 * d.of_glycogen),
+             "the simulated days"});
+    }
+    out.because.push_back(
+        {"first-order variance shares, Var(E[result | input]) / Var(result), by the correlation ratio "
+         "over 24 steps of the input; inputs that share a cause share what they explain",
+         "Sobol 1993"});
+    return out;
+}
+
 std::vector<Trace> trace_rest(const Stages& s, const Plan& plan) {
     std::vector<Trace> out{{"/fuelling_needed", s.need.because, {"/total"}}};
     std::vector<Reason> before, after;
@@ -84,14 +124,20 @@ std::vector<Trace> trace_rest(const Stages& s, const Plan& plan) {
     out.push_back({"/after", after, {}});
     Trace outlook{
         "/outlook",
-        {{fmt::format("{} simulated days from seed {}: duration, sweat, sweat sodium, carbohydrate share, "
-                      "starting stores, missed feeds and gut limits drawn from their spreads",
-                      s.event.days, s.event.seed),
+        {{fmt::format(
+              "{} simulated days from seed {}: duration, sweat, sweat sodium, carbohydrate share, "
+              "starting stores and water, missed stations, missed and late feeds, stomach and gut drawn "
+              "from their spreads",
+              s.event.days, s.event.seed),
           "spreads: see each model; limits on chances: our choice, no source"},
-         {"water change = drunk - sweat; mass change = water + food - 0.20 g/kcal",
+         {"water change = drunk + made by burning - sweat - breath; mass change = water + food - fuel burnt",
           "Cheuvront & Montain 2017, as told by the authors"}},
         {"/feeds", "/needs", "/total"}};
     out.push_back(outlook);
+    if (s.outlook.days > 0) {
+        out.push_back(trace_chances(s.outlook, plan.mass_hidden));
+        out.push_back(trace_drivers(s.outlook));
+    }
     Trace sodium{"/outlook/serum_sodium_mmol_per_l", s.body.water_because, {"/outlook"}};
     sodium.because.push_back({"electrolyte balance: [(Na + 23.8) TBW + 1.03 d(Na+K)] / (TBW + dTBW) - 23.8",
                               "Nguyen & Kurtz 2005"});

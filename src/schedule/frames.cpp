@@ -16,6 +16,7 @@ constexpr double pockets_hold_g = 800; // food on the bike: three pockets or a b
 constexpr double typical_run_km = 2.0, typical_bike_km = 20.0; // common practice, no source
 constexpr double bike_stations_from_m = 60e3;
 constexpr double transition_carb_g = 25; // one gel: a transition has no rate of its own
+constexpr double apart_s = 5 * 60; // two things to eat, our choice
 constexpr int bike_lines = 6, run_lines = 4, transition_lines = 2;
 constexpr double drink_sodium_mg_per_ml = 0.60; // as the need reckons with, German Nutrition Society 2020
 constexpr double least_added_mg_per_ml = 0.10;  // less cannot be weighed into a bottle
@@ -273,7 +274,6 @@ Program program_of(const Setting& now) {
         leg.kind = now.effort.legs[i].kind;
         leg.start_s = start_of(now.effort, i);
         leg.length_s = length_of(now.effort, i);
-        leg.speed_m_s = now.effort.legs[i].speed_m_s;
         leg.sip_ml = now.athlete.swallow_ml;
         leg.fluid_weight = now.event.weather.temperature_c >= price::hot_c ? price::hot_weight : 1;
         if (leg.kind == LegKind::bike)
@@ -288,11 +288,15 @@ Program program_of(const Setting& now) {
     return out;
 }
 
+Amounts carried_amounts(const Portion& portion, LegKind leg) {
+    return food_choice(portion, leg == LegKind::bike, true).amounts;
+}
+
 void fix(Program& program, const FixedItem& item) {
     auto& leg = program.legs[item.leg];
     for (auto& grid : leg.grids)
         for (auto& slot : grid.slots)
-            if (std::abs(slot.at_s - item.at_s) < 60) {
+            if (std::abs(slot.at_s - item.at_s) < apart_s) {
                 slot.foods = 0;
                 slot.skip_item = true;
             }
@@ -300,7 +304,8 @@ void fix(Program& program, const FixedItem& item) {
         leg.room = std::max(0, leg.room - 1);
     if (leg.pocket_mg >= 0)
         leg.pocket_mg = std::max(0, leg.pocket_mg - item.amounts[mass]);
-    --leg.max_lines;
+    // A limit that pins alone would break is raised: the pins stand.
+    leg.max_lines = std::max(0, leg.max_lines - 1);
     program.fixed.push_back(item);
 }
 
@@ -319,7 +324,7 @@ std::vector<FixedItem> caffeine_places(const Setting& now, const Program& progra
                 continue;
             FixedItem item{leg.leg, slot.at_s, slot.clock_s, *now.menu.caffeine, {}, false};
             item.km = slot.km;
-            item.amounts = food_choice(*now.menu.caffeine, leg.kind == LegKind::bike, true).amounts;
+            item.amounts = carried_amounts(*now.menu.caffeine, leg.kind);
             out.push_back(item);
         }
     }

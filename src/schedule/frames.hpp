@@ -37,7 +37,10 @@ Program program_of(const Setting& setting);
 /// Places where the gel with caffeine may go, best first: late in the race, where a gel can be taken.
 std::vector<FixedItem> caffeine_places(const Setting& setting, const Program& program);
 
-/// Adds a fixed item: item lines skip its slot, and it takes its room in the belt.
+/// What a carried portion uses of each limit.
+Amounts carried_amounts(const Portion& portion, LegKind leg);
+
+/// Adds a fixed item: item lines keep 5 minutes from it, and it takes its room in belt or pocket and a line.
 void fix(Program& program, const FixedItem& item);
 
 } // namespace tuck::schedule

@@ -157,6 +157,12 @@ std::optional<Portion> served_portion(const Athlete& athlete, const Food& food, 
     return portion_of(food, rank_of(athlete, food, soft ? usual_gels : usual_solids));
 }
 
+std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
+    const bool hand = food.form == Form::gel || food.form == Form::chew || food.form == Form::bar ||
+                      food.form == Form::solid;
+    return hand && allowed(athlete, food, limits) ? portion_of(food, 0) : std::nullopt;
+}
+
 Drink served_drink(const Food* food) {
     Drink out;
     out.food = food;

@@ -48,6 +48,9 @@ bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limit
 /// What a station hands out to eat, in the amount that is handy; nothing if it may not be eaten.
 std::optional<Portion> served_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
 
+/// What is asked for by name: the handy amount of a gel, a bar, chews or a bite; nothing if it may not be eaten.
+std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
+
 /// A drink that an aid station serves, or water.
 Drink served_drink(const Food* food);
 

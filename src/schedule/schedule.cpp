@@ -6,6 +6,8 @@
 #include "schedule/frames.hpp"
 #include "schedule/lines.hpp"
 #include "schedule/lp.hpp"
+#include "schedule/pins.hpp"
+#include "schedule/rule_words.hpp"
 #include "schedule/solver.hpp"
 #include "schedule/supplies.hpp"
 
@@ -18,39 +20,6 @@ namespace tuck {
 namespace {
 
 using namespace schedule;
-
-constexpr long long quick_work = 300'000; // for questions beside the plan
-
-struct RuleWords {
-    const char* rule;
-    const char* lift;
-};
-
-RuleWords words_of(Rule rule) {
-    switch (rule) {
-    case Rule::carb:
-        return {"carbohydrate in any hour", "a higher rate once it has been rehearsed"};
-    case Rule::glucose:
-        return {"60 g/h by the glucose path", "foods with glucose and fructose, or gut training"};
-    case Rule::fructose:
-        return {"40 g/h by the fructose path", "foods with more glucose, or gut training"};
-    case Rule::fluid_hour:
-    case Rule::fluid_sweat:
-        return {"the fluid ceiling",
-                "a sweat test, which may allow more; never drink more to wash food down"};
-    case Rule::gel_water:
-        return {"water with every gel", "isotonic gels, or solids on the bike once rehearsed"};
-    case Rule::caffeine:
-        return {"the caffeine cap", "nothing: it stays"};
-    case Rule::supply:
-        return {"what can be carried or is handed out",
-                "another bottle, more room in the belt, or aid stations "
-                "(name them, or ask for typical ones)"};
-    case Rule::none:
-        break;
-    }
-    return {"the rhythm and whole units", "nothing needed: half a feed is within the plan's grain"};
-}
 
 /// Another program in which one rule does not hold, to see what it costs.
 Program without(const Program& program, size_t leg, Rule rule) {
@@ -137,8 +106,15 @@ void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
                          words_of(Rule::supply).lift, "ml/h"});
 }
 
+bool caffeine_pinned(const Program& program) {
+    return std::any_of(program.fixed.begin(), program.fixed.end(),
+                       [](const FixedItem& item) { return item.amounts[caffeine] > 0; });
+}
+
 /// One gel with caffeine late in the race, if it was asked for and no rule speaks against it.
 Solution with_caffeine(const Setting& now, Program& program) {
+    if (caffeine_pinned(program))
+        return solve(program);
     for (const auto& place : caffeine_places(now, program)) {
         Program trial = program;
         fix(trial, place);
@@ -149,6 +125,34 @@ Solution with_caffeine(const Setting& now, Program& program) {
         return solution;
     }
     return solve(program);
+}
+
+/// What the limit of lines costs, if a leg uses it up: the same day without it.
+void note_line_limit(const Setting& now, const Program& program, const std::vector<Decided>& legs, Schedule& out) {
+    const auto full = [](const Decided& leg) {
+        return !leg.leg->grids.empty() &&
+               leg.choice.drink.lines + static_cast<int>(leg.choice.items.size()) >= leg.leg->max_lines;
+    };
+    if (std::none_of(legs.begin(), legs.end(), full))
+        return;
+    constexpr int any_number = 99;
+    Program free = program;
+    for (auto& leg : free.legs)
+        leg.max_lines = any_number;
+    const auto solution = solve(free, quick_work);
+    for (size_t i = 0; solution.any && i < legs.size(); ++i) {
+        if (!full(legs[i]) || is_transition(legs[i].leg->kind))
+            continue;
+        const double hours = legs[i].leg->length_s[likely] / 3600;
+        const double wanted_g = now.need.legs[i].carb_g_per_h * hours;
+        const double more_g = std::abs(legs[i].carb_g - wanted_g) -
+                              std::abs(decided(free, i, solution.legs[i], now.kit, 0).carb_g - wanted_g);
+        out.because.push_back({fmt::format("no more than {} lines on the {}: that costs {:.0f} g/h{}",
+                                           legs[i].leg->max_lines, to_string(legs[i].leg->kind),
+                                           std::max(0.0, more_g) / hours,
+                                           solution.bound < solution.points ? ", as far as it was searched" : ""),
+                               source::our_choice});
+    }
 }
 
 void warn_about_stations(const Setting& now, Schedule& out) {
@@ -212,12 +216,19 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
     const KitInUse kit = kit_in_use(event, effort);
     const Setting now{athlete, event, effort, need, pantry, menu, kit};
-    if (!need.fuelling_needed || need.no_rate)
-        return nothing_to_schedule(now);
+    if (!need.fuelling_needed || need.no_rate) {
+        Schedule out = nothing_to_schedule(now);
+        for (const auto& pin : event.pins)
+            out.refused_pins.push_back(pin.said + " cannot be kept: nothing is scheduled on this day.");
+        return out;
+    }
     Schedule out;
     out.assumptions = menu.left_out;
     note_kit(now, out);
+    for (size_t i = 0; i < effort.legs.size(); ++i)
+        out.bike_stations = out.bike_stations || (effort.legs[i].kind == LegKind::bike && !stations_of(event, effort, i).empty());
     Program program = program_of(now);
+    out.refused_pins = fix_pins(now, program);
     const Solution solution = with_caffeine(now, program);
     std::vector<Decided> legs;
     double drunk_ml = 0;
@@ -241,6 +252,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
                            100.0 * static_cast<double>(solution.points - solution.bound) /
                                static_cast<double>(std::max<Cost>(1, solution.bound))),
          source::our_choice}};
+    note_line_limit(now, program, legs, out);
     return out;
 }
 
@@ -252,6 +264,7 @@ std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Eff
     const KitInUse kit = kit_in_use(event, effort);
     const Setting now{athlete, event, effort, need, pantry, menu, kit};
     Program program = program_of(now);
+    fix_pins(now, program);
     const Solution solution = with_caffeine(now, program);
     return lp_text(program, solution);
 }

@@ -10,7 +10,7 @@ namespace tuck::schedule {
 namespace {
 
 // Common practice, no source: moments on the bike at which hands and gut are not ready.
-constexpr double before_dismount_s = 5 * 60, solids_after_swim_s = 15 * 60, solids_before_run_s = 30 * 60;
+constexpr double after_mount_s = 5 * 60, before_dismount_s = 5 * 60, solids_after_swim_s = 15 * 60, solids_before_run_s = 30 * 60;
 constexpr double cold_air_c = 12, cold_water_c = 16, cold_hands_s = 30 * 60;
 constexpr double no_food_before_finish_s = 10 * 60;
 constexpr double waited_out_s = 60; // a shorter busy stretch, such as a bend, is simply waited out
@@ -81,6 +81,20 @@ public:
             out.slots.push_back(slot);
         }
         return out;
+    }
+
+    std::string why_not(double at_s, bool solid) const {
+        if (at_s < after_mount_s)
+            return "nothing in the first 5 min of the bike";
+        if (at_s > length_[fast] - before_dismount_s)
+            return "nothing in the last 5 min of the bike, on a fast day too";
+        if (at_s < rules_.item_from_s)
+            return "nothing to unwrap with cold hands in the first 30 min";
+        if (const Stretch* busy = busy_at(at_s))
+            return fmt::format("hands stay on the bar: {} at km {:.0f}", busy->why, busy->from_km);
+        if (solid && at_s < rules_.solid_from_s)
+            return "solid food waits 15 min after the swim";
+        return solid && at_s > rules_.solid_to_s ? "solid food ends 30 min before the run" : "";
     }
 
 private:
@@ -186,6 +200,30 @@ DayTimes start_of(const Effort& effort, size_t leg) {
 DayTimes length_of(const Effort& effort, size_t leg) {
     const Spread& time = effort.legs[leg].time;
     return {time.p10_s, time.p50_s, time.p90_s};
+}
+
+DayTimes clock_of(const Setting& now, size_t leg, double at_s) {
+    if (now.effort.legs[leg].kind != LegKind::bike)
+        return place_on_the_run(now, leg, at_s, 0).clock_s;
+    DayTimes out{never, never, never};
+    const auto start = start_of(now.effort, leg), length = length_of(now.effort, leg);
+    for (size_t day = 0; day < days; ++day)
+        if (at_s <= length[day] - before_dismount_s)
+            out[day] = start[day] + at_s;
+    return out;
+}
+
+std::string why_not_at(const Setting& now, size_t leg, double at_s, bool solid) {
+    const auto& effort = now.effort.legs[leg];
+    if (effort.kind == LegKind::bike)
+        return BikeClock(now, leg, 0, {}).why_not(at_s, solid);
+    if (is_last(now.effort, leg) && at_s > effort.time.p50_s - no_food_before_finish_s)
+        return "nothing in the last 10 min before the finish";
+    if (solid && !now.need.limits.solids_on_run)
+        return "solid food on the run has not been rehearsed";
+    return solid && off_the_swim(now.effort, leg) && at_s < solids_after_swim_s
+               ? "solid food waits 15 min after the swim"
+               : "";
 }
 
 Grid clock_grid(const Setting& now, size_t leg, double every_s, const FoodBits& foods) {

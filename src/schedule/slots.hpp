@@ -21,6 +21,10 @@ Grid paced_grid(const Setting& setting, size_t leg, double every_s, const FoodBi
 /// Aid stations of a run; `served[i]`: foods that station i hands out.
 Grid station_grid(const Setting& setting, size_t leg, const std::vector<Station>& stations,
                   const FoodBits& foods, const std::vector<FoodBits>& served);
+/// A moment of a leg on the three days: by the bike's clock, by the kilometre of the run.
+DayTimes clock_of(const Setting& setting, size_t leg, double at_s);
+/// What speaks against taking something there, in words; empty: nothing.
+std::string why_not_at(const Setting& setting, size_t leg, double at_s, bool solid);
 /// The middle of a transition.
 Grid transition_grid(const Setting& setting, size_t leg, std::uint32_t foods);
 

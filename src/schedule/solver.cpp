@@ -1,29 +1,35 @@
 #include "schedule/solver.hpp"
 
-#include "schedule/leg_search.hpp"
+#include "schedule/leg_bound.hpp"
 
 #include <algorithm>
 #include <memory>
+#include <queue>
 #include <unordered_map>
 
 namespace tuck::schedule {
 
 namespace {
 
-constexpr int coarse_mg = 4000, fine_mg = 1000;
+/// How closely a way is bounded, one after the other: most ways are out of the question early.
+constexpr LegBound::Precision precisions[] = {{4000, false}, {4000, true}, {1000, true}};
+constexpr long long work_of_rows = 100;
+constexpr size_t closest = std::size(precisions);
 
 /// One rhythm and one drink line of a leg, and what the leg costs at least with them.
 struct Way {
     size_t grid = 0;
     DrinkLine drink;
     Cost least = 0;
-    std::unique_ptr<LowerBound> bound; // made when it is needed
+    Cost after = -1;   // what the legs that follow cost at least under this drink; -1: not yet asked
+    size_t looked = 0; // precisions used up
+    std::unique_ptr<LegBound> bound; // the closest one
 };
 
 struct LegWays {
-    std::vector<Way> ways; // cheapest first
-    std::vector<std::vector<ItemLine>> lines; // by grid
-    Rule broken = Rule::none;                 // of the first way, if none keeps the rules
+    std::vector<Way> ways;    // by the price of their drink
+    std::vector<Moves> moves; // by grid
+    Rule broken = Rule::none; // of the first way, if none keeps the rules
 };
 
 class Search {
@@ -36,22 +42,23 @@ public:
         list_ways();
         least_after_.assign(program_.legs.size() + 1, 0);
         for (size_t leg = program_.legs.size(); leg-- > 0;)
-            least_after_[leg] = least_after_[leg + 1] + least_of(leg);
+            least_after_[leg] = least_after_[leg + 1] + (feeds(leg) ? alone(leg, fixed_, work_ / 4) : 0);
         best_.bound = least_after_[0];
-        if (best_.bound < no_cost) {
+        if (best_.bound >= no_cost)
+            for (const auto& list : ways_)
+                broken_ = broken_ == Rule::none ? list.broken : broken_;
+        else {
             current_.assign(program_.legs.size(), {});
             one_leg_ = false;
             best_.points = no_cost;
-            work_left_ = work_;
             leg(0, fixed_, -1, 0);
-            used_ += work_ - work_left_;
         }
         Solution out = best_;
-        out.work = used_;
+        out.work = work_ - work_left_;
         if (!out.any)
             out.broken = broken_;
-        else if (work_left_ > 0)
-            out.bound = out.points;
+        else
+            out.bound = work_left_ > 0 ? out.points : std::max(out.bound, least_open());
         return out;
     }
 
@@ -63,12 +70,22 @@ private:
         return rows_of(program_, l, l.grids[way.grid], way.drink, others);
     }
 
-    std::unique_ptr<LowerBound> bound(size_t leg, const Way& way, const Rows& r, int step_mg) {
+    /// Bounds a way one step more closely.
+    void look_closer(size_t leg, Way& way) {
+        const Rows r = rows(leg, way, fixed_);
+        if (r.broken) {
+            auto& broken = ways_[leg].broken;
+            broken = broken == Rule::none ? r.broken_rule : broken;
+            way.least = no_cost;
+            return;
+        }
         const auto& l = program_.legs[leg];
-        const auto& lines = ways_[leg].lines[way.grid];
-        work_left_ -= static_cast<long long>(lines.size()) * 200'000 / step_mg;
-        return std::make_unique<LowerBound>(l, l.grids[way.grid], way.drink, r, lines, program_.fixed, step_mg,
-                                            step_mg == fine_mg);
+        auto bound = std::make_unique<LegBound>(l, l.grids[way.grid], way.drink, r, ways_[leg].moves[way.grid],
+                                                program_.fixed, precisions[way.looked]);
+        work_left_ -= bound->work();
+        way.least = std::max(way.least, set_up(leg, way) + bound->least());
+        if (++way.looked == closest)
+            way.bound = std::move(bound);
     }
 
     Cost set_up(size_t leg, const Way& way) const { // before any item
@@ -80,83 +97,107 @@ private:
         for (size_t leg = 0; leg < program_.legs.size(); ++leg) {
             auto& list = ways_[leg];
             for (size_t grid = 0; grid < program_.legs[leg].grids.size(); ++grid) {
-                list.lines.push_back(item_lines(program_.legs[leg], grid));
+                list.moves.emplace_back(program_.legs[leg], program_.legs[leg].grids[grid]);
                 for (const auto& drink : drink_lines(program_.legs[leg], grid)) {
-                    Way way{grid, drink, 0, nullptr};
+                    if (drink.lines > program_.legs[leg].max_lines)
+                        continue;
+                    Way way;
+                    way.grid = grid;
+                    way.drink = drink;
                     way.least = set_up(leg, way);
                     list.ways.push_back(std::move(way));
                 }
             }
-            sort(list);
+            std::stable_sort(list.ways.begin(), list.ways.end(),
+                             [](const Way& x, const Way& y) { return x.least < y.least; });
         }
     }
 
-    static void sort(LegWays& list) {
-        std::stable_sort(list.ways.begin(), list.ways.end(),
-                         [](const Way& a, const Way& b) { return a.least < b.least; });
-    }
-
-    /// What a leg costs at least when nothing but fixed items comes before it: its own optimum.
-    Cost least_of(size_t leg) {
-        if (!feeds(leg))
-            return 0;
-        auto& list = ways_[leg];
-        std::vector<Way> kept;
-        for (auto& way : list.ways) {
-            const Rows r = rows(leg, way, fixed_);
-            if (r.broken) {
-                list.broken = list.broken == Rule::none ? r.broken_rule : list.broken;
-                continue;
-            }
-            way.least = set_up(leg, way) + bound(leg, way, r, coarse_mg)->least();
-            kept.push_back(std::move(way));
-        }
-        list.ways = std::move(kept);
-        sort(list);
-        if (list.ways.empty()) {
-            broken_ = list.broken;
-            return no_cost;
-        }
-        best_.points = no_cost;
-        one_leg_ = true;
-        current_.assign(program_.legs.size(), {});
-        work_left_ = work_ / 4;
-        this->leg(leg, fixed_, -1, 0);
-        sort(list);
-        const Cost least = work_left_ > 0 ? best_.points : list.ways.front().least;
-        used_ += work_ / 4 - work_left_;
-        best_.any = false;
+    /// What the day costs at least by what is known of the ways of the first leg that feeds.
+    Cost least_open() const {
+        size_t first = 0;
+        while (!feeds(first))
+            ++first;
+        Cost least = best_.points;
+        for (const auto& way : ways_[first].ways)
+            least = std::min(least, way.least < no_cost ? least_with(first, way) : no_cost);
         return least;
     }
 
-    /// All ways of a leg, with everything before it decided.
+    /// What one leg costs at least after all that came before.
+    Cost alone(size_t leg, const std::vector<Other>& before, long long work) {
+        const Solution best = best_;
+        const auto current = current_;
+        const bool one_leg = one_leg_;
+        const auto left = work_left_, share = std::min(left, work);
+        best_.points = no_cost;
+        one_leg_ = true;
+        current_.assign(program_.legs.size(), {});
+        work_left_ = share;
+        this->leg(leg, before, -1, 0);
+        Cost least = best_.points;
+        if (work_left_ <= 0)
+            for (const auto& way : ways_[leg].ways)
+                least = std::min(least, way.least);
+        best_ = best;
+        current_ = current;
+        one_leg_ = one_leg;
+        work_left_ += left - share;
+        return least;
+    }
+
+    /// What the legs after this one cost at least once this one's drink is chosen.
+    void ask_after(size_t leg, Way& way) {
+        const auto& l = program_.legs[leg];
+        auto others = fixed_;
+        const auto own = taken(l, l.grids[way.grid], way.drink, {});
+        others.insert(others.end(), own.begin(), own.end());
+        way.after = 0;
+        for (size_t next = leg + 1; next < program_.legs.size(); ++next)
+            if (feeds(next))
+                way.after += std::max(alone(next, others, work_ / 32), least_after_[next] - least_after_[next + 1]);
+    }
+
+    /// What a way and all that follows cost at least.
+    Cost least_with(size_t leg, const Way& way) const {
+        return one_leg_ ? way.least : way.least + std::max(way.after, least_after_[leg + 1]);
+    }
+
+    /// All ways of a leg, the most promising first, with everything before it decided.
     void leg(size_t index, const std::vector<Other>& before, int drink, Cost cost) {
         if (index == program_.legs.size())
             return finish(cost);
         if (!feeds(index))
             return leg(index + 1, before, drink, cost);
-        const Cost after = one_leg_ ? 0 : least_after_[index + 1];
-        for (auto& way : ways_[index].ways) {
-            if (work_left_ <= 0)
-                return;
-            if (cost + way.least + after >= best_.points)
-                continue;
+        using Promise = std::pair<Cost, size_t>; // least, place in the list
+        std::priority_queue<Promise, std::vector<Promise>, std::greater<>> open;
+        auto& ways = ways_[index].ways;
+        for (size_t i = 0; i < ways.size(); ++i)
+            open.push({least_with(index, ways[i]), i});
+        while (!open.empty() && work_left_ > 0 && cost + open.top().first < best_.points) {
+            Way& way = ways[open.top().second];
+            const size_t place = open.top().second;
+            open.pop();
             const bool bottles = program_.legs[index].bottles && way.drink.drink >= 0;
             if (bottles && drink >= 0 && drink != way.drink.drink)
                 continue; // all own bottles hold the same drink
-            if (!way.bound) {
-                way.bound = bound(index, way, rows(index, way, fixed_), fine_mg);
-                way.least = set_up(index, way) + way.bound->least();
-                if (cost + way.least + after >= best_.points)
-                    continue;
+            if (way.looked < closest || (!one_leg_ && way.after < 0)) {
+                if (way.looked < closest)
+                    look_closer(index, way);
+                else
+                    ask_after(index, way);
+                if (way.least < no_cost)
+                    open.push({least_with(index, way), place});
+                continue;
             }
             const Rows r = rows(index, way, before);
-            work_left_ -= 500;
+            work_left_ -= work_of_rows;
             if (r.broken)
                 continue;
             const auto& l = program_.legs[index];
             Room left(r, l, l.grids[way.grid]);
-            Step step{index, &way, &left, &before, bottles ? way.drink.drink : drink, {}, {}};
+            Step step{index, &way, &left, &before, bottles ? way.drink.drink : drink,
+                      least_with(index, way) - way.least, {}, {}};
             Node node;
             node.cost = cost + set_up(index, way);
             items(step, node);
@@ -169,6 +210,7 @@ private:
         Room* left;
         const std::vector<Other>* before;
         int drink;
+        Cost after; // what the legs after this one cost at least
         std::vector<ItemLine> chosen;
         std::unordered_map<std::uint64_t, Cost> seen; // cheapest way so far into a state
     };
@@ -202,9 +244,10 @@ private:
 
     /// What was chosen so far on a leg.
     struct Node {
-        const LowerBound::Move* line = nullptr; // the last one
+        const Move* line = nullptr; // the last one
         std::int64_t carb_mg = 0;
         int items = 0; // from the belt
+        Tail tail = 0;
         std::uint32_t kinds = 0;
         Cost cost = 0; // without the checkpoints after the last line
     };
@@ -214,11 +257,11 @@ private:
         --work_left_;
         const auto& l = program_.legs[step.leg];
         const auto& bound = *step.way->bound;
-        const Cost after = one_leg_ ? 0 : least_after_[step.leg + 1];
+        const Cost after = step.after;
         const auto hopeless = [&](Cost least) { return least + after >= best_.points || work_left_ <= 0; };
         const size_t begin = node.line ? static_cast<size_t>(node.line->line.last + 1) : 0, end = l.grids[step.way->grid].regular;
         if (node.line) {
-            if (hopeless(node.cost + bound.after(*node.line, node.carb_mg, node.items)))
+            if (hopeless(node.cost + bound.after(begin - 1, node.tail, node.carb_mg, node.items)))
                 return;
             const auto [at, fresh] = step.seen.try_emplace(state(step, begin, node.carb_mg, node.kinds), node.cost);
             if (!fresh && at->second <= node.cost)
@@ -227,7 +270,8 @@ private:
         }
         struct Choice {
             Cost least, paused;
-            const LowerBound::Move* move;
+            const Move* move;
+            Tail tail;
         };
         std::vector<Choice> choices;
         const bool full = step.way->drink.lines + static_cast<int>(step.chosen.size()) >= l.max_lines;
@@ -236,20 +280,26 @@ private:
             paused += bound.passing(slot, node.carb_mg);
             for (int food = 0; !full && food < static_cast<int>(l.foods.size()); ++food) {
                 const Cost kind = node.kinds >> food & 1u ? 0 : l.foods[static_cast<size_t>(food)].points;
-                if ((node.line && !bound.may_follow(*node.line, slot, food)) ||
-                    hopeless(paused + kind + bound.starting(slot, food, node.carb_mg, node.items)))
+                if (hopeless(paused + kind + bound.starting(slot, food, node.carb_mg, node.items)))
                     continue;
-                for (const auto& move : bound.moves(slot, food)) {
-                    const Cost own = paused + kind + cost_of(step, move, node.carb_mg);
-                    const Cost least = own + bound.after(move, node.carb_mg + move.carb_mg, node.items + move.items);
+                for (const Move* at : bound.moves(slot, food)) {
+                    const auto& move = *at;
+                    --work_left_;
+                    if (node.line && !bound.may_follow(node.tail, begin - 1, move))
+                        continue;
+                    const Tail tail = bound.tail_after(node.tail, move);
+                    const size_t last = static_cast<size_t>(move.line.last);
+                    const Cost own = paused + kind + bound.cost_of(move, node.carb_mg);
+                    const std::int64_t carb_mg = node.carb_mg + move.carb_mg;
+                    const Cost least = own + bound.after(last, tail, carb_mg, node.items + move.items);
                     if (!hopeless(least))
-                        choices.push_back({least, own, &move});
+                        choices.push_back({least, own, &move, tail});
                 }
             }
         }
         paused += bound.passing(end, node.carb_mg);
         if (!hopeless(paused))
-            choices.push_back({paused, paused, nullptr});
+            choices.push_back({paused, paused, nullptr, 0});
         std::stable_sort(choices.begin(), choices.end(),
                          [](const Choice& a, const Choice& b) { return a.least < b.least; });
         for (const auto& choice : choices) {
@@ -263,26 +313,11 @@ private:
             if (!step.left->take(move.line))
                 continue;
             step.chosen.push_back(move.line);
-            items(step, {&move, node.carb_mg + move.carb_mg, node.items + move.items,
+            items(step, {&move, node.carb_mg + move.carb_mg, node.items + move.items, choice.tail,
                          node.kinds | 1u << move.line.food, choice.paused});
             step.chosen.pop_back();
             step.left->give_back(move.line);
         }
-    }
-
-    /// A line with the checkpoints between its slots, without its kind.
-    Cost cost_of(const Step& step, const LowerBound::Move& move, std::int64_t carb_mg) const {
-        const auto& l = program_.legs[step.leg];
-        const auto& grid = l.grids[step.way->grid];
-        const auto& line = move.line;
-        Cost cost = move.points;
-        for (int i = line.first; i < line.last; ++i) {
-            const bool on_beat = (i - line.first) % line.step == 0;
-            if (on_beat && (grid.slots[static_cast<size_t>(i)].foods >> line.food & 1u))
-                carb_mg += l.foods[static_cast<size_t>(line.food)].amounts[carb];
-            cost += step.way->bound->passing(static_cast<size_t>(i) + 1, carb_mg);
-        }
-        return cost;
     }
 
     void close(const Step& step, Cost cost) {
@@ -312,7 +347,7 @@ private:
     Solution best_;
     Rule broken_ = Rule::none;
     bool one_leg_ = false;
-    long long work_left_, work_, used_ = 0;
+    long long work_left_, work_;
 };
 
 } // namespace

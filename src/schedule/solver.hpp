@@ -23,7 +23,8 @@ struct Solution {
 };
 
 /// How much a search may do before it stops with a gap; the same result on every machine.
-inline constexpr long long usual_work = 4'000'000;
+inline constexpr long long usual_work = 12'000'000;
+inline constexpr long long quick_work = 400'000; // for questions beside the plan
 
 /// Branch and bound over the legs in order: in each leg over rhythms and drink lines by what they can cost at
 /// least, and over item lines in time order. Ties go to what was found first. Pure.

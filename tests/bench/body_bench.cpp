@@ -59,12 +59,17 @@ int main() {
     BodyMinutes rows;
     body::resize(rows, minutes);
     std::fill(rows.length_s.begin(), rows.length_s.end(), 60.0);
-    std::vector<double> bare(minutes);
+    std::vector<double> bare(minutes), own_speed_m_s(minutes, drive.speed_m_s);
 
     const double step_ns = best_ns_per_minute([&] {
-        body::Stores stores{470, 0, 0};
-        for (std::size_t i = 0; i < minutes; ++i)
-            body::step(drive, air[i], i, stores, rows);
+        body::Stores stores{470, 0, 0, 470};
+        for (std::size_t i = 0; i < minutes; ++i) {
+            rows.air_c[i] = air[i].temperature_c;
+            rows.humidity_pct[i] = air[i].humidity_pct;
+            rows.wind_m_s[i] = air[i].wind_m_s;
+            rows.sun_w_m2[i] = air[i].sun_w_m2;
+        }
+        body::step_minutes(drive, own_speed_m_s.data(), 0, minutes, stores, rows);
     });
     const double bare_ns = best_ns_per_minute([&] {
         for (std::size_t i = 0; i < minutes; ++i)

@@ -36,6 +36,8 @@ LIMITS = {
     "strong_drink_g_per_ml": (0.08, "Murray 1999"),
     "salt_sodium_mg_per_g": (387.6, "USDA SR, NDB 02047"),
     "adult_y": (18, PRACTICE),
+    "bike_lines": (6, PRACTICE + ": more is not kept in mind on a bike"),
+    "run_lines": (4, PRACTICE),
     # 20th percentile over median of a log-normal spread: exp(-0.8416 s), s = sqrt(ln(1 + (0.57 / 1.28)^2)).
     "untested_fluid_of_sweat": (0.70, "endurance athletes 1.28 +- 0.57 L/h, Barnes 2019"),
 }
@@ -122,6 +124,19 @@ class Day:
 
     def clock(self, feed):
         return self.starts[feed["leg_index"]] + feed["at_s"]
+
+    def clocks(self, which):
+        """(clock, feed) of a fast (p10) or slow (p90) day: bike feeds hold their clock, run feeds their kilometre.
+        A feed that would come after its leg, or too near to the dismount, is dropped."""
+        start, out = 0.0, []
+        for i, leg in enumerate(self.legs):
+            for feed in (f for f in self.feeds if f["leg_index"] == i):
+                if leg["leg"] != "bike":
+                    out.append((start + feed["at_s"] * leg[which] / leg["p50_s"], feed))
+                elif feed["at_s"] <= leg[which] - L["dismount_s"]:
+                    out.append((start + feed["at_s"], feed))
+            start += leg[which]
+        return sorted(out, key=lambda row: row[0])
 
     def food(self, item):
         return self.pantry.get(item["food"])

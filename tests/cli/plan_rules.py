@@ -54,6 +54,31 @@ def fructose_hour(day):
     return hour_rule(day, "fructose_g", limit, GRAMS / 2)
 
 
+@rule("other_days")
+def other_days(day):
+    """The gut's hours on a fast and on a slow day."""
+    trained = "_trained" if day.gut_trained() else ""
+    limits = {"carb_g": day.carb_limit(), "glucose_g": L[f"glucose{trained}_g_per_h"],
+              "fructose_g": L[f"fructose{trained}_g_per_h"]}
+    for which in ("p10_s", "p90_s"):
+        clocks = day.clocks(which)
+        for start, first in clocks:
+            hour = [feed for at, feed in clocks if start <= at < start + 3600 - SECONDS]
+            for key, limit in limits.items():
+                taken = sum(feed[key] for feed in hour)
+                if taken > limit + GRAMS / 2 * len(hour):
+                    yield f"{which[:3]}: {taken:g} {key} in the hour from {place(first)}; allowed {limit:g}"
+
+
+@rule("line_count")
+def line_count(day):
+    for leg in range(len(day.legs)):
+        lines = [line for line in day.plan["lines"] if line["leg_index"] == leg]
+        most = L["bike_lines"] if day.legs[leg]["leg"] == "bike" else L["run_lines"]
+        if len(lines) > most:
+            yield f"{len(lines)} lines on the {day.legs[leg]['leg']}; {most} can be kept in mind"
+
+
 @rule("fluid_most")
 def fluid_most(day):
     return hour_rule(day, "fluid_ml", L["most_fluid_ml_per_h"], ML / 2)

@@ -352,6 +352,9 @@ CORRUPTIONS = [
     ("extra_sodium", STANDARD, change(("mix", 0, "add"), lambda rows: rows + [{"food": "table_salt", "grams": 3}])),
     ("lines", STANDARD, of_feed(lambda p: bike(p)[0], move(-120))),
     ("lines", STANDARD, change(("lines", 0, "at_s"), lambda rows: rows[:-1])),
+    ("other_days", MIDDLE, change(("durations", 4, "p10_s"), lambda s: s * 0.3)),
+    ("line_count", STANDARD, change(("lines",), lambda rows: rows + [rows[0]] * 6)),
+    ("line_count", MIDDLE, change(("lines",), lambda rows: rows + [rows[-1]] * 4)),
     ("bottle_name", STANDARD, of_feed(lambda p: bike(p)[0], lambda f: f["items"][-1].update(**{"from": "B7"}))),
 ]
 

@@ -1,6 +1,7 @@
 #include "reference/full_body.hpp"
 
 #include "body/race_slopes.hpp"
+#include "effort/levels.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -41,8 +42,16 @@ Day full_body_day(const Race& race, const outlook::RaceGrid& grid, std::uint32_t
     Event event = race.event;
     event.weather = on_the_day(event.weather, drawn);
     Effort effort = race.effort;
-    for (std::size_t i = 0; i < effort.legs.size(); ++i)
+    double usual_s = 0, total_s = 0;
+    for (std::size_t i = 0; i < effort.legs.size(); ++i) {
+        usual_s += effort.legs[i].time.p50_s;
         effort.legs[i] = on_the_day(effort.legs[i], drawn.log_time[i]);
+        total_s += effort.legs[i].time.p50_s;
+    }
+    for (auto& leg : effort.legs) // what the effort stage says for a race of that length
+        if (!is_transition(leg.kind))
+            leg.intensity += effort::race_intensity(total_s / 3600, race.athlete.level) -
+                             effort::race_intensity(usual_s / 3600, race.athlete.level);
     const Body body = describe_body(race.athlete, event, effort);
 
     Schedule schedule = race.schedule;
@@ -51,12 +60,16 @@ Day full_body_day(const Race& race, const outlook::RaceGrid& grid, std::uint32_t
         while (effort.legs[leg].leg_index != feed.leg_index)
             ++leg;
         feed.at_s *= std::exp(drawn.log_time[leg]);
-        const bool by_clock = feed.leg == LegKind::bike;
-        const double more =
-            by_clock ? std::min(std::exp(drawn.log_time[leg]), double{grid.legs[leg].longest}) : 1.0;
-        for (double* amount :
-             {&feed.carb_g, &feed.glucose_g, &feed.fructose_g, &feed.fluid_ml, &feed.sodium_mg})
-            *amount *= more;
+        const auto served = std::count_if(feed.items.begin(), feed.items.end(),
+                                          [](const FeedItem& item) { return item.from == "station"; });
+        if (feed.leg != LegKind::bike)
+            continue;
+        const double more = std::min(std::exp(drawn.log_time[leg]), double{grid.legs[leg].longest});
+        if (served == 0)
+            feed.fluid_ml *= more;
+        if (served == 0 || served < std::ssize(feed.items))
+            for (double* amount : {&feed.carb_g, &feed.glucose_g, &feed.fructose_g, &feed.sodium_mg})
+                *amount *= more;
     }
     auto own = outlook::race_grid(race.athlete, event, effort, body, schedule, outlook::Drinking::as_lived);
     for (std::size_t i = 0; i < own.legs.size(); ++i) { // what is known of the athlete is what it was

@@ -43,8 +43,13 @@ public:
         gut = std::exp(z(g.keys[gut_v], n) * g.gut_log_sd) * g.gut_median;
         out.comfort_ml = std::exp(z(g.keys[stomach_v], n) * g.comfort_log_sd) * g.comfort_ml;
         faithful = static_cast<double>(uniform(g.keys[plan_v], n));
-        for (const auto& leg : g.legs)
+        double total = 0;
+        for (const auto& leg : g.legs) {
             times.push_back(known_.pace ? 0.0 : log_time(g, leg, air, n));
+            total += double{leg.time_share} * std::exp(times.back());
+        }
+        if (!known_.pace)
+            share += (total - 1) * (g.share_longer + (total - 1) * g.share_longer2);
         if (known_.weather)
             air = humidity = 0;
     }
@@ -63,7 +68,11 @@ private:
 
     void take(const outlook::Dose& dose, double longest) {
         const double u = static_cast<double>(outlook::uniform({dose.key_a, dose.key_b}, n));
-        const bool missed = u < double{g.missed}, late = !missed && u < double{g.missed_or_late};
+        const bool missed = u < double{dose.missed}, late = !missed && u < double{dose.missed_or_late};
+        if (missed && !dose.late)
+            ++(dose.station ? out.missed_stations : out.missed_feeds);
+        if (late && dose.late)
+            ++out.late_feeds;
         if (missed || late != dose.late)
             return;
         const double part = dose.by_clock ? std::min(stretch, longest) : 1.0;
@@ -82,22 +91,19 @@ private:
         out.sodium_mg += part * dose.sodium;
     }
 
-    double burn_and_sweat(const outlook::Minute& m, double log_pace, double minutes) {
+    void burn_and_sweat(const outlook::Minute& m, double minutes, double carb) {
         const double rate =
             std::max(0.0, m.sweat + air * (m.sweat_c + air * m.sweat_c2) +
-                              humidity * (m.sweat_pct + humidity * m.sweat_pct2) + log_pace * m.sweat_pace);
+                              humidity * (m.sweat_pct + humidity * m.sweat_pct2) + pace_gain * m.sweat_pace);
         const double loss = -out.water_ml / g.mass_g;
         const double sweat = rate * factor * minutes * std::clamp(1 - 5 * (loss - 0.03), 0.5, 1.0);
         out.sweat_ml += sweat;
         out.sodium_mg -= sweat * salt * (0.5 + 0.5 * rate * m.per_sweat);
-        const double burn = minutes * std::max(0.3, 1 + log_pace * m.burn_pace);
-        const double carb = burn * std::clamp(m.carb + share * m.energy, 0.05 * m.energy, double{m.energy});
-        const double fat = (burn * m.energy - carb) * 4.0 / 9.74;
+        const double fat = (minutes * burn * m.energy - carb) * 4.0 / 9.74;
         const double water =
-            carb * 6 * 18.015 / 180.156 + fat * 52 * 18.015 / 861.41 - burn * m.breath - sweat;
+            carb * 6 * 18.015 / 180.156 + fat * 52 * 18.015 / 861.41 - minutes * burn * m.breath - sweat;
         out.water_ml += water;
         out.mass_g += water - carb - fat;
-        return carb;
     }
 
     double digest(double minutes) {
@@ -121,16 +127,17 @@ private:
         return glucose + fructose;
     }
 
-    void fuel(double carb, double absorbed) {
+    double fuel(const outlook::Minute& m, double minutes, double absorbed) {
+        const double carb =
+            minutes * burn * std::clamp(m.carb + share * m.energy, 0.05 * m.energy, double{m.energy});
         const double from_food = std::min(carb, absorbed);
-        out.liver_g += absorbed - from_food;
-        const double needed = carb - from_food;
-        const double liver = std::min(0.2 * needed, out.liver_g);
-        const double muscle = std::min(needed - liver, out.muscle_g);
-        const double more = std::min(needed - liver - muscle, out.liver_g - liver);
-        out.liver_g -= liver + more;
+        const double left = (out.muscle_g + out.liver_g) / (double{g.muscle_g} + double{g.liver_g});
+        const double asked = (carb - from_food) * std::min(1.0, left / 0.5);
+        const double muscle = std::min(asked - std::min(0.2 * asked, out.liver_g), out.muscle_g);
+        const double liver = std::min(asked - muscle, out.liver_g);
+        out.liver_g += absorbed - from_food - liver;
         out.muscle_g -= muscle;
-        out.unmet_g += needed - liver - muscle - more;
+        return from_food + liver + muscle;
     }
 
     double thirst(const outlook::Minute& m, double minutes) const {
@@ -149,6 +156,8 @@ private:
         const auto& leg = g.legs[leg_index];
         if (m.starts_leg) {
             stretch = std::exp(times[leg_index]);
+            burn = std::exp(-times[leg_index] * leg.burn_pace);
+            pace_gain = leg.burn_pace > 0 ? (burn - 1) / leg.burn_pace : 0.0;
             factor = std::exp(sweater * (sweater > 0 ? leg.sweat_sd_up : leg.sweat_sd_down));
         }
         for (int i = 0; i < m.doses; ++i)
@@ -156,8 +165,7 @@ private:
         const double minutes = stretch * m.minutes;
         out.fullest_ml = std::max(out.fullest_ml, out.stomach_ml - out.comfort_ml);
         const double drink = thirst(m, minutes);
-        const double carb = burn_and_sweat(m, -times[leg_index], minutes);
-        fuel(carb, digest(minutes));
+        burn_and_sweat(m, minutes, fuel(m, minutes, digest(minutes)));
         for (double* grows : {&out.stomach_ml, &out.water_ml, &out.drunk_ml, &out.mass_g})
             *grows += drink;
         out.lapsed_min += minutes;
@@ -167,7 +175,7 @@ private:
     std::uint32_t n;
     Known known_;
     double air, humidity, sweater, salt, share, start_water, start_sodium, gut, faithful;
-    double stretch = 1, factor = 1;
+    double stretch = 1, factor = 1, burn = 1, pace_gain = 0;
     double stomach_glucose = 0, stomach_fructose = 0, gut_glucose = 0, gut_fructose = 0;
     std::vector<double> times;
     Day out;

@@ -11,7 +11,8 @@ namespace tuck::reference {
 
 struct Day {
     double water_ml = 0, mass_g = 0, sodium_mg = 0, sweat_ml = 0, drunk_ml = 0;
-    double muscle_g = 0, liver_g = 0, absorbed_g = 0, unmet_g = 0;
+    double muscle_g = 0, liver_g = 0, absorbed_g = 0;
+    double missed_feeds = 0, late_feeds = 0, missed_stations = 0;
     double fullest_ml = -1e6; // above comfort
     double stomach_ml = 0, gut_ml = 0;
     double lapsed_min = 0, serum_sodium = 0, comfort_ml = 0;

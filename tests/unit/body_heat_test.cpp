@@ -42,8 +42,7 @@ TEST_CASE("runners of a cool race sweat as measured (Bongers 2020)", "[body]") {
     CHECK(men == Approx(18.0).epsilon(0.10));
 }
 
-TEST_CASE("in heat trained cyclists sweat more than the model says, by the ratio in use (Junge 2016)",
-          "[body]") {
+TEST_CASE("trained cyclists in heat sweat as the model says (Junge 2016)", "[body]") {
     // Table 1: air, humidity, wind, loss of power in heat, sweat in heat and in the cool control (20 C or
     // below; taken as 18.5 C, 50 %). Power is solved so that the model is right in the cool. Rows with both
     // rates.
@@ -66,17 +65,22 @@ TEST_CASE("in heat trained cyclists sweat more than the model says, by the ratio
                          riding_sweat_l_per_h(low * (1 - t.power_loss), t.air_c, t.humidity_pct, t.wind_m_s));
     }
     std::nth_element(ratios.begin(), ratios.begin() + 4, ratios.end());
-    CHECK(ratios[4] == Approx(1.25).margin(0.005)); // hot_ratio of race_drive.cpp
+    // The median of nine values that scatter by 0.11 (heat_log_sd of race_drive.cpp) is known to 1.25 times a
+    // third of it.
+    CHECK(ratios[4] == Approx(1).margin(0.05));
 }
 
 TEST_CASE("running lies inside what the work-in-heat models bracket", "[body]") {
     // None of them is made for racing (ISO 7933: to 450 W/m2 and 3 m/s; Shapiro: to 360 W/m2); together they
-    // bracket the effect of climate. ISO 7933 in its second hour, kit from 0.1 to 0.6 clo, vapour of 30 %.
+    // bracket the effect of climate. ISO 7933 in its second hour, water of the breath included as in a
+    // weighing, kit from 0.1 to 0.6 clo, vapour of 30 %. Its workers sweat 500 W/m2 at most: where that binds
+    // it says nothing of the upper side.
     for (const double air_c : {18.0, 23.0, 28.0, 33.0}) {
         for (const double speed_m_s : {2.36, 2.78, 3.47, 4.17}) {
             const double mass_kg = 70, height_m = 1.75, area_m2 = body_surface_m2(mass_kg, height_m);
             const double metabolic_w = running_w(mass_kg, speed_m_s);
             const double vapour_kpa = vapour_pressure_kpa(air_c, 30);
+            bool bound = false;
             const auto iso = [&](double clothing_clo) {
                 HeatStrainConditions c;
                 c.acclimatised = true;
@@ -90,7 +94,9 @@ TEST_CASE("running lies inside what the work-in-heat models bracket", "[body]") 
                 c.minutes = 60;
                 const double first_g = predicted_heat_strain(c).water_loss_g;
                 c.minutes = 120;
-                return (predicted_heat_strain(c).water_loss_g - first_g) / 1000;
+                const auto strain = predicted_heat_strain(c);
+                bound = strain.sweat_w_per_m2 > 0.99 * 500;
+                return (strain.water_loss_g - first_g) / 1000;
             };
             const auto heat = land_heat_balance({metabolic_w, 0, area_m2, air_c, 30, speed_m_s, 0});
             const double capacity =
@@ -102,7 +108,9 @@ TEST_CASE("running lies inside what the work-in-heat models bracket", "[body]") 
                        << ", Shapiro " << work << ", corrected " << corrected);
             const double sweat = heat.sweat_w / watt_per_l_per_h;
             CHECK(sweat > std::min({iso(0.1), work, corrected}));
-            CHECK(sweat < std::max({iso(0.6), work, corrected}));
+            const double most = std::max({iso(0.6), work, corrected});
+            if (!bound)
+                CHECK(sweat < most);
         }
     }
 }
@@ -139,6 +147,42 @@ TEST_CASE("more work, warmer and more humid air, and sun never lower the sweat",
                 CHECK(sweat(metabolic_w, air_c + 5, humidity_pct, 200) >= here);
                 CHECK(sweat(metabolic_w, air_c, humidity_pct + 10, 200) >= here);
                 CHECK(sweat(metabolic_w, air_c, humidity_pct, 400) >= here);
+            }
+        }
+    }
+}
+
+TEST_CASE("sweat never passes the most that groups of athletes were seen to sweat", "[body]") {
+    for (double metabolic_w = 300; metabolic_w <= 2000; metabolic_w += 100)
+        for (double air_c = 20; air_c <= 50; air_c += 1)
+            for (double humidity_pct = 0; humidity_pct <= 100; humidity_pct += 10)
+                CHECK(land_heat_balance({metabolic_w, 0, 1.85, air_c, humidity_pct, 4, 800}).sweat_w <=
+                      most_sweat_w_per_m2 * 1.85);
+    // 2.5 L/h at 39 C and 20 %, acclimatised cyclists outdoors in 11 m/s (Racinais, in Junge 2016 Table 1):
+    // not passed at any power, and 250 W come within a quarter of it.
+    CHECK(riding_sweat_l_per_h(250, 39, 20, 11) < 2.5);
+    CHECK(riding_sweat_l_per_h(250, 39, 20, 11) > 0.75 * 2.5);
+}
+
+TEST_CASE("sweat rises with temperature without a jump", "[body]") {
+    // Dew point kept at what weather stations see (to 28 C); runner and rider, every fifth of a degree.
+    for (const auto& load : {LandLoad{900, 0, 1.85, 0, 0, 3.3, 0}, LandLoad{850, 170, 1.85, 0, 0, 9, 0}}) {
+        for (const double dew_c : {0.0, 10.0, 20.0, 28.0}) {
+            double before_w = 0, rise_before_w = -1;
+            for (double air_c = std::max(0.0, dew_c); air_c <= 45; air_c += 0.2) {
+                auto there = load;
+                there.air_c = air_c;
+                there.humidity_pct =
+                    100 * saturation_vapour_pressure_kpa(dew_c) / saturation_vapour_pressure_kpa(air_c);
+                const double sweat_w = land_heat_balance(there).sweat_w;
+                INFO(load.metabolic_w << " W, dew point " << dew_c << " C, air " << air_c << " C");
+                if (rise_before_w >= 0) {
+                    CHECK(sweat_w >= before_w);
+                    // 10 W are 0.015 L/h: a corner of 50 W/C (0.07 L/h per C) would show.
+                    CHECK(std::abs(sweat_w - before_w - rise_before_w) < 10);
+                }
+                rise_before_w = before_w > 0 ? sweat_w - before_w : -1;
+                before_w = sweat_w;
             }
         }
     }

@@ -115,7 +115,11 @@ TEST_CASE("every minute is finite, closes, and has nothing below zero that canno
         m.length_s[0] = draw.between(0.001, 60);
         const body::Stores before{draw.between(0, 800), draw.between(-8000, 0), draw.between(-8000, 0)};
         body::Stores after = before;
-        body::step(drive, air, 0, after, m);
+        m.air_c[0] = air.temperature_c;
+        m.humidity_pct[0] = air.humidity_pct;
+        m.wind_m_s[0] = air.wind_m_s;
+        m.sun_w_m2[0] = air.sun_w_m2;
+        body::step_minutes(drive, &drive.speed_m_s, 0, 1, after, m);
         const double out =
             m.mechanical_w[0] + m.respiratory_w[0] + m.dry_w[0] + m.other_w[0] + m.evaporated_w[0];
         const double hours = m.length_s[0] / 3600;

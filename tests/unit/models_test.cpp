@@ -180,16 +180,19 @@ TEST_CASE("the heat balance follows the air", "[models]") {
     CHECK(std::isfinite(sweat(50, 100, 0)));
 }
 
-TEST_CASE("land sweat agrees with the running balance at running speeds and 30 % humidity", "[models]") {
+TEST_CASE("land sweat is the fit to Sawka 2007 in the cool and more in the heat", "[models]") {
+    // The fit's cells are from memory. At 28 C all measurements lie above them (body/land_heat.hpp).
     for (double mass_kg : {50.0, 70.0, 90.0}) {
         for (double speed_kmh : {8.5, 10.0, 12.5, 15.0}) {
-            for (double air_c : {18.0, 23.0, 28.0}) {
+            const auto ratio = [&](double air_c) {
                 const double metabolic_w = body::run_vo2_ml_per_kg_min(speed_kmh * 1000 / 60, 0) * mass_kg /
                                            1000 * body::joule_per_l_o2 / 60;
-                const double land =
-                    body::land_sweat_l_per_h({metabolic_w, 0, mass_kg, 1.75, air_c, 30, speed_kmh / 3.6});
-                CHECK(land == Approx(body::run_sweat_l_per_h(mass_kg, 1.75, speed_kmh, air_c)).margin(0.03));
-            }
+                return body::land_sweat_l_per_h({metabolic_w, 0, mass_kg, 1.75, air_c, 30, speed_kmh / 3.6}) /
+                       body::run_sweat_l_per_h(mass_kg, 1.75, speed_kmh, air_c);
+            };
+            CHECK(ratio(18) == Approx(1).margin(0.03));
+            CHECK(ratio(28) > 1.05);
+            CHECK(ratio(28) < 1.25);
         }
     }
 }
@@ -223,7 +226,9 @@ TEST_CASE("heat strain and outdoor WBGT follow the weather", "[models]") {
 
 TEST_CASE("swim sweat rises with the water and never vanishes", "[models]") {
     CHECK(body::swim_sweat_l_per_h(70, 28) > body::swim_sweat_l_per_h(70, 20));
-    CHECK(body::swim_sweat_l_per_h(70, 10) == 0.10);
+    for (double water_c = 0; water_c < 40; water_c += 0.5)
+        CHECK(body::swim_sweat_l_per_h(70, water_c + 0.5) >= body::swim_sweat_l_per_h(70, water_c));
+    CHECK(body::swim_sweat_l_per_h(70, 0) > 0);
 }
 
 TEST_CASE("ride speed is the inverse of ride power", "[models]") {
