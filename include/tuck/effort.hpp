@@ -26,6 +26,11 @@ struct LegEffort {
     std::vector<Reason> because;
 };
 
+/// Kilometre of a leg at a time of its median duration, and the time at a kilometre: along its sections where
+/// the road is known, else at the mean speed. Held at the ends.
+double km_at(const LegEffort& leg, double at_s);
+double time_at_s(const LegEffort& leg, double km);
+
 struct Effort {
     std::vector<LegEffort> legs;
     Spread total;

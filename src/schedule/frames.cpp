@@ -128,7 +128,7 @@ void hand_up_bottles(const Setting& now, LegProgram& leg) {
     const auto stations = stations_of(now.event, now.effort, leg.leg);
     for (const auto& station : stations)
         if (station.form == ServedIn::bottle)
-            leg.stations_s.push_back(station.km * 1000 / leg.speed_m_s);
+            leg.stations_s.push_back(time_at_s(now.effort.legs[leg.leg], station.km));
     if (leg.stations_s.empty())
         return;
     leg.per_station_ml = handed_bottle_ml / slowness(now, leg.leg);
@@ -274,7 +274,6 @@ Program program_of(const Setting& now) {
         leg.kind = now.effort.legs[i].kind;
         leg.start_s = start_of(now.effort, i);
         leg.length_s = length_of(now.effort, i);
-        leg.speed_m_s = now.effort.legs[i].speed_m_s;
         leg.sip_ml = now.athlete.swallow_ml;
         leg.fluid_weight = now.event.weather.temperature_c >= price::hot_c ? price::hot_weight : 1;
         if (leg.kind == LegKind::bike)
@@ -324,6 +323,7 @@ std::vector<FixedItem> caffeine_places(const Setting& now, const Program& progra
             if (!late || slot.extra || !slot.foods || (leg.kind == LegKind::bike && !whole_hour))
                 continue;
             FixedItem item{leg.leg, slot.at_s, slot.clock_s, *now.menu.caffeine, {}, false};
+            item.km = slot.km;
             item.amounts = carried_amounts(*now.menu.caffeine, leg.kind);
             out.push_back(item);
         }

@@ -7,10 +7,9 @@ namespace tuck::schedule {
 namespace {
 
 constexpr size_t most_levels = 8;
-constexpr std::int32_t saturated = std::numeric_limits<std::int32_t>::max() / 4;
 
 std::int32_t saturate(Cost cost) {
-    return static_cast<std::int32_t>(std::min<Cost>(cost, saturated));
+    return static_cast<std::int32_t>(std::min<Cost>(cost, out_of_reach));
 }
 
 /// More than any item lines can bring: rolling hours side by side.
@@ -71,7 +70,7 @@ void LegBound::place_checkpoints(const std::vector<FixedItem>& fixed) {
     for (size_t slot = 0; slot <= grid_.regular; ++slot) {
         if (points_[slot].empty())
             continue;
-        passing_[slot].assign(steps_ + 1, saturated);
+        passing_[slot].assign(steps_ + 1, out_of_reach);
         for (size_t step = 0; step < steps_; ++step) {
             const std::int64_t low = static_cast<std::int64_t>(step) * precision_.step_mg;
             const std::int64_t high = low + precision_.step_mg - 1;
@@ -125,7 +124,7 @@ std::span<const Move* const> LegBound::moves(size_t slot, int food) const {
 }
 
 LegBound::Columns LegBound::nothing_yet() const {
-    return Columns(levels_ * wide_, saturated);
+    return Columns(levels_ * wide_, out_of_reach);
 }
 
 const LegBound::Columns& LegBound::columns_of(size_t last, Tail tail) const {
@@ -162,8 +161,8 @@ void LegBound::relax(size_t slot, const Move& move, const Columns& then, Columns
         const size_t inside = steps_ - shift;
         if (out == cost.data()) {
             for (size_t i = 0; i < inside; ++i)
-                out[i] = std::min(saturated, from[i] + std::min(low[i], high[i]));
-            std::fill(out + inside, out + steps_, saturated);
+                out[i] = std::min(out_of_reach, from[i] + std::min(low[i], high[i]));
+            std::fill(out + inside, out + steps_, out_of_reach);
         } else {
             for (size_t i = 0; i < inside; ++i)
                 out[i] = std::min(out[i], from[i] + std::min(low[i], high[i]));
@@ -220,7 +219,7 @@ void LegBound::build() {
     starts_.resize(grid_.regular);
     by_group_.resize(grid_.regular);
     Column zero(steps_ + 1, 0);
-    zero.back() = saturated;
+    zero.back() = out_of_reach;
     for (size_t slot = grid_.regular + 1; slot-- > 0;) {
         const Column& here = passing_[slot].empty() ? zero : passing_[slot];
         if (slot == grid_.regular) {
@@ -236,7 +235,7 @@ void LegBound::build() {
                 for (size_t i = 0; i < steps_; ++i)
                     column[i] = std::min(column[i], columns[used * wide_ + i]);
             for (size_t i = 0; i < steps_; ++i)
-                column[i] = std::min(saturated, column[i] + here[i]);
+                column[i] = std::min(out_of_reach, column[i] + here[i]);
         }
     }
 }
@@ -244,7 +243,7 @@ void LegBound::build() {
 Cost LegBound::look_up(const Columns& columns, std::int64_t carb_mg, int items) const {
     const size_t step = static_cast<size_t>(carb_mg / precision_.step_mg);
     const size_t used = levels_ > 1 ? static_cast<size_t>(items) : 0;
-    return used < levels_ && step < steps_ ? columns[used * wide_ + step] : saturated;
+    return used < levels_ && step < steps_ ? columns[used * wide_ + step] : out_of_reach;
 }
 
 Cost LegBound::passing(size_t slot, std::int64_t carb_mg) const {

@@ -12,6 +12,7 @@
 namespace tuck::schedule {
 
 inline constexpr Cost no_cost = std::numeric_limits<Cost>::max() / 4;
+inline constexpr std::int32_t out_of_reach = std::numeric_limits<std::int32_t>::max() / 4; // in the tables
 
 /// The feeds of the last hour or so, which may still speak against the next ones. 0: none that matter. Foods
 /// that bring about the same stand in it as one, with the least of what each of them brings.
@@ -53,7 +54,7 @@ public:
     long long work() const { return work_; }
 
 private:
-    using Column = std::vector<std::int32_t>; // by step of carbohydrate, saturated, and one more
+    using Column = std::vector<std::int32_t>; // by step of carbohydrate, and one more
     using Columns = Column;                   // one after the other, by items taken from the belt
     struct Fed {
         size_t slot;

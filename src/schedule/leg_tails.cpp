@@ -143,7 +143,7 @@ void LegBound::fill(size_t last, TailRecord& record) {
             return lower(record.least, paused, free_[slot]);
         if (!passing_[slot].empty())
             for (size_t i = 0; i < steps_; ++i)
-                paused[i] = std::min(saturated, paused[i] + passing_[slot][i]);
+                paused[i] = std::min(out_of_reach, paused[i] + passing_[slot][i]);
         follow(last, slot, reach, record, paused);
     }
 }

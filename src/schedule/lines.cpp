@@ -70,7 +70,7 @@ std::vector<Taken> expand(const Program& program, const LegProgram& leg, const L
             Taken feed;
             feed.slot = grid.slots.size();
             feed.at_s = item.at_s;
-            feed.km = item.at_s * leg.speed_m_s / 1000;
+            feed.km = item.km;
             feed.item = &item.portion;
             out.push_back(feed);
         }

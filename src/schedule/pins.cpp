@@ -16,8 +16,7 @@ namespace {
 std::optional<size_t> leg_of(const Setting& now, const Pin& pin) {
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {
         const auto& leg = now.effort.legs[i];
-        const bool inside =
-            pin.km ? *pin.km * 1000 <= leg.speed_m_s * leg.time.p50_s : *pin.at_s <= leg.time.p50_s;
+        const bool inside = pin.km ? *pin.km * 1000 <= leg.distance_m : *pin.at_s <= leg.time.p50_s;
         if (leg.kind == pin.leg && inside)
             return i;
     }
@@ -36,12 +35,14 @@ std::string place(const Setting& now, const Pin& pin, Program& program) {
         return "it is avoided, holds an allergen, or has no portion for one hand";
     if (leg.grids.empty())
         return leg.kind == LegKind::bike ? "hands stay on the bar" : "nothing is planned on this leg";
-    const double at_s = pin.km ? *pin.km * 1000 / leg.speed_m_s : *pin.at_s;
+    const auto& way = now.effort.legs[*index];
+    const double at_s = pin.km ? time_at_s(way, *pin.km) : *pin.at_s;
     if (const auto why = why_not_at(now, *index, at_s, portion->solid); !why.empty())
         return why;
     if (leg.room == 0)
         return "the run belt is full";
     FixedItem item{*index, at_s, clock_of(now, *index, at_s), *portion, {}, true};
+    item.km = km_at(way, at_s);
     item.amounts = carried_amounts(*portion, leg.kind);
     if (leg.pocket_mg >= 0 && item.amounts[mass] > leg.pocket_mg)
         return "the pockets are full";

@@ -90,6 +90,7 @@ struct FixedItem {
     Portion portion;
     Amounts amounts{};
     bool pinned = false;
+    double km = 0;
 };
 
 /// Where the need's curve is compared.
@@ -103,7 +104,6 @@ struct LegProgram {
     size_t leg = 0; // index into effort.legs
     LegKind kind = LegKind::bike;
     DayTimes start_s{}, length_s{};
-    double speed_m_s = 0;
     std::vector<Grid> grids; // empty: nothing can be taken
     std::vector<FoodChoice> foods;
     std::vector<DrinkChoice> drinks;

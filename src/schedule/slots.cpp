@@ -131,7 +131,7 @@ private:
                 slot.drink_ok = false;
             slot.skip_item = true;
         }
-        slot.km = slot.at_s * effort_.speed_m_s / 1000;
+        slot.km = km_at(effort_, slot.at_s);
         if (slot.drink_ok && slot.at_s >= rules_.item_from_s)
             slot.foods = foods_.soft;
         if (slot.drink_ok && slot.at_s >= rules_.solid_from_s && slot.at_s <= rules_.solid_to_s)
@@ -237,7 +237,7 @@ Grid paced_grid(const Setting& now, size_t leg, double every_s, const FoodBits& 
     Grid out;
     out.every_s = every_s;
     for (double at_s = every_s; at_s <= last_s; at_s += every_s) {
-        Slot slot = place_on_the_run(now, leg, at_s, at_s * effort.speed_m_s / 1000);
+        Slot slot = place_on_the_run(now, leg, at_s, km_at(effort, at_s));
         slot.foods = foods_on_the_run(now, leg, at_s, foods);
         out.slots.push_back(slot);
     }
@@ -249,7 +249,7 @@ Grid station_grid(const Setting& now, size_t leg, const std::vector<Station>& st
                   const std::vector<FoodBits>& served) {
     Grid out;
     for (size_t i = 0; i < stations.size(); ++i) {
-        const double at_s = stations[i].km * 1000 / now.effort.legs[leg].speed_m_s;
+        const double at_s = time_at_s(now.effort.legs[leg], stations[i].km);
         Slot slot = place_on_the_run(now, leg, at_s, stations[i].km);
         slot.foods =
             foods_on_the_run(now, leg, at_s, {foods.soft | served[i].soft, foods.solid | served[i].solid});

@@ -279,6 +279,23 @@ class Plan(unittest.TestCase):
                         "--run-laps", "4")
         self.assertGreater(alone["p50_s"] / alone["km"], flat["p50_s"] / flat["km"])
 
+    def test_a_feed_stands_at_its_place_on_the_road(self):
+        # One climb, out and back: at the same clock the kilometre is that of tuck course, not of the mean speed.
+        climb = COURSES / "one-climb.gpx"
+        plan = json.loads(tuck("plan", "--legs", "bike:45km", "--mass", "70kg", "--temperature", "20C", "--level", "keen",
+                               "--bike-course", climb, "--json", "--days", "0").stdout)
+        bike = plan["durations"][0]
+        feeds = [f for f in plan["feeds"] if f["leg"] == "bike"]
+        self.assertTrue(feeds)
+        for lines in plan["lines"]:
+            for after, why_km in re.findall(r"(\d+:\d+) (?:before|after) the [a-z, ]+ at km (\d+)", lines["text"]):
+                hours, minutes = after.split(":")
+                at_s = int(hours) * 3600 + int(minutes) * 60
+                feed = min(feeds, key=lambda f: abs(f["at_s"] - at_s))
+                self.assertAlmostEqual(int(why_km), feed["km"], delta=1.5, msg=lines["text"])
+        even = [f["at_s"] / bike["p50_s"] * bike["km"] for f in feeds]
+        self.assertTrue(any(abs(f["km"] - km) > 1 for f, km in zip(feeds, even)))
+
     def test_an_option_for_a_course_outside_its_bounds(self):
         lap = str(COURSES / "lake-loop.gpx")
         with tempfile.TemporaryDirectory() as folder:

@@ -328,6 +328,26 @@ TEST_CASE("along a track a level's time is that of an ordinary road", "[course]"
     CHECK(bike_s(made_track(40000, 40, hill(200))) > bike_s(std::nullopt));
 }
 
+TEST_CASE("places and times of a leg follow its road", "[course]") {
+    Event event;
+    event.legs = preset_legs("standard");
+    event.legs[2].track = made_track(40000, 40, [](double s) { return 100 + 0.05 * std::min(s, 40000 - s); });
+    const auto effort = estimate_effort(Athlete{}, event);
+    const auto& bike = effort.legs[2];
+    for (const auto& section : bike.sections) {
+        CHECK(km_at(bike, section.to_s) == Approx(section.to_km));
+        CHECK(time_at_s(bike, section.to_km) == Approx(section.to_s));
+    }
+    // Half of the way is the top: far more than half of the time.
+    CHECK(time_at_s(bike, 20) > 0.65 * bike.time.p50_s);
+    CHECK(km_at(bike, bike.time.p50_s / 2) < 16);
+    CHECK(km_at(bike, 1e9) == Approx(40));
+    CHECK(km_at(bike, -1) == 0);
+    // A road that is not known is covered evenly.
+    CHECK(km_at(effort.legs[4], effort.legs[4].time.p50_s / 4) == Approx(2.5));
+    CHECK(time_at_s(effort.legs[4], 5) == Approx(effort.legs[4].time.p50_s / 2));
+}
+
 TEST_CASE("riders brake downhill where their nerve ends", "[course]") {
     const auto down = road_of(course_of(made_track(
                                             10000, 40, [](double s) { return 900 - 0.08 * s; }, false),
