@@ -16,6 +16,7 @@ struct Schedule {
     std::vector<Unmet> unmet;
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;
+    std::vector<BagStop> special_needs;
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;

@@ -2,6 +2,8 @@
 
 #include "faces/card_metrics.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace tuck::faces {
@@ -18,14 +20,12 @@ std::string joined(const std::string& a, const std::string& b) {
 
 /// Puts `below` under what is already there.
 void append(Block& block, Block below) {
-    for (PlacedText& text : below.texts) {
-        text.text.baseline_mm += block.height_mm;
-        block.texts.push_back(std::move(text));
+    for (PlacedText& placed : below.texts) {
+        placed.text = pdf::moved(std::move(placed.text), 0, block.height_mm);
+        block.texts.push_back(std::move(placed));
     }
-    for (pdf::Box& box : below.boxes) {
-        box.y_mm += block.height_mm;
-        block.boxes.push_back(box);
-    }
+    for (const pdf::Box& box : below.boxes)
+        block.boxes.push_back(pdf::moved(box, 0, block.height_mm));
     block.height_mm += below.height_mm;
 }
 
@@ -194,6 +194,10 @@ Block Typesetter::heading_again(const CardSection& section) const {
     Block block;
     put_heading(block, section.heading + ", continued");
     return block;
+}
+
+Block Typesetter::goes_on(const CardSection& section, std::size_t side) const {
+    return note(fmt::format("{} goes on: side {}", section.heading, side + 1));
 }
 
 Block Typesetter::headline(const CardContent& card) const {

@@ -43,6 +43,8 @@ public:
     std::vector<Block> body(const CardContent& card) const;
     /// The heading of a section that goes on.
     Block heading_again(const CardSection& section) const;
+    /// At the foot of a side whose section goes on: "BIKE goes on: side 2".
+    Block goes_on(const CardSection& section, std::size_t side) const;
     Block stop(const CardHelp& stop) const;
     Block stop_briefly(const CardContent& card) const;
 

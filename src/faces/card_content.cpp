@@ -93,7 +93,7 @@ std::vector<CardSection> sections(const Plan& plan, bool run_only, std::vector<L
         if (run_only && before_run(plan, line.leg_index))
             continue;
         if (all.empty() || line.leg_index != leg_index) {
-            all.push_back({heading(plan, line), line.leg, {}, {}, {}, {}});
+            all.push_back({heading(plan, line), line.leg, line.leg_index, {}, {}, {}, {}});
             leg_index = line.leg_index;
             add_rows(plan, leg_index, all.back(), legend);
         }
@@ -109,6 +109,10 @@ std::vector<CardSection> sections(const Plan& plan, bool run_only, std::vector<L
 
 /// The clock and the bottles belong to the bike where there is one.
 void add_notes(const Plan& plan, bool run_only, CardContent& card) {
+    for (const BagStop& stop : plan.special_needs)
+        for (CardSection& section : card.sections)
+            if (section.leg_index == stop.leg_index)
+                section.notes_after.push_back(stop.text);
     if (run_only && before_run(plan, 0))
         return;
     auto home = std::find_if(card.sections.begin(), card.sections.end(),

@@ -15,6 +15,7 @@ namespace tuck::faces {
 struct CardSection {
     std::string heading;
     LegKind leg = LegKind::bike;
+    int leg_index = 0;
     std::vector<std::string> notes_before, notes_after;
     std::vector<CardRow> rows, lines;
 };

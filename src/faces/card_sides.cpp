@@ -49,6 +49,8 @@ public:
             below_mm_.push_back(below_mm_.back() + block.height_mm);
         for (const CardSection& section : card.sections)
             again_mm_.push_back(setter_.heading_again(section).height_mm);
+        for (const CardSection& section : card.sections)
+            goes_on_mm_.push_back(setter_.goes_on(section, 9).height_mm);
     }
 
     const std::vector<Block>& body() const { return body_; }
@@ -59,10 +61,12 @@ public:
         const std::size_t first = side == 0 ? 0 : breaks[side - 1];
         const std::size_t end = side < breaks.size() ? breaks[side] : body_.size();
         std::vector<Block> column{head(side, sides)};
-        if (const CardSection* section = continued(first, end))
+        if (const CardSection* section = continued(first))
             column.push_back(setter_.heading_again(*section));
         column.insert(column.end(), body_.begin() + static_cast<long>(first),
                       body_.begin() + static_cast<long>(end));
+        if (const CardSection* section = continued(end))
+            column.push_back(setter_.goes_on(*section, side + 1));
         column.push_back(full_stop(first, end, side, sides) ? stop_ : brief_stop_);
         return column;
     }
@@ -118,15 +122,19 @@ private:
         return known;
     }
 
-    const CardSection* continued(std::size_t first, std::size_t end) const {
-        const bool again = first > 0 && first < end && body_[first].section >= 0;
+    /// The section inside which a side that begins with this block would begin; no side begins with the first
+    /// row of one.
+    const CardSection* continued(std::size_t first) const {
+        const bool again = first > 0 && first < body_.size() && body_[first].section >= 0;
         return again ? &card_.sections[static_cast<std::size_t>(body_[first].section)] : nullptr;
     }
 
     double above_mm(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
         double height = head_mm(side, sides) + below_mm_[end] - below_mm_[first] + above_stop_mm;
-        if (const CardSection* section = continued(first, end))
+        if (const CardSection* section = continued(first))
             height += again_mm_[static_cast<std::size_t>(section - card_.sections.data())];
+        if (const CardSection* section = continued(end))
+            height += goes_on_mm_[static_cast<std::size_t>(section - card_.sections.data())];
         return height;
     }
 
@@ -137,7 +145,7 @@ private:
     std::vector<Block> body_;
     Block stop_, brief_stop_;
     std::vector<double> below_mm_; // height of all blocks before each
-    std::vector<double> again_mm_; // of each section's heading where it goes on
+    std::vector<double> again_mm_, goes_on_mm_; // of each section: its heading, and its foot, where it goes on
     mutable double head_mm_[2][2] = {{-1, -1}, {-1, -1}};
 };
 
@@ -199,24 +207,15 @@ std::optional<Breaks> best_breaks(const Sides& sides, std::size_t most_sides) {
 
 /// Rules stand at the block's top; `below_rule_mm` moves the rest down.
 void place(const Block& block, int side, double x_mm, double y_mm, double below_rule_mm, CardLayout& layout) {
-    for (PlacedText text : block.texts) {
-        text.side = side;
-        text.text.x_mm += x_mm;
-        text.text.baseline_mm += y_mm + below_rule_mm;
-        layout.texts.push_back(std::move(text));
+    for (PlacedText placed : block.texts) {
+        placed.side = side;
+        placed.text = pdf::moved(std::move(placed.text), x_mm, y_mm + below_rule_mm);
+        layout.texts.push_back(std::move(placed));
     }
-    for (pdf::Line line : block.lines) {
-        line.x1_mm += x_mm;
-        line.x2_mm += x_mm;
-        line.y1_mm += y_mm;
-        line.y2_mm += y_mm;
-        layout.lines.push_back(line);
-    }
-    for (pdf::Box box : block.boxes) {
-        box.x_mm += x_mm;
-        box.y_mm += y_mm + below_rule_mm;
-        layout.boxes.push_back(box);
-    }
+    for (const pdf::Line& line : block.lines)
+        layout.lines.push_back(pdf::moved(line, x_mm, y_mm));
+    for (const pdf::Box& box : block.boxes)
+        layout.boxes.push_back(pdf::moved(box, x_mm, y_mm + below_rule_mm));
 }
 
 } // namespace

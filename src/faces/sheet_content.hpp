@@ -102,8 +102,6 @@ SheetSection sheet_reasons(const Plan& plan);
 /// What the simulated days hold, how often what may happen, and sweat and weather by leg.
 std::vector<SheetSection> sheet_outlook(const Plan& plan);
 
-/// "Bike", "T2".
-std::string leg_name(LegKind leg);
 /// "air 24 °C, wind 3 m/s".
 std::string weather_text(const Weather& weather);
 

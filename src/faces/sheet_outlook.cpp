@@ -1,5 +1,6 @@
 // How the day may go: the simulated days, sweat and weather.
 #include "faces/sheet_content.hpp"
+#include "faces/plan_words.hpp"
 
 #include <fmt/format.h>
 

@@ -18,30 +18,14 @@ constexpr double label_width_mm = 80, label_gap_mm = 8, label_padding_mm = 3;
 
 void stack(Piece& piece, const Piece& below, double x_mm) {
     const double y = piece.height_mm;
-    for (pdf::Text text : below.texts) {
-        text.x_mm += x_mm;
-        text.baseline_mm += y;
-        piece.texts.push_back(std::move(text));
-    }
-    for (pdf::Line line : below.lines) {
-        line.x1_mm += x_mm;
-        line.x2_mm += x_mm;
-        line.y1_mm += y;
-        line.y2_mm += y;
-        piece.lines.push_back(line);
-    }
-    for (pdf::Box box : below.boxes) {
-        box.x_mm += x_mm;
-        box.y_mm += y;
-        piece.boxes.push_back(box);
-    }
-    for (pdf::Path path : below.paths) {
-        for (pdf::Point& point : path.points) {
-            point.x_mm += x_mm;
-            point.y_mm += y;
-        }
-        piece.paths.push_back(std::move(path));
-    }
+    const auto add = [&](const auto& from, auto& to) {
+        for (const auto& element : from)
+            to.push_back(pdf::moved(element, x_mm, y));
+    };
+    add(below.texts, piece.texts);
+    add(below.lines, piece.lines);
+    add(below.boxes, piece.boxes);
+    add(below.paths, piece.paths);
     piece.height_mm += below.height_mm;
 }
 

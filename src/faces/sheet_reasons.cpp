@@ -2,6 +2,7 @@
 #include "faces/sheet_content.hpp"
 
 #include "faces/plan_text.hpp"
+#include "faces/plan_words.hpp"
 
 #include <fmt/format.h>
 

@@ -23,12 +23,15 @@ struct Group {
 
 std::string bottle_name(const KitInUse& kit, double own_before_ml) {
     double sum = 0;
-    for (size_t i = 0; i < kit.bottles_ml.size(); ++i) {
-        sum += kit.bottles_ml[i];
-        if (own_before_ml < sum - 1e-9)
-            return fmt::format("B{}", i + 1);
-    }
-    return fmt::format("B{}", std::max<size_t>(1, kit.bottles_ml.size()));
+    size_t number = 0;
+    for (const auto* bottles : {&kit.bottles_ml, &kit.bag_bottles_ml})
+        for (const double ml : *bottles) {
+            sum += ml;
+            ++number;
+            if (own_before_ml < sum - 1e-9)
+                return fmt::format("B{}", number);
+        }
+    return fmt::format("B{}", std::max<size_t>(1, number));
 }
 
 std::string drink_word(const Food* food) {
