@@ -72,6 +72,7 @@ struct PlanLine {
     std::string text; // whole, for the page
     std::string when; // for the card: "every 15'" or "0:30" or "km 2, 6"
     std::string what; // for the card: "3 swallows B1"
+    std::string beside; // moments off the rhythm: "3:07 before the descent at km 67; not at 1:00: ..."
 };
 
 struct PlanTotals {

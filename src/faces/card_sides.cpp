@@ -40,10 +40,10 @@ double height_of(const std::vector<Block>& column) {
 class Sides {
 public:
     Sides(const CardContent& card, const Fonts& fonts, const CardOptions& options, const CardSize& size,
-          double scale)
+          std::size_t early_help, double scale)
         : card_(card), setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * quiet_zone_mm),
           room_mm_(size.height_mm - 2 * quiet_zone_mm), low_(size.height_mm < low_card_mm),
-          body_(setter_.body(card)), stop_(setter_.stop(card.stop)), brief_stop_(setter_.stop_briefly(card)) {
+          body_(setter_.body(card, early_help)), stop_(setter_.stop(card.stop)), brief_stop_(setter_.stop_briefly(card)) {
         below_mm_.push_back(0);
         for (const Block& block : body_)
             below_mm_.push_back(below_mm_.back() + block.height_mm);
@@ -87,7 +87,7 @@ public:
     /// line is lost to them that `at_the_floor` (the same card in the smallest letters) has room for.
     bool comfortable(const Breaks& breaks, const Sides& at_the_floor) const {
         for (std::size_t i = 0; i < body_.size(); ++i)
-            if (body_[i].section >= 0 && body_[i].height_mm > 1.5 * at_the_floor.body_[i].height_mm)
+            if (body_[i].is_row && body_[i].height_mm > 1.5 * at_the_floor.body_[i].height_mm)
                 return false; // a row that stood on one line
         for (std::size_t side = 0; side <= breaks.size(); ++side) {
             const std::size_t first = side == 0 ? 0 : breaks[side - 1];
@@ -158,8 +158,13 @@ struct Badness {
     }
 };
 
+struct Broken {
+    Breaks breaks;
+    Badness badness;
+};
+
 /// The best way to put the body on exactly `sides` sides: for each side and each end, the best first block.
-std::optional<Breaks> breaks_for(const Sides& sides, std::size_t count) {
+std::optional<Broken> breaks_for(const Sides& sides, std::size_t count) {
     const std::size_t blocks = sides.body().size();
     struct Way {
         Badness badness;
@@ -191,19 +196,26 @@ std::optional<Breaks> breaks_for(const Sides& sides, std::size_t count) {
     }
     if (!best[count - 1][blocks].any)
         return std::nullopt;
-    Breaks breaks(count - 1);
+    Broken out{Breaks(count - 1), best[count - 1][blocks].badness};
     std::size_t end = blocks;
     for (std::size_t side = count - 1; side > 0; --side)
-        end = breaks[side - 1] = best[side][end].first;
-    return breaks;
+        end = out.breaks[side - 1] = best[side][end].first;
+    return out;
 }
 
-std::optional<Breaks> best_breaks(const Sides& sides, std::size_t most_sides) {
+std::optional<Broken> best_breaks(const Sides& sides, std::size_t most_sides) {
     for (std::size_t count = 1; count <= most_sides; ++count)
-        if (auto breaks = breaks_for(sides, count))
-            return breaks;
+        if (auto broken = breaks_for(sides, count))
+            return broken;
     return std::nullopt;
 }
+
+/// How many lines of help stand before the run, and where the sides begin.
+struct Arrangement {
+    std::size_t early_help = 0;
+    Broken broken;
+    Sides sides;
+};
 
 /// Rules stand at the block's top; `below_rule_mm` moves the rest down.
 void place(const Block& block, int side, double x_mm, double y_mm, double below_rule_mm, CardLayout& layout) {
@@ -222,24 +234,41 @@ void place(const Block& block, int side, double x_mm, double y_mm, double below_
 
 std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, const CardOptions& options,
                                 const CardSize& size, std::size_t most_sides) {
-    const Sides at_the_floor(content, fonts, options, size, 1.0);
-    const std::optional<Breaks> breaks = best_breaks(at_the_floor, most_sides);
-    if (!breaks)
+    const auto sides_with = [&](std::size_t early_help, double scale) {
+        return Sides(content, fonts, options, size, early_help, scale);
+    };
+    // Fewer sides first, then the better breaks, then less help before the run.
+    std::optional<Arrangement> chosen;
+    const bool runs_later = after_bike(content) > 0 && after_bike(content) < content.sections.size();
+    for (std::size_t early = 0; early <= (runs_later ? content.if_then.size() : 0); ++early) {
+        const Sides sides = sides_with(early, 1);
+        const std::size_t most = chosen ? chosen->broken.breaks.size() + 1 : most_sides;
+        const auto broken = best_breaks(sides, most);
+        if (!broken)
+            continue;
+        if (!chosen || broken->breaks.size() < chosen->broken.breaks.size() ||
+            broken->badness < chosen->broken.badness)
+            chosen.emplace(Arrangement{early, *broken, sides});
+        if (chosen->broken.breaks.empty())
+            break;
+    }
+    if (!chosen)
         return std::nullopt;
+    const Breaks& breaks = chosen->broken.breaks;
     SetCard out{size, type_sizes(options, 1.0), content.race, content.athlete, "", {}};
     const auto take = [&](const Sides& sides) {
-        for (std::size_t side = 0; side <= breaks->size(); ++side)
-            out.sides.push_back(sides.blocks(*breaks, side));
+        for (std::size_t side = 0; side <= breaks.size(); ++side)
+            out.sides.push_back(sides.blocks(breaks, side));
     };
     for (const double scale : growing_scales) {
-        const Sides larger(content, fonts, options, size, scale);
-        if (!larger.comfortable(*breaks, at_the_floor))
+        const Sides larger = sides_with(chosen->early_help, scale);
+        if (!larger.comfortable(breaks, chosen->sides))
             continue;
         out.type = type_sizes(options, scale);
         take(larger);
         return out;
     }
-    take(at_the_floor);
+    take(chosen->sides);
     return out;
 }
 

@@ -64,6 +64,8 @@ std::string html(const SheetItem& item, const std::string& caption) {
         return html(*list);
     if (const auto* table = std::get_if<SheetTable>(&item))
         return html(*table, caption);
+    if (const auto* bands = std::get_if<SheetBands>(&item))
+        return html(as_table(*bands), "Middle day, and in brackets 18 days of 20");
     if (const auto* bars = std::get_if<SheetBars>(&item))
         return html(as_table(*bars), bars->title);
     if (const auto* labels = std::get_if<SheetLabels>(&item))

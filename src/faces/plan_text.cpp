@@ -71,7 +71,8 @@ void write_lines(const Plan& plan, Page& page) {
         const bool wide = width_of(line.when) > 24;
         if (wide)
             page.line("  " + line.when);
-        page.item("  " + padded(wide ? "" : line.when, 24) + " ", line.what);
+        page.item("  " + padded(wide ? "" : line.when, 24) + " ",
+                  line.beside.empty() ? line.what : line.what + " (" + line.beside + ")");
     }
     if (!plan.refill_note.empty())
         page.item("  ", plan.refill_note);

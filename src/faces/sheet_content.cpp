@@ -106,7 +106,7 @@ SheetTable lines_table(const Plan& plan, LegKind leg) {
     SheetTable table{{"When", "What"}, {}, {1, 1.2}, {false, false}};
     for (const PlanLine& line : plan.lines)
         if (line.leg == leg)
-            table.rows.push_back({line.when, line.what});
+            table.rows.push_back({line.when, line.beside.empty() ? line.what : line.what + " (" + line.beside + ")"});
     return table;
 }
 
@@ -293,8 +293,12 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
     for (const Mix& mix : plan.mix)
         labels.labels.push_back(
             {mix.bottle, whose(plan), mix.text});
-    for (const std::string& bag : bags_of(plan))
-        labels.labels.push_back({bag, whose(plan), listed(plan, bag)});
+    for (const BagStop& stop : plan.special_needs)
+        labels.labels.push_back({fmt::format("{} km {:g}", leg_name(stop.leg), stop.km),
+                                 joined({"Special needs", whose(plan)}),
+                                 listed(plan, bag_of(stop.leg == LegKind::bike ? "bike bag" : "run bag"))});
+    if (const std::string run = listed(plan, bag_of("T2")); !run.empty())
+        labels.labels.push_back({"T2", whose(plan), run});
     if (!labels.labels.empty())
         sheet.sections.push_back({"Labels to cut out", {labels}, SheetPlace::whole, false});
 }

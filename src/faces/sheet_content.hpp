@@ -52,6 +52,25 @@ struct SheetCurves {
     std::vector<double> legs_start_s;
 };
 
+/// What most of the simulated days hold: panels side by side, each a band with the middle day in it; a table
+/// elsewhere.
+struct SheetBands {
+    struct Point {
+        double at_s = 0, low = 0, middle = 0, high = 0;
+    };
+    struct Panel {
+        std::string title;
+        std::vector<Point> points;
+        int decimals = 0;
+    };
+    std::string note;
+    std::vector<Panel> panels;
+    std::vector<double> legs_start_s;
+};
+
+/// The bands at each start of a leg and at the finish, as a table.
+SheetTable as_table(const SheetBands& bands);
+
 /// Horizontal bars with their value written beside; a table elsewhere.
 struct SheetBars {
     std::string title, unit;
@@ -64,7 +83,7 @@ std::string bar_value(double value);
 /// The bars as a table, for the forms without pictures.
 SheetTable as_table(const SheetBars& bars);
 
-/// One label to cut out and stick on a bottle.
+/// Labels to cut out and stick on bottles and bags. `name` stands large: about a dozen letters.
 struct SheetLabels {
     struct Label {
         std::string name, whose, text;
@@ -73,7 +92,7 @@ struct SheetLabels {
 };
 
 using SheetItem =
-    std::variant<SheetParagraph, SheetList, SheetTable, SheetTimeline, SheetCurves, SheetBars, SheetLabels>;
+    std::variant<SheetParagraph, SheetList, SheetTable, SheetTimeline, SheetCurves, SheetBands, SheetBars, SheetLabels>;
 
 /// Where a section stands on paper: across the page, or in one of two columns.
 enum class SheetPlace { whole, left, right, small };

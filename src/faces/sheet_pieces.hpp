@@ -47,6 +47,7 @@ private:
     std::vector<Piece> table(const SheetTable& table) const;
     Piece row(const std::vector<std::string>& cells, const SheetTable& table, bool head) const;
     std::vector<Piece> labels(const SheetLabels& labels) const;
+    Piece label(const SheetLabels::Label& label, double width_mm) const;
     double text_mm(Face face, const std::string& text) const;
 
     const Fonts& fonts_;
@@ -56,6 +57,7 @@ private:
 /// The plots: axes, units, labels at the curves; greys and dashes only.
 Piece timeline_piece(const SheetTimeline& plot, const Fonts& fonts, double width_mm, double cap_mm);
 Piece curves_piece(const SheetCurves& plot, const Fonts& fonts, double width_mm, double cap_mm);
+Piece bands_piece(const SheetBands& plot, const Fonts& fonts, double width_mm, double cap_mm);
 Piece bars_piece(const SheetBars& plot, const Fonts& fonts, double width_mm, double cap_mm);
 
 } // namespace tuck::faces

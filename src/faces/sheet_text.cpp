@@ -31,7 +31,10 @@ public:
                 add(text, list->boxes ? "[ ] " : "- ");
         else if (const auto* table = std::get_if<SheetTable>(&item))
             add(*table);
-        else if (const auto* bars = std::get_if<SheetBars>(&item))
+        else if (const auto* bands = std::get_if<SheetBands>(&item)) {
+            add("Middle day, and in brackets 18 days of 20:");
+            add(as_table(*bands));
+        } else if (const auto* bars = std::get_if<SheetBars>(&item))
             add(as_table(*bars));
         else if (const auto* labels = std::get_if<SheetLabels>(&item))
             for (const auto& label : labels->labels)

@@ -62,26 +62,30 @@ size_t leg_with_bag(const Setting& now, LegKind kind) {
     return leg;
 }
 
-/// The bottles of the special-needs bag: full, whether the plan counts on them or they stand in for a lost one.
-void pack_bag_bottles(const Setting& now, const DrinkChoice& drink, size_t number, bool needed, Schedule& out) {
+/// The bottles of the special-needs bag, all full: those that the plan drinks from, and those that stand in for a
+/// lost one.
+void pack_bag_bottles(const Setting& now, const DrinkChoice& drink, size_t number, double to_fill_ml, Schedule& out) {
     const size_t leg = leg_with_bag(now, LegKind::bike);
     if (leg == now.event.legs.size())
         return;
     const SpecialNeeds& bag = *now.event.legs[leg].special_needs;
-    const bool counted = needed && counts_on_bag(now, leg);
-    std::vector<std::string> names;
+    std::vector<std::string> take, spare;
     for (const double volume : bag.bottles_ml) {
-        names.push_back(fmt::format("B{}", ++number));
-        out.mix.push_back(mix_bottle(now, drink.drink, names.back(), volume, volume, drink.added_sodium_mg_per_ml));
+        const auto name = fmt::format("B{}", ++number);
+        const bool counted = to_fill_ml > 1 && counts_on_bag(now, leg);
+        (counted ? take : spare).push_back(name);
+        out.mix.push_back(mix_bottle(now, drink.drink, name, volume, volume, drink.added_sodium_mg_per_ml));
         out.carry.push_back({"", 1, "bottle", "bike bag",
-                             fmt::format("{}: {:.0f} ml bottle{}", names.back(), volume,
+                             fmt::format("{}: {:.0f} ml bottle in the special-needs bag of the bike{}", name, volume,
                                          counted ? "" : ", in place of a lost one")});
+        to_fill_ml -= volume;
     }
-    const auto bottles = fmt::format("{}", fmt::join(names, " "));
     out.special_needs.push_back(
-        {static_cast<int>(leg), LegKind::bike, bag.km, counted,
-         counted ? fmt::format("Bag at km {:g}: take {}. No bag: water at the next station, one gel", bag.km, bottles)
-                 : fmt::format("Bag at km {:g}: {}, only for a lost bottle", bag.km, bottles)});
+        {static_cast<int>(leg), LegKind::bike, bag.km, !take.empty(),
+         take.empty()
+             ? fmt::format("Bag at km {:g}: {}, only for a lost bottle", bag.km, fmt::join(spare, " "))
+             : fmt::format("Bag at km {:g}: take {}. No bag: water at the next station, one gel", bag.km,
+                           fmt::join(take, " "))});
 }
 
 /// The bike's bottles, filled once for all bike legs and to the end of a slow day.
@@ -106,7 +110,7 @@ void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule
         to_fill_ml -= volume;
     }
     if (drink)
-        pack_bag_bottles(now, *drink, number, to_fill_ml > 1, out);
+        pack_bag_bottles(now, *drink, number, to_fill_ml, out);
 }
 
 std::string place_of(LegKind kind) {
@@ -117,7 +121,7 @@ std::string place_of(LegKind kind) {
 std::string place_text(const std::string& place) {
     return place == "bike"   ? "in a box or pocket on the bike"
            : place == "belt" ? "in the run belt"
-           : place == "run bag" ? "to the belt from the bag"
+           : place == "run bag" ? "in the special-needs bag of the run"
                              : "laid out in " + place;
 }
 
@@ -193,12 +197,12 @@ void pack_run_bag(const Setting& now, Schedule& out) {
     const bool spare = planned < bag.gels && gel != now.menu.run_food.end();
     if (spare)
         out.carry.push_back({gel->food->id, 1, gel->unit, "run bag",
-                             fmt::format("1 x {}, to spare, in the bag", gel->food->name)});
+                             fmt::format("1 x {} (to spare), in the special-needs bag of the run", gel->food->name)});
     if (planned + spare <= 0)
         return;
     out.special_needs.push_back(
         {static_cast<int>(leg), LegKind::run, bag.km, planned > 0,
-         planned > 0 ? fmt::format("Bag at km {:g}: {:g} into the belt. No bag: what stations hand out", bag.km, planned)
+         planned > 0 ? fmt::format("Bag at km {:g}: fill the belt. No bag: what stations hand out", bag.km)
                      : fmt::format("Bag at km {:g}: a spare gel", bag.km)});
 }
 

@@ -304,9 +304,9 @@ namespace {
 Event with_bags(Event event) {
     for (Leg& leg : event.legs) {
         if (leg.kind == LegKind::bike)
-            leg.special_needs = SpecialNeeds{90, {750, 750}, 0};
+            leg.special_needs = SpecialNeeds{42, {750, 750}, 0};
         if (leg.kind == LegKind::run)
-            leg.special_needs = SpecialNeeds{21, {}, 3};
+            leg.special_needs = SpecialNeeds{10, {}, 3};
     }
     return event;
 }
@@ -331,17 +331,17 @@ TEST_CASE("a special-needs bag is counted on only where something else can take 
     // It may be lost: never the only source. Common practice, no source.
     Athlete a = prepared();
     a.sweat = MeasuredSweat{1200, Sport::bike, 22, std::nullopt};
-    const Event plain = stations(race("long", 22));
+    const Event plain = stations(race("middle", 22));
     const auto schedule = schedule_of(a, with_bags(plain));
     REQUIRE(schedule.special_needs.size() == 2);
     CHECK(schedule.special_needs[0].counted_on);
     CHECK(own_drink_ml(schedule, LegKind::bike, 1000) > own_drink_ml(schedule_of(a, plain), LegKind::bike, 1000));
-    CHECK(own_drink_ml(schedule, LegKind::bike, 90) <= 1500);
+    CHECK(own_drink_ml(schedule, LegKind::bike, 42) <= 1500);
     CHECK(packed(schedule, "bike bag"));
     CHECK(packed(schedule, "run bag"));
     CHECK(std::any_of(schedule.mix.begin(), schedule.mix.end(), [](const Mix& mix) { return mix.bottle == "B3"; }));
 
-    const Event dry = race("long", 22);
+    const Event dry = race("middle", 22);
     const auto without = schedule_of(a, dry), spare = schedule_of(a, with_bags(dry));
     REQUIRE(spare.special_needs.size() == 2);
     CHECK_FALSE(spare.special_needs[0].counted_on);
