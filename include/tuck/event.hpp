@@ -30,12 +30,20 @@ struct Station {
     std::optional<double> miss_chance; // 0..1; absent: the usual figure for the leg
 };
 
+/// A bag of the athlete's own that lies ready at one point of a leg. It may be lost: never the only source.
+struct SpecialNeeds {
+    double km = 0;                  // from the start of the leg
+    std::vector<double> bottles_ml; // of the own drink, on the bike
+    int gels = 0;                   // into the belt, on the run
+};
+
 struct Leg {
     LegKind kind = LegKind::bike;
     double distance_m = 0;        // 0: unknown (a session given by time), or a transition
     std::optional<double> time_s; // a given time outranks every estimate
     double ascent_m = 0;          // total climbing of the leg; a track knows better
     std::vector<Station> stations;
+    std::optional<SpecialNeeds> special_needs;
     std::optional<Track> track;          // of one lap
     int laps = 1;                        // of the track
     std::optional<double> wind_m_s;      // on this leg; absent: the weather's

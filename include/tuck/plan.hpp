@@ -72,6 +72,7 @@ struct PlanLine {
     std::string text; // whole, for the page
     std::string when; // for the card: "every 15'" or "0:30" or "km 2, 6"
     std::string what; // for the card: "3 swallows B1"
+    std::string beside; // moments off the rhythm: "3:07 before the descent at km 67; not at 1:00: ..."
 };
 
 struct PlanTotals {
@@ -82,8 +83,17 @@ struct CarryItem {
     std::string food; // id, or empty for plain kit
     double amount = 0;
     std::string unit;
-    std::string where; // "bike", "belt", "T1", "T2"
+    std::string where; // "bike", "belt", "T1", "T2", "bike bag", "run bag"
     std::string text;
+};
+
+/// A stop for the athlete's own bag. What it holds stands among `carry` and `mix`.
+struct BagStop {
+    int leg_index = 0;
+    LegKind leg = LegKind::bike;
+    double km = 0;
+    bool counted_on = false; // false: a spare; the plan holds without it
+    std::string text;        // for the card
 };
 
 /// How to mix one bottle. Grams of every powder, salt included.
@@ -192,6 +202,7 @@ struct Plan {
     std::vector<DayPoint> day_sums; // in order of time, with every start and end of a leg
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;
+    std::vector<BagStop> special_needs;
     std::vector<Moment> before, after;
     PlanOutlook outlook;
     std::vector<IfThen> if_then;

@@ -17,6 +17,7 @@ struct Schedule {
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;
     bool bike_stations = false; // something is handed up on the bike
+    std::vector<BagStop> special_needs;
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;

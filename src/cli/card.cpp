@@ -1,7 +1,9 @@
 #include "faces/card.hpp"
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
+#include "cli/preview.hpp"
 #include "cli/request.hpp"
+#include "cli/tell.hpp"
 #include "faces/card_check.hpp"
 #include "faces/card_text.hpp"
 #include "io/fault.hpp"
@@ -30,11 +32,12 @@ void print(const std::string& text) {
 
 int run(const Options& options) {
     const auto card_options = card_options_of(options.card);
-    require_svg("--preview", options.preview);
-    const Plan plan = plan_of(options.request);
+    require_preview_name(options.preview);
+    Request request = options.request;
+    request.card = card_options;
+    const Plan plan = plan_of(request);
     if (plan.refused) {
-        for (const auto& warning : plan.warnings)
-            fmt::print(stderr, "tuck: {}: {}\n", warning.code, warning.text);
+        tell_warnings(plan.warnings);
         return 1;
     }
     if (options.text) {
@@ -49,11 +52,11 @@ int run(const Options& options) {
         if (std::any_of(findings.begin(), findings.end(), [](const auto& finding) { return !finding.ok; }))
             throw io::InputError("--check", "", "the card misses a limit; nothing was written");
     }
+    const std::string preview = options.preview.empty() ? "" : preview_of(options.preview, bytes, layouts[0]);
     io::write_file(options.output, bytes);
     fmt::print("{}\n", options.output);
-    if (!options.preview.empty()) {
-        const faces::Fonts fonts;
-        io::write_file(options.preview, faces::pdf::svg(faces::page_of(layouts[0]), layouts[0].title, fonts));
+    if (!preview.empty()) {
+        io::write_file(options.preview, preview);
         fmt::print("{}\n", options.preview);
     }
     return 0;
@@ -68,7 +71,7 @@ void add_card(CLI::App& app, Action& action) {
     command->add_option("-o,--output", options->output, "PDF file; card.pdf if not given");
     add_card_options(*command, options->card);
     command->add_flag("--check", options->check, "measure the finished PDF and print each figure and limit");
-    command->add_option("--preview", options->preview, "also an SVG file, for looking without printing");
+    command->add_option("--preview", options->preview, "also its first page as .svg or .png, for looking without printing");
     command->add_flag("--text", options->text, "the card as text on standard output instead");
     command->callback([&action, options] { action = [options] { return run(*options); }; });
 }

@@ -4,11 +4,14 @@
 #include "io/units.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <stdexcept>
 
 namespace tuck::cli {
 
 namespace {
+
+constexpr int fewest_lines = 2;
 
 /// Runs `read` and puts the option's name before what it complains about.
 template <typename Read>
@@ -59,11 +62,16 @@ faces::CardOptions card_options_of(const CardWords& words) {
     return options;
 }
 
-void require_svg(const std::string& option, const std::string& file) {
-    const bool svg = file.size() > 4 && file.compare(file.size() - 4, 4, ".svg") == 0;
-    if (!file.empty() && !svg)
-        throw io::InputError(option, "",
-                             "\"" + file + "\" is not an SVG; allowed: a file name that ends in .svg");
+void limit_lines(const faces::CardOptions& card, Event& event) {
+    const auto held = [&card](const faces::CardSize& size) {
+        return faces::lines_held(faces::card_capacity(size, card.reading_distance_mm, card.tilt_deg));
+    };
+    int lines = std::max(fewest_lines, held(card.size));
+    if (card.turns)
+        lines = std::max(lines, held({card.size.height_mm, card.size.width_mm}));
+    event.max_lines_run = lines;
+    if (!card.run_only)
+        event.max_lines_bike = lines;
 }
 
 } // namespace tuck::cli

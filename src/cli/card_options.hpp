@@ -2,6 +2,7 @@
 #pragma once
 
 #include "faces/card.hpp"
+#include "tuck/event.hpp"
 
 #include <optional>
 #include <string>
@@ -22,7 +23,8 @@ void add_card_options(CLI::App& command, CardWords& words);
 /// Throws io::InputError that names the option.
 faces::CardOptions card_options_of(const CardWords& words);
 
-/// Throws io::InputError when the file of a preview is not an SVG. Empty: no preview.
-void require_svg(const std::string& option, const std::string& file);
+/// Asks the plan for no more lines than one side of the card holds. Two are always allowed, one to drink and one
+/// to eat: on a smaller card the rows go on on another side.
+void limit_lines(const faces::CardOptions& card, Event& event);
 
 } // namespace tuck::cli

@@ -1,6 +1,7 @@
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/request.hpp"
+#include "cli/tell.hpp"
 #include "faces/card.hpp"
 #include "faces/plan_json.hpp"
 #include "faces/plan_text.hpp"
@@ -22,7 +23,7 @@ struct Options {
     std::string output; // of the text or JSON; empty: stdout
     std::string card;   // PDF file; empty: none
     std::string sheet;  // PDF, text or HTML file; empty: none
-    std::string paper = "a4";
+    CardWords card_words;
     std::string lp; // file; empty: none
 };
 
@@ -52,20 +53,21 @@ std::string sheet_bytes(const PlanPair& plans, const std::string& file, const fa
 
 int run(const Options& options) {
     require_sheet_name(options.sheet);
-    const auto paper = card_options_of({"strip", options.paper, {}, {}}).paper;
-    const PlanPair plans =
-        options.sheet.empty() ? PlanPair{plan_of(options.request), {}} : plans_of(options.request);
+    const auto card = card_options_of(options.card_words);
+    Request request = options.request;
+    if (!options.card.empty())
+        request.card = card;
+    const PlanPair plans = options.sheet.empty() ? PlanPair{plan_of(request), {}} : plans_of(request);
     const Plan& plan = plans.plan;
-    for (const auto& warning : plan.warnings)
-        if (options.json || !options.output.empty())
-            fmt::print(stderr, "tuck: {}: {}\n", warning.code, warning.text);
+    if (options.json || !options.output.empty())
+        tell_warnings(plan.warnings);
     // The card first: if it cannot be drawn or written, nothing has been said yet.
     if (!options.card.empty() && !plan.refused)
-        io::write_file(options.card, faces::card_pdf(plan));
+        io::write_file(options.card, faces::card_pdf(plan, card));
     if (!options.sheet.empty())
-        io::write_file(options.sheet, sheet_bytes(plans, options.sheet, paper));
+        io::write_file(options.sheet, sheet_bytes(plans, options.sheet, card.paper));
     if (!options.lp.empty())
-        io::write_file(options.lp, lp_of(options.request));
+        io::write_file(options.lp, lp_of(request));
     print(options.json ? faces::plan_json(plan) : faces::plan_text(plan), options.output);
     return plan.refused ? 1 : 0;
 }
@@ -79,12 +81,13 @@ void add_plan(CLI::App& app, Action& action) {
     add_request(*command, options->request);
     command->add_flag("--json", options->json, "the plan for programs, on standard output");
     command->add_option("-o,--output", options->output, "write the plan to this file");
-    command->add_option("--card", options->card, "also write the card (PDF)");
+    command->add_option("--card", options->card,
+                        "also write the card (PDF); the plan then has no more lines than it holds");
     command->add_option("--sheet", options->sheet,
                         "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)");
-    command->add_option("--paper", options->paper, "of the sheet: a4, letter");
     command->add_option("--lp", options->lp,
                         "also write the scheduling problem for other solvers (CPLEX LP format)");
+    add_card_options(*command, options->card_words);
     command->callback([&action, options] { action = [options] { return run(*options); }; });
 }
 

@@ -2,6 +2,7 @@
 
 #include "cli/entry_options.hpp"
 #include "cli/request.hpp"
+#include "cli/tell.hpp"
 #include "faces/diary_text.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
@@ -92,8 +93,7 @@ int run(const Options& options) {
     entries.back().id = id;
     const auto& race = std::get<RaceRecord>(entry.what);
     const auto after = learn(entries, asked.athlete, wanted);
-    for (const auto& warning : after.warnings)
-        fmt::print(stderr, "tuck: {}: {}\n", warning.code, warning.text);
+    tell_warnings(after.warnings);
     fmt::print("{}", faces::race_text(race, changes_after(race, before, after)));
     fmt::print("\nSaved as line {} of {}.\n", id, options.request.diary);
     return 0;

@@ -1,6 +1,7 @@
 #include "cli/command.hpp"
 #include "cli/live.hpp"
 #include "cli/request.hpp"
+#include "cli/tell.hpp"
 #include "faces/plan_text.hpp"
 #include "faces/rehearsal_sheet.hpp"
 #include "faces/rehearsal_text.hpp"
@@ -130,8 +131,7 @@ int run(const Options& options) {
     const auto ask = take_ask(options, request);
     const auto asked = asked_by(request);
     const auto rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, ask);
-    for (const auto& warning : rehearsal.warnings)
-        fmt::print(stderr, "tuck: {}: {}\n", warning.code, warning.text);
+    tell_warnings(rehearsal.warnings);
     if (rehearsal.refused)
         return 1;
     Plan plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);

@@ -1,5 +1,6 @@
 #include "cli/request.hpp"
 
+#include "cli/card_options.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/plan_options.hpp"
 #include "io/diary_file.hpp"
@@ -160,6 +161,8 @@ Asked asked_by(const Request& request) {
         asked.athlete = taught(request, input.athlete, asked.learned);
     }
     apply(request.edits, asked);
+    if (request.card)
+        limit_lines(*request.card, asked.event);
     return asked;
 }
 

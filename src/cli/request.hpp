@@ -1,6 +1,7 @@
 // From the options of a command to a composed plan.
 #pragma once
 
+#include "faces/card.hpp"
 #include "io/options.hpp"
 #include "tuck/diary.hpp"
 #include "tuck/plan.hpp"
@@ -31,6 +32,7 @@ struct Request {
     std::vector<std::string> own_foods; // files of own foods
     std::string diary;                  // file; empty: none
     Edits edits;
+    std::optional<faces::CardOptions> card; // its plan has no more lines than the card holds
 };
 
 /// EVENT.json, the options of athlete and event, --foods, --own-foods and --diary.

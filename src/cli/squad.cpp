@@ -246,7 +246,8 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
         Done done;
         done.row = row.row;
         try {
-            const auto input = roster.input(common.event, row);
+            auto input = roster.input(common.event, row);
+            limit_lines(common.card, input.event);
             io::check_foods(input, common.pantry);
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {

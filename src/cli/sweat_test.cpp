@@ -1,6 +1,7 @@
 #include "tuck/sweat_test.hpp"
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
+#include "cli/tell.hpp"
 #include "faces/sweat_test_text.hpp"
 #include "io/units.hpp"
 
@@ -57,8 +58,7 @@ int run(const Options& options) {
     int id = 0;
     if (options.save) // before anything is said
         id = save(options.entry.diary, entry);
-    for (const auto& warning : result.warnings)
-        fmt::print(stderr, "tuck: {}: {}\n", warning.code, warning.text);
+    tell_warnings(result.warnings);
     fmt::print("{}", faces::sweat_test_text(test, result));
     if (options.save)
         fmt::print("\nSaved as line {} of {}.\n", id, options.entry.diary);

@@ -56,6 +56,14 @@ SetCard set_plan(const Plan& plan, const CardOptions& options, const Fonts& font
     content = card_content(plan, options.run_only);
     require_glyphs(content, fonts);
     auto card = set_best(content, fonts, options);
+    if (!card || card->sides.size() > 1) {
+        CardContent shorter = card_content(plan, options.run_only, RowForm::listed);
+        auto other = set_best(shorter, fonts, options);
+        if (other && (!card || other->sides.size() < card->sides.size())) {
+            content = std::move(shorter);
+            card = std::move(other);
+        }
+    }
     if (!card)
         throw std::runtime_error(fmt::format("the card does not fit on {} sides of {:g} x {:g} mm with "
                                              "letters that can be read at {:g} mm; choose "

@@ -2,6 +2,8 @@
 
 #include "faces/card_metrics.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace tuck::faces {
@@ -18,14 +20,12 @@ std::string joined(const std::string& a, const std::string& b) {
 
 /// Puts `below` under what is already there.
 void append(Block& block, Block below) {
-    for (PlacedText& text : below.texts) {
-        text.text.baseline_mm += block.height_mm;
-        block.texts.push_back(std::move(text));
+    for (PlacedText& placed : below.texts) {
+        placed.text = pdf::moved(std::move(placed.text), 0, block.height_mm);
+        block.texts.push_back(std::move(placed));
     }
-    for (pdf::Box& box : below.boxes) {
-        box.y_mm += block.height_mm;
-        block.boxes.push_back(box);
-    }
+    for (const pdf::Box& box : below.boxes)
+        block.boxes.push_back(pdf::moved(box, 0, block.height_mm));
     block.height_mm += below.height_mm;
 }
 
@@ -91,16 +91,20 @@ void Typesetter::rule(Block& block, double thickness_mm) const {
 
 void Typesetter::put_row(Block& block, const CardRow& row) const {
     block.height_mm += row_gap_caps * cap(Role::row);
+    for (const std::string& line : row.above)
+        put_paragraph(block, Role::row, Face::narrow_bold, line);
     const Measure fits = measure(Role::row, Face::narrow_bold);
     const double when_width = fits(row.when), what_width = fits(row.what);
     if (when_width + column_gap_caps * cap(Role::row) + what_width <= width_mm_) {
         block.height_mm += line_caps * cap(Role::row);
         const double baseline = block.height_mm - below_baseline_caps * cap(Role::row);
-        put(block, Role::row, Face::narrow_bold, 0, baseline, row.when);
+        if (!row.when.empty())
+            put(block, Role::row, Face::narrow_bold, 0, baseline, row.when);
         put(block, Role::row, Face::narrow_bold, width_mm_ - what_width, baseline, row.what);
         return;
     }
-    put_paragraph(block, Role::row, Face::narrow_bold, row.when);
+    if (!row.when.empty())
+        put_paragraph(block, Role::row, Face::narrow_bold, row.when);
     const std::size_t first = block.texts.size();
     put_paragraph(block, Role::row, Face::narrow_bold, row.what);
     for (std::size_t i = first; i < block.texts.size(); ++i)
@@ -196,6 +200,10 @@ Block Typesetter::heading_again(const CardSection& section) const {
     return block;
 }
 
+Block Typesetter::goes_on(const CardSection& section, std::size_t side) const {
+    return note(fmt::format("{} goes on: side {}", section.heading, side + 1));
+}
+
 Block Typesetter::headline(const CardContent& card) const {
     Block block;
     rule(block, thick_mm);
@@ -220,10 +228,19 @@ Block Typesetter::heading(const CardSection& section) const {
     return block;
 }
 
-Block Typesetter::row(const CardRow& row) const {
+Block Typesetter::row(const CardRow& row, double rule_mm) const {
+    Block block;
+    rule(block, rule_mm);
+    put_row(block, row);
+    return block;
+}
+
+Block Typesetter::legend(const std::string& text) const {
     Block block;
     rule(block, thin_mm);
-    put_row(block, row);
+    block.height_mm += rule_gap_caps * cap(Role::help);
+    put_lead(block, Role::help, {"Short:", text}, 0, width_mm_);
+    block.height_mm += paragraph_gap_caps * cap(Role::help);
     return block;
 }
 
@@ -246,40 +263,68 @@ Block Typesetter::help(const CardHelp& line, bool first) const {
     return block;
 }
 
-std::vector<Block> Typesetter::body(const CardContent& card) const {
-    constexpr int before_row = 5, before_more_help = 4, before_first_section = 3, before_help = 2,
-                  before_section = 1;
+std::size_t after_bike(const CardContent& card) {
+    std::size_t after = 0;
+    for (std::size_t s = 0; s < card.sections.size(); ++s)
+        if (card.sections[s].leg == LegKind::bike)
+            after = s + 1;
+    return after;
+}
+
+namespace {
+
+constexpr int before_row = 5, before_legend = 5, before_more_help = 4, before_first_section = 3, before_help = 2,
+              before_section = 1;
+
+void add(std::vector<Block>& blocks, Block block, int break_cost, int section = -1) {
+    block.break_cost = break_cost;
+    block.section = section;
+    blocks.push_back(std::move(block));
+}
+
+} // namespace
+
+void Typesetter::add_section(const CardContent& card, std::size_t s, int break_cost,
+                             std::vector<Block>& blocks) const {
+    const CardSection& section = card.sections[s];
+    const bool headed = !is_transition(section.leg); // else its rows say "in T2" themselves
+    if (headed)
+        add(blocks, heading(section), break_cost);
+    for (std::size_t r = 0; r < section.rows.size(); ++r) {
+        const bool first = r == 0, begins = first && !headed;
+        add(blocks, row(section.rows[r], begins ? thick_mm : thin_mm),
+            begins ? break_cost : first ? never_break : before_row, first ? -1 : static_cast<int>(s));
+        blocks.back().is_row = true;
+    }
+    for (const std::string& text : section.notes_after)
+        add(blocks, note(text), never_break);
+    if (!section.legend.empty())
+        add(blocks, legend(section.legend), before_legend);
+}
+
+void Typesetter::add_help(const CardContent& card, std::size_t from, std::size_t to,
+                          std::vector<Block>& blocks) const {
+    for (std::size_t i = from; i < to; ++i)
+        add(blocks, help(card.if_then[i], i == from), i == from ? before_help : before_more_help);
+}
+
+std::vector<Block> Typesetter::body(const CardContent& card, std::size_t early_help) const {
     std::vector<Block> blocks;
-    const auto add = [&blocks](Block block, int break_cost, int section = -1) {
-        block.break_cost = break_cost;
-        block.section = section;
-        blocks.push_back(std::move(block));
-    };
     if (!card.headline.empty())
-        add(headline(card), never_break);
+        add(blocks, headline(card), never_break);
     for (std::size_t i = 0; i < card.still_matters.size(); ++i)
-        add(still_matters(card.still_matters[i]), i == 0 ? never_break : before_more_help);
+        add(blocks, still_matters(card.still_matters[i]), i == 0 ? never_break : before_more_help);
+    // The run strip goes on in T2: what follows the bike is the best place to begin a side.
+    const std::size_t later = after_bike(card);
     for (std::size_t s = 0; s < card.sections.size(); ++s) {
-        const CardSection& section = card.sections[s];
-        // The run strip goes on in T2: what follows the bike is the best place to begin a side.
-        const bool after_bike = s > 0 && card.sections[s - 1].leg == LegKind::bike;
-        add(heading(section), s == 0 ? before_first_section : after_bike ? 0 : before_section);
-        for (std::size_t r = 0; r < section.rows.size(); ++r)
-            add(row(section.rows[r]), r == 0 ? never_break : before_row, static_cast<int>(s));
-        for (const std::string& text : section.notes_after)
-            add(note(text), never_break);
+        const bool begins = s > 0 && s == later;
+        if (begins)
+            add_help(card, 0, early_help, blocks);
+        add_section(card, s, s == 0 ? before_first_section : begins ? 0 : before_section, blocks);
     }
     for (const std::string& text : card.loose_notes)
-        add(note(text), never_break);
-    bool first = true;
-    const auto add_help = [&](const CardHelp& line) {
-        add(help(line, first), first ? before_help : before_more_help);
-        first = false;
-    };
-    if (!card.legend.empty())
-        add_help({"Short:", card.legend});
-    for (const CardHelp& line : card.if_then)
-        add_help(line);
+        add(blocks, note(text), never_break);
+    add_help(card, early_help, card.if_then.size(), blocks);
     return blocks;
 }
 

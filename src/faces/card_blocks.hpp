@@ -26,8 +26,12 @@ struct Block {
     std::vector<pdf::Box> boxes;
     double height_mm = 0;
     int break_cost = 0; // how bad it is to begin a side with this block; 0: best, never_break: not allowed
+    bool is_row = false;
     int section = -1;   // index of the section whose heading is repeated when a side begins here; -1: none
 };
+
+/// The first section that is read after the bike; 0 without a bike.
+std::size_t after_bike(const CardContent& card);
 
 /// Sets blocks of one width and size of type.
 class Typesetter {
@@ -39,10 +43,13 @@ public:
     Block head(const CardContent& card, const std::string& side_note) const;
     /// One line for the other sides, so that a cut-out strip can be told from another.
     Block short_head(const CardContent& card, const std::string& side_note) const;
-    /// Everything between head and STOP, in order.
-    std::vector<Block> body(const CardContent& card) const;
+    /// Everything between head and STOP, in order. `early_help`: so many lines of help stand before what is read
+    /// after the bike, so that the run may have a side for itself; the others stand last.
+    std::vector<Block> body(const CardContent& card, std::size_t early_help) const;
     /// The heading of a section that goes on.
     Block heading_again(const CardSection& section) const;
+    /// At the foot of a side whose section goes on: "BIKE goes on: side 2".
+    Block goes_on(const CardSection& section, std::size_t side) const;
     Block stop(const CardHelp& stop) const;
     Block stop_briefly(const CardContent& card) const;
 
@@ -64,10 +71,14 @@ private:
     /// Facts packed into lines: `narrow_mm` wide beside the bib box, which ends at `narrow_until_mm`.
     void put_facts(Block& block, const std::vector<std::string>& facts, double narrow_mm,
                    double narrow_until_mm) const;
+    void add_section(const CardContent& card, std::size_t section, int break_cost,
+                     std::vector<Block>& blocks) const;
+    void add_help(const CardContent& card, std::size_t from, std::size_t to, std::vector<Block>& blocks) const;
     Block headline(const CardContent& card) const;
     Block still_matters(const std::string& text) const;
     Block heading(const CardSection& section) const;
-    Block row(const CardRow& row) const;
+    Block row(const CardRow& row, double rule_mm) const;
+    Block legend(const std::string& text) const;
     Block note(const std::string& text) const;
     Block help(const CardHelp& line, bool first) const;
 

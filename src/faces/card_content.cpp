@@ -1,8 +1,10 @@
 #include "faces/card_content.hpp"
 
+#include "faces/card_signs.hpp"
 #include "faces/fonts.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -38,29 +40,27 @@ std::string heading(const Plan& plan, const PlanLine& line) {
     return same > 1 ? fmt::format("{} {}", word, before + 1) : word;
 }
 
-bool starts_with(const std::string& text, const std::string& start) {
-    return text.rfind(start, 0) == 0;
-}
 bool contains(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
-/// The kilometres of the leg's feeds, for a rider whose clock has stopped. Long lists are shown by their
-/// beginning.
+/// The kilometres of the leg's feeds, for a rider whose clock has stopped. A list that is too long to read is
+/// said by its rhythm.
 std::string by_kilometres(const Plan& plan, int leg_index) {
-    constexpr std::size_t shown_at_most = 6;
-    std::vector<std::string> marks;
+    constexpr std::size_t shown_at_most = 7;
+    std::vector<long> marks;
     for (const PlanFeed& feed : plan.feeds) {
         const long km = feed.leg_index == leg_index ? std::lround(feed.km) : 0;
-        if (km > 0 && (marks.empty() || marks.back() != std::to_string(km)))
-            marks.push_back(std::to_string(km));
+        if (km > 0 && (marks.empty() || marks.back() != km))
+            marks.push_back(km);
     }
-    std::string text;
-    for (std::size_t i = 0; i < std::min(marks.size(), shown_at_most); ++i)
-        text += " " + marks[i];
-    if (marks.size() > shown_at_most)
-        text += " …";
-    return text.empty() ? "" : "No clock: km" + text;
+    if (marks.empty())
+        return "";
+    if (marks.size() <= shown_at_most)
+        return fmt::format("No clock: km {}", fmt::join(marks, " "));
+    const auto steps = static_cast<double>(marks.size() - 1);
+    return fmt::format("No clock: km {}, then every {:.0f} km", marks.front(),
+                       static_cast<double>(marks.back() - marks.front()) / steps);
 }
 
 std::string legend_text(const std::vector<LegendEntry>& legend) {
@@ -70,13 +70,16 @@ std::string legend_text(const std::vector<LegendEntry>& legend) {
     return text.empty() ? text : text + ".";
 }
 
-void add_rows(const Plan& plan, int leg_index, CardSection& section, std::vector<LegendEntry>& legend) {
-    LegRows rows = leg_rows(plan, leg_index);
+void add_rows(const Plan& plan, RowForm form, CardSection& section) {
+    LegRows rows = leg_rows(plan, section.leg_index, form);
     section.rows = std::move(rows.rows);
-    for (LegendEntry& entry : rows.legend)
-        if (std::none_of(legend.begin(), legend.end(),
-                         [&](const LegendEntry& other) { return other.sign == entry.sign; }))
-            legend.push_back(std::move(entry));
+    section.legend = legend_text(rows.legend);
+}
+
+/// A rhythm's moments that fall elsewhere; a row of moments says them by itself.
+void add_exceptions(const PlanLine& line, CardSection& section) {
+    if (starts_with(line.when, "every") && !line.beside.empty())
+        section.notes_after.push_back(line.what + ": " + line.beside);
 }
 
 /// Before the last bike leg has ended; a strip for the run leaves it out.
@@ -86,19 +89,20 @@ bool before_run(const Plan& plan, int leg_index) {
     });
 }
 
-std::vector<CardSection> sections(const Plan& plan, bool run_only, std::vector<LegendEntry>& legend) {
+std::vector<CardSection> sections(const Plan& plan, bool run_only, RowForm form) {
     std::vector<CardSection> all;
     int leg_index = -1;
     for (const PlanLine& line : plan.lines) {
         if (run_only && before_run(plan, line.leg_index))
             continue;
         if (all.empty() || line.leg_index != leg_index) {
-            all.push_back({heading(plan, line), line.leg, {}, {}, {}, {}});
+            all.push_back({heading(plan, line), line.leg, line.leg_index, {}, {}, {}, {}});
             leg_index = line.leg_index;
-            add_rows(plan, leg_index, all.back(), legend);
+            add_rows(plan, form, all.back());
         }
+        add_exceptions(line, all.back());
         all.back().lines.push_back({line.when, line.what});
-        const bool timed = !starts_with(line.when, "km");
+        const bool timed = !starts_with(line.when, "km") && !contains(line.when, "station");
         auto& notes = all.back().notes_before;
         if (timed && notes.empty() && !contains(plan.clock_note, "km"))
             if (std::string note = by_kilometres(plan, leg_index); !note.empty())
@@ -109,6 +113,10 @@ std::vector<CardSection> sections(const Plan& plan, bool run_only, std::vector<L
 
 /// The clock and the bottles belong to the bike where there is one.
 void add_notes(const Plan& plan, bool run_only, CardContent& card) {
+    for (const BagStop& stop : plan.special_needs)
+        for (CardSection& section : card.sections)
+            if (section.leg_index == stop.leg_index)
+                section.notes_after.push_back(stop.text);
     if (run_only && before_run(plan, 0))
         return;
     auto home = std::find_if(card.sections.begin(), card.sections.end(),
@@ -156,7 +164,7 @@ std::string with_colon(const std::string& when) {
 
 } // namespace
 
-CardContent card_content(const Plan& plan, bool run_only) {
+CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
     if (plan.refused)
         throw std::runtime_error("no card: the plan is refused");
     if (plan.stop_line.empty())
@@ -170,9 +178,7 @@ CardContent card_content(const Plan& plan, bool run_only) {
     card.date = plan.date;
     card.wave = plan.wave.empty() ? "" : "wave " + plan.wave;
     card.version = plan.version.empty() ? "" : "plan " + plan.version;
-    std::vector<LegendEntry> legend;
-    card.sections = sections(plan, run_only, legend);
-    card.legend = legend_text(legend);
+    card.sections = sections(plan, run_only, form);
     add_notes(plan, run_only, card);
     add_headline(plan, run_only, card);
     for (const IfThen& help : plan.if_then)
@@ -185,13 +191,19 @@ CardContent card_content(const Plan& plan, bool run_only) {
 }
 
 CardContent for_low_card(CardContent card) {
+    std::string legend;
     for (CardSection& section : card.sections) {
+        if (!section.legend.empty())
+            legend += (legend.empty() ? "" : " ") + section.heading + ": " + section.legend;
+        section.legend.clear();
         for (auto* notes : {&section.notes_before, &section.notes_after})
             for (std::string& note : *notes)
                 card.if_then.push_back({section.heading + ":", std::move(note)});
         section.notes_before.clear();
         section.notes_after.clear();
     }
+    if (!legend.empty())
+        card.if_then.insert(card.if_then.begin(), {"Short:", legend});
     std::string race = card.race;
     for (const std::string& fact : {card.date, card.wave})
         if (!fact.empty())
@@ -211,7 +223,8 @@ void for_each_text(const CardContent& card,
     visit(card.version, "plan version");
     for (const CardSection& section : card.sections) {
         for (const CardRow& row : section.rows)
-            visit(row.when + row.what, "plan line");
+            visit(fmt::format("{}{}{}", fmt::join(row.above, ""), row.when, row.what), "plan line");
+        visit(section.legend, "legend");
         for (const CardRow& line : section.lines)
             visit(line.when + line.what, "plan line");
         for (const auto* notes : {&section.notes_before, &section.notes_after})
@@ -223,7 +236,6 @@ void for_each_text(const CardContent& card,
             visit(text, "note");
     for (const CardHelp& help : card.if_then)
         visit(help.when + help.text, "if-then line");
-    visit(card.legend, "legend");
     visit(card.stop.text, "STOP line");
 }
 

@@ -15,8 +15,10 @@ namespace tuck::faces {
 struct CardSection {
     std::string heading;
     LegKind leg = LegKind::bike;
+    int leg_index = 0;
     std::vector<std::string> notes_before, notes_after;
     std::vector<CardRow> rows, lines;
+    std::string legend = {}; // what the short names in the rows mean; may be empty
 };
 
 /// One line of help: its occasion and what to do then.
@@ -33,7 +35,6 @@ struct CardContent {
     std::vector<std::string> still_matters;
     std::vector<CardSection> sections;
     std::vector<std::string> loose_notes; // notes that belong to no section
-    std::string legend;                   // what the short names in the rows mean; may be empty
     std::vector<CardHelp> if_then;
     CardHelp stop;            // "STOP" and its signs
     std::string stop_briefly; // for the other sides of a card that has no room for all the signs
@@ -43,7 +44,7 @@ struct CardContent {
 /// Throws std::runtime_error (one line) when the plan is refused, carries no STOP line, or holds text that
 /// cannot be printed (bytes that are not UTF-8, control characters; see require_printable).
 /// `run_only`: the legs after the last bike leg alone, for a strip that goes on in T2.
-CardContent card_content(const Plan& plan, bool run_only = false);
+CardContent card_content(const Plan& plan, bool run_only = false, RowForm form = RowForm::one_each);
 
 /// The same for a card so low that head and notes would crowd out the rows: they stand among the help.
 CardContent for_low_card(CardContent card);

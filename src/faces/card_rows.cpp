@@ -1,5 +1,6 @@
 #include "faces/card_rows.hpp"
 
+#include "faces/card_signs.hpp"
 #include "faces/text_fit.hpp"
 
 #include <fmt/format.h>
@@ -7,139 +8,29 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cctype>
 #include <charconv>
 #include <cmath>
-#include <limits>
+#include <optional>
 
 namespace tuck::faces {
 namespace {
 
-/// How far words are shortened; each level includes those before it.
-enum class Level { whole, amounts, occasions, foods };
-
-std::vector<std::string> split(const std::string& text, const std::string& at) {
-    std::vector<std::string> parts;
-    std::size_t from = 0;
-    for (std::size_t to; (to = text.find(at, from)) != std::string::npos; from = to + at.size())
-        parts.push_back(text.substr(from, to - from));
-    parts.push_back(text.substr(from));
-    return parts;
-}
-
-bool starts_with(const std::string& text, const std::string& start) {
-    return text.rfind(start, 0) == 0;
-}
-
-void note(std::vector<LegendEntry>& legend, const std::string& sign, const std::string& meaning) {
-    if (sign != meaning && std::none_of(legend.begin(), legend.end(),
-                                        [&](const LegendEntry& entry) { return entry.sign == sign; }))
-        legend.push_back({sign, meaning});
-}
-
-/// "CG" of "caf gel", "GEL" of "gel": initials, or the first three letters of a single word. ASCII labels
-/// only; others stay whole.
-std::string code_of(const std::string& label) {
-    if (std::any_of(label.begin(), label.end(), [](char c) { return static_cast<unsigned char>(c) > 127; }))
-        return label;
-    const auto words = split(label, " ");
-    std::string code;
-    for (const std::string& word : words)
-        code += words.size() > 1 ? word.substr(0, 1) : word.substr(0, 3);
-    for (char& c : code)
-        c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-    // "B1" is a bottle.
-    return code == "B" ? label : code;
-}
-
-/// A leading amount ("3", "1/2") and the rest.
-std::pair<std::string, std::string> amount_and_rest(const std::string& token) {
-    const std::size_t blank = token.find(' ');
-    if (blank == std::string::npos || !std::isdigit(static_cast<unsigned char>(token[0])))
-        return {"", token};
-    return {token.substr(0, blank), token.substr(blank + 1)};
-}
-
-std::string fraction(const std::string& amount) {
-    return amount == "1/2" ? "½" : amount == "1/4" ? "¼" : amount == "3/4" ? "¾" : amount;
-}
-
-/// The rest after "swallow " or "swallows "; nothing when the token is not about swallows (or cups).
-bool strip_unit(const std::string& rest, const std::string& unit, std::string& of) {
-    for (const std::string& word : {unit + "s ", unit + " "})
-        if (starts_with(rest, word)) {
-            of = rest.substr(word.size());
-            return true;
-        }
-    return false;
-}
-
-class Shortener {
-public:
-    Shortener(Level level, std::vector<LegendEntry>& legend) : level_(level), legend_(legend) {}
-
-    std::string token(const std::string& whole) {
-        if (level_ == Level::whole)
-            return whole;
-        const auto [amount, rest] = amount_and_rest(whole);
-        std::string of;
-        if (strip_unit(rest, "swallow", of)) {
-            const std::string sign = amount + "×" + source(of);
-            note(legend_, sign, whole);
-            return sign;
-        }
-        if (strip_unit(rest, "cup", of))
-            return cups(whole, amount, of);
-        const std::string food = level_ == Level::foods ? code_of(rest) : rest;
-        note(legend_, food, rest);
-        return fraction(amount).empty() ? food : fraction(amount) + (amount == "1/2" ? "" : " ") + food;
-    }
-
-    std::string when(const std::string& whole) {
-        if (level_ < Level::occasions)
-            return whole;
-        std::string sign = whole;
-        if (whole == "each station")
-            sign = "aid";
-        else if (starts_with(whole, "every ") && whole.find("station") != std::string::npos)
-            sign = whole.substr(6, whole.find(" station") - 6) + " aid";
-        else if (starts_with(whole, "from km "))
-            sign = whole.substr(5) + "+";
-        else if (starts_with(whole, "every ")) {
-            const auto words = split(whole.substr(6), " "); // "15'", "from", "0:30", "to", "2:00"
-            sign = words[0];
-            for (std::size_t i = 1; i + 1 < words.size(); i += 2)
-                sign = words[i] == "from" ? words[i + 1] + "+" + sign : sign + ">" + words[i + 1];
-        }
-        note(legend_, sign, whole);
-        return sign;
-    }
-
-private:
-    std::string source(const std::string& of) {
-        const std::string bottles = fmt::format("{}", fmt::join(split(of, " then "), ">"));
-        if (level_ != Level::foods || bottles == of)
-            return bottles;
-        return "B"; // which bottle comes first is said by the legend
-    }
-
-    std::string cups(const std::string& whole, const std::string& amount, const std::string& of) {
-        const std::string unit = level_ < Level::occasions ? (amount == "1" ? " cup" : " cups") : "c";
-        const std::string drink = of == "water" ? "" : " " + (level_ == Level::foods ? code_of(of) : of);
-        const std::string sign = amount + unit + drink;
-        note(legend_, sign, whole);
-        return sign;
-    }
-
-    Level level_;
-    std::vector<LegendEntry>& legend_;
-};
-
-/// One occasion of a line before shortening.
+/// One occasion before shortening.
 struct Occasion {
     std::string when;
-    std::vector<std::string> tokens;
-    double order = 0; // rhythms before moments, moments by time or kilometre
+    std::vector<std::string> tokens; // what to take, food before drink
+    double order = -1;               // rhythms before moments, moments by time or kilometre
+    std::vector<std::string> above = {};
 };
+
+bool is_drink(const std::string& token) {
+    return token.find("swallow") != std::string::npos || token.find(" cup") != std::string::npos;
+}
+
+bool is_moment(const std::string& when) {
+    return starts_with(when, "km ") || (!when.empty() && std::isdigit(static_cast<unsigned char>(when[0])));
+}
 
 /// "0:15 0:45" -> its moments; "km 2 4" -> "km 2", "km 4"; anything else stays one.
 std::vector<std::string> moments(const std::string& when) {
@@ -165,32 +56,86 @@ std::string bottle_at(const Plan& plan, int leg_index, double at_s) {
     return "";
 }
 
+/// A window stands above its rhythm: "every 30' from 0:15 to 5:15" is "0:15 to 5:15" over "every 30'".
+Occasion with_window(Occasion occasion) {
+    const auto words = split(occasion.when, " ");
+    if (words.size() == 6 && words[0] == "every" && words[2] == "from" && words[4] == "to") {
+        occasion.when = words[0] + " " + words[1];
+        occasion.above = {words[3] + " to " + words[5]};
+    }
+    const std::size_t part = occasion.when.find("station ");
+    if (part != std::string::npos) { // "every 2nd station from km 4 to km 38"
+        std::string window = occasion.when.substr(part + 8);
+        if (const std::size_t to = window.find(" to km "); to != std::string::npos)
+            window = window.substr(5, to - 5) + " to " + window.substr(to + 7);
+        occasion.above = {window};
+        occasion.when.resize(part + 7);
+    }
+    return occasion;
+}
+
+/// Moments packed into lines of a row's length; the last one also holds `what` where there is room for it.
+CardRow packed(const std::vector<std::string>& all, const std::string& what) {
+    CardRow row{"", what, {}};
+    for (const std::string& moment : all) {
+        const bool by_km = starts_with(moment, "km ");
+        const std::string word = by_km && moment != all.front() ? moment.substr(3) : moment;
+        const std::string longer = row.when.empty() ? word : row.when + " " + word;
+        const bool fits = columns(longer) <= row_characters;
+        if (!fits)
+            row.above.push_back(row.when);
+        row.when = fits ? longer : word;
+    }
+    if (characters(row) > row_characters) {
+        row.above.push_back(row.when);
+        row.when.clear();
+    }
+    return row;
+}
+
 class LegWriter {
 public:
     LegWriter(const Plan& plan, int leg_index) : plan_(plan), leg_index_(leg_index) {}
 
-    LegRows write() {
-        for (const Level level : {Level::whole, Level::amounts, Level::occasions, Level::foods}) {
-            LegRows out = rows(level);
-            if (fit(out) || level == Level::foods)
-                return out;
-        }
-        return {};
+    /// Every moment on its own row; lines apart, or what falls on one moment together if that takes fewer rows.
+    LegRows one_each() const {
+        const LegRows apart = shortest([this](Level level) { return rows_apart(level); });
+        const LegRows together = shortest([this](Level level) { return rows_together(level); });
+        return together.rows.size() < apart.rows.size() ? together : apart;
+    }
+
+    LegRows listed() const {
+        return shortest([this](Level level) { return rows_listed(level); });
     }
 
 private:
-    static bool fit(const LegRows& out) {
-        return std::all_of(out.rows.begin(), out.rows.end(),
-                           [](const CardRow& row) { return characters(row) <= row_characters; });
+    /// The rows at the first level at which they fit.
+    template <typename RowsAt>
+    static LegRows shortest(RowsAt rows_at) {
+        LegRows out;
+        for (const Level level : {Level::whole, Level::amounts, Level::occasions, Level::foods}) {
+            out = rows_at(level);
+            if (std::all_of(out.rows.begin(), out.rows.end(),
+                            [](const CardRow& row) { return characters(row) <= row_characters; }))
+                break;
+        }
+        return out;
     }
 
-    LegRows rows(Level level) const {
+    LegRows rows_apart(Level level) const {
         LegRows out;
         std::vector<std::pair<double, CardRow>> ordered;
-        for (const PlanLine& line : plan_.lines)
-            if (line.leg_index == leg_index_)
-                for (auto& row : rows_of(line, level, out.legend))
-                    ordered.push_back(std::move(row));
+        for (const PlanLine& line : plan_.lines) {
+            if (line.leg_index != leg_index_)
+                continue;
+            if (auto row = whole_list(line, level, out.legend)) {
+                ordered.emplace_back(order_of(line, 0, moments(line.when).front()), *row);
+                continue;
+            }
+            for (const Occasion& occasion : occasions(line))
+                for (CardRow& row : split_to_fit(occasion, level, out.legend))
+                    ordered.emplace_back(occasion.order, std::move(row));
+        }
         std::stable_sort(ordered.begin(), ordered.end(),
                          [](const auto& a, const auto& b) { return a.first < b.first; });
         for (auto& [order, row] : ordered)
@@ -198,31 +143,84 @@ private:
         return out;
     }
 
-    std::vector<std::pair<double, CardRow>> rows_of(const PlanLine& line, Level level,
-                                                    std::vector<LegendEntry>& legend) const {
-        const auto tokens = split(line.what, " + ");
-        const bool one_bottle = line.what.find(" then ") == std::string::npos;
-        const auto all = moments(line.when);
-        // One row for the whole list where that fits and the bottle does not change on the way.
-        if (all.size() > 1 && one_bottle) {
-            std::vector<LegendEntry> tried = legend;
-            const CardRow row = shorten({line.when, tokens}, level, tried);
-            if (characters(row) <= row_characters) {
-                legend = tried;
-                return {{order_of(line, 0, all.front()), row}};
-            }
-        }
-        std::vector<std::pair<double, CardRow>> out;
-        for (std::size_t i = 0; i < all.size(); ++i)
-            for (const CardRow& row :
-                 split_to_fit({all[i], all.size() > 1 ? at_moment(line, i, tokens) : tokens}, level, legend))
-                out.emplace_back(all.size() > 1 || is_moment(all[0]) ? order_of(line, i, all[i]) : -1, row);
+    LegRows rows_together(Level level) const {
+        LegRows out;
+        for (const Occasion& occasion : by_moment())
+            for (CardRow& row : split_to_fit(occasion, level, out.legend))
+                out.rows.push_back(std::move(row));
         return out;
     }
 
-    static bool is_moment(const std::string& when) {
-        return starts_with(when, "km ") ||
-               (!when.empty() && std::isdigit(static_cast<unsigned char>(when[0])));
+    LegRows rows_listed(Level level) const {
+        LegRows out;
+        std::vector<Occasion> left = by_moment();
+        while (!left.empty()) {
+            const Occasion first = left.front();
+            std::vector<std::string> same;
+            for (const Occasion& other : left)
+                if (is_moment(first.when) && other.tokens == first.tokens && is_moment(other.when))
+                    same.push_back(other.when);
+            if (same.size() < 2) {
+                for (CardRow& row : split_to_fit(first, level, out.legend))
+                    out.rows.push_back(std::move(row));
+                left.erase(left.begin());
+                continue;
+            }
+            for (const CardRow& row : split_to_fit({"", first.tokens}, level, out.legend))
+                out.rows.push_back(packed(same, row.what));
+            left.erase(std::remove_if(left.begin(), left.end(),
+                                      [&](const Occasion& other) {
+                                          return is_moment(other.when) && other.tokens == first.tokens;
+                                      }),
+                       left.end());
+        }
+        return out;
+    }
+
+    /// One row for the whole list of a line, where that fits and the bottle does not change on the way.
+    static std::optional<CardRow> whole_list(const PlanLine& line, Level level, std::vector<LegendEntry>& legend) {
+        if (moments(line.when).size() < 2 || line.what.find(" then ") != std::string::npos)
+            return std::nullopt;
+        std::vector<LegendEntry> tried = legend;
+        const CardRow row = shorten({line.when, split(line.what, " + ")}, level, tried);
+        if (characters(row) > row_characters)
+            return std::nullopt;
+        legend = tried;
+        return row;
+    }
+
+    std::vector<Occasion> occasions(const PlanLine& line) const {
+        const auto tokens = split(line.what, " + ");
+        const auto all = moments(line.when);
+        std::vector<Occasion> out;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const bool moment = all.size() > 1 || is_moment(all[0]);
+            out.push_back({all[i], all.size() > 1 ? at_moment(line, i, tokens) : tokens,
+                           moment ? order_of(line, i, all[i]) : -1});
+        }
+        return out;
+    }
+
+    /// All occasions of the leg in order, what falls on one moment together.
+    std::vector<Occasion> by_moment() const {
+        std::vector<Occasion> out;
+        for (const PlanLine& line : plan_.lines)
+            if (line.leg_index == leg_index_)
+                for (Occasion& occasion : occasions(line)) {
+                    const auto same = std::find_if(out.begin(), out.end(), [&](const Occasion& other) {
+                        return is_moment(other.when) && other.when == occasion.when;
+                    });
+                    if (same == out.end())
+                        out.push_back(std::move(occasion));
+                    else
+                        same->tokens.insert(same->tokens.end(), occasion.tokens.begin(), occasion.tokens.end());
+                }
+        for (Occasion& occasion : out)
+            std::stable_partition(occasion.tokens.begin(), occasion.tokens.end(),
+                                  [](const std::string& token) { return !is_drink(token); });
+        std::stable_sort(out.begin(), out.end(),
+                         [](const Occasion& a, const Occasion& b) { return a.order < b.order; });
+        return out;
     }
 
     static double order_of(const PlanLine& line, std::size_t i, const std::string& when) {
@@ -249,13 +247,14 @@ private:
         return tokens;
     }
 
-    static CardRow shorten(const Occasion& occasion, Level level, std::vector<LegendEntry>& legend) {
+    static CardRow shorten(const Occasion& whole, Level level, std::vector<LegendEntry>& legend) {
+        const Occasion occasion = level >= Level::occasions ? with_window(whole) : whole;
         Shortener shortener(level, legend);
         std::vector<std::string> what;
         for (const std::string& token : occasion.tokens)
             what.push_back(shortener.token(token));
         return {shortener.when(occasion.when),
-                fmt::format("{}", fmt::join(what, level == Level::whole ? " + " : "+"))};
+                fmt::format("{}", fmt::join(what, level == Level::whole ? " + " : "+")), occasion.above};
     }
 
     static std::vector<CardRow> split_to_fit(const Occasion& occasion, Level level,
@@ -275,12 +274,21 @@ private:
 
 } // namespace
 
-LegRows leg_rows(const Plan& plan, int leg_index) {
-    return LegWriter(plan, leg_index).write();
+LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
+    const LegWriter writer(plan, leg_index);
+    return form == RowForm::listed ? writer.listed() : writer.one_each();
+}
+
+std::size_t lines_of(const std::vector<CardRow>& rows) {
+    std::size_t lines = rows.size();
+    for (const CardRow& row : rows)
+        lines += row.above.size();
+    return lines;
 }
 
 int characters(const CardRow& row) {
-    return static_cast<int>(columns(row.when) + 1 + columns(row.what));
+    const int when = static_cast<int>(columns(row.when));
+    return when + (when > 0 ? 1 : 0) + static_cast<int>(columns(row.what));
 }
 
 } // namespace tuck::faces

@@ -40,15 +40,17 @@ double height_of(const std::vector<Block>& column) {
 class Sides {
 public:
     Sides(const CardContent& card, const Fonts& fonts, const CardOptions& options, const CardSize& size,
-          double scale)
+          std::size_t early_help, double scale)
         : card_(card), setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * quiet_zone_mm),
           room_mm_(size.height_mm - 2 * quiet_zone_mm), low_(size.height_mm < low_card_mm),
-          body_(setter_.body(card)), stop_(setter_.stop(card.stop)), brief_stop_(setter_.stop_briefly(card)) {
+          body_(setter_.body(card, early_help)), stop_(setter_.stop(card.stop)), brief_stop_(setter_.stop_briefly(card)) {
         below_mm_.push_back(0);
         for (const Block& block : body_)
             below_mm_.push_back(below_mm_.back() + block.height_mm);
         for (const CardSection& section : card.sections)
             again_mm_.push_back(setter_.heading_again(section).height_mm);
+        for (const CardSection& section : card.sections)
+            goes_on_mm_.push_back(setter_.goes_on(section, 9).height_mm);
     }
 
     const std::vector<Block>& body() const { return body_; }
@@ -59,10 +61,12 @@ public:
         const std::size_t first = side == 0 ? 0 : breaks[side - 1];
         const std::size_t end = side < breaks.size() ? breaks[side] : body_.size();
         std::vector<Block> column{head(side, sides)};
-        if (const CardSection* section = continued(first, end))
+        if (const CardSection* section = continued(first))
             column.push_back(setter_.heading_again(*section));
         column.insert(column.end(), body_.begin() + static_cast<long>(first),
                       body_.begin() + static_cast<long>(end));
+        if (const CardSection* section = continued(end))
+            column.push_back(setter_.goes_on(*section, side + 1));
         column.push_back(full_stop(first, end, side, sides) ? stop_ : brief_stop_);
         return column;
     }
@@ -83,7 +87,7 @@ public:
     /// line is lost to them that `at_the_floor` (the same card in the smallest letters) has room for.
     bool comfortable(const Breaks& breaks, const Sides& at_the_floor) const {
         for (std::size_t i = 0; i < body_.size(); ++i)
-            if (body_[i].section >= 0 && body_[i].height_mm > 1.5 * at_the_floor.body_[i].height_mm)
+            if (body_[i].is_row && body_[i].height_mm > 1.5 * at_the_floor.body_[i].height_mm)
                 return false; // a row that stood on one line
         for (std::size_t side = 0; side <= breaks.size(); ++side) {
             const std::size_t first = side == 0 ? 0 : breaks[side - 1];
@@ -118,15 +122,19 @@ private:
         return known;
     }
 
-    const CardSection* continued(std::size_t first, std::size_t end) const {
-        const bool again = first > 0 && first < end && body_[first].section >= 0;
+    /// The section inside which a side that begins with this block would begin; no side begins with the first
+    /// row of one.
+    const CardSection* continued(std::size_t first) const {
+        const bool again = first > 0 && first < body_.size() && body_[first].section >= 0;
         return again ? &card_.sections[static_cast<std::size_t>(body_[first].section)] : nullptr;
     }
 
     double above_mm(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
         double height = head_mm(side, sides) + below_mm_[end] - below_mm_[first] + above_stop_mm;
-        if (const CardSection* section = continued(first, end))
+        if (const CardSection* section = continued(first))
             height += again_mm_[static_cast<std::size_t>(section - card_.sections.data())];
+        if (const CardSection* section = continued(end))
+            height += goes_on_mm_[static_cast<std::size_t>(section - card_.sections.data())];
         return height;
     }
 
@@ -137,7 +145,7 @@ private:
     std::vector<Block> body_;
     Block stop_, brief_stop_;
     std::vector<double> below_mm_; // height of all blocks before each
-    std::vector<double> again_mm_; // of each section's heading where it goes on
+    std::vector<double> again_mm_, goes_on_mm_; // of each section: its heading, and its foot, where it goes on
     mutable double head_mm_[2][2] = {{-1, -1}, {-1, -1}};
 };
 
@@ -150,8 +158,13 @@ struct Badness {
     }
 };
 
+struct Broken {
+    Breaks breaks;
+    Badness badness;
+};
+
 /// The best way to put the body on exactly `sides` sides: for each side and each end, the best first block.
-std::optional<Breaks> breaks_for(const Sides& sides, std::size_t count) {
+std::optional<Broken> breaks_for(const Sides& sides, std::size_t count) {
     const std::size_t blocks = sides.body().size();
     struct Way {
         Badness badness;
@@ -183,64 +196,79 @@ std::optional<Breaks> breaks_for(const Sides& sides, std::size_t count) {
     }
     if (!best[count - 1][blocks].any)
         return std::nullopt;
-    Breaks breaks(count - 1);
+    Broken out{Breaks(count - 1), best[count - 1][blocks].badness};
     std::size_t end = blocks;
     for (std::size_t side = count - 1; side > 0; --side)
-        end = breaks[side - 1] = best[side][end].first;
-    return breaks;
+        end = out.breaks[side - 1] = best[side][end].first;
+    return out;
 }
 
-std::optional<Breaks> best_breaks(const Sides& sides, std::size_t most_sides) {
+std::optional<Broken> best_breaks(const Sides& sides, std::size_t most_sides) {
     for (std::size_t count = 1; count <= most_sides; ++count)
-        if (auto breaks = breaks_for(sides, count))
-            return breaks;
+        if (auto broken = breaks_for(sides, count))
+            return broken;
     return std::nullopt;
 }
 
+/// How many lines of help stand before the run, and where the sides begin.
+struct Arrangement {
+    std::size_t early_help = 0;
+    Broken broken;
+    Sides sides;
+};
+
 /// Rules stand at the block's top; `below_rule_mm` moves the rest down.
 void place(const Block& block, int side, double x_mm, double y_mm, double below_rule_mm, CardLayout& layout) {
-    for (PlacedText text : block.texts) {
-        text.side = side;
-        text.text.x_mm += x_mm;
-        text.text.baseline_mm += y_mm + below_rule_mm;
-        layout.texts.push_back(std::move(text));
+    for (PlacedText placed : block.texts) {
+        placed.side = side;
+        placed.text = pdf::moved(std::move(placed.text), x_mm, y_mm + below_rule_mm);
+        layout.texts.push_back(std::move(placed));
     }
-    for (pdf::Line line : block.lines) {
-        line.x1_mm += x_mm;
-        line.x2_mm += x_mm;
-        line.y1_mm += y_mm;
-        line.y2_mm += y_mm;
-        layout.lines.push_back(line);
-    }
-    for (pdf::Box box : block.boxes) {
-        box.x_mm += x_mm;
-        box.y_mm += y_mm + below_rule_mm;
-        layout.boxes.push_back(box);
-    }
+    for (const pdf::Line& line : block.lines)
+        layout.lines.push_back(pdf::moved(line, x_mm, y_mm));
+    for (const pdf::Box& box : block.boxes)
+        layout.boxes.push_back(pdf::moved(box, x_mm, y_mm + below_rule_mm));
 }
 
 } // namespace
 
 std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, const CardOptions& options,
                                 const CardSize& size, std::size_t most_sides) {
-    const Sides at_the_floor(content, fonts, options, size, 1.0);
-    const std::optional<Breaks> breaks = best_breaks(at_the_floor, most_sides);
-    if (!breaks)
+    const auto sides_with = [&](std::size_t early_help, double scale) {
+        return Sides(content, fonts, options, size, early_help, scale);
+    };
+    // Fewer sides first, then the better breaks, then less help before the run.
+    std::optional<Arrangement> chosen;
+    const bool runs_later = after_bike(content) > 0 && after_bike(content) < content.sections.size();
+    for (std::size_t early = 0; early <= (runs_later ? content.if_then.size() : 0); ++early) {
+        const Sides sides = sides_with(early, 1);
+        const std::size_t most = chosen ? chosen->broken.breaks.size() + 1 : most_sides;
+        const auto broken = best_breaks(sides, most);
+        if (!broken)
+            continue;
+        if (!chosen || broken->breaks.size() < chosen->broken.breaks.size() ||
+            broken->badness < chosen->broken.badness)
+            chosen.emplace(Arrangement{early, *broken, sides});
+        if (chosen->broken.breaks.empty())
+            break;
+    }
+    if (!chosen)
         return std::nullopt;
+    const Breaks& breaks = chosen->broken.breaks;
     SetCard out{size, type_sizes(options, 1.0), content.race, content.athlete, "", {}};
     const auto take = [&](const Sides& sides) {
-        for (std::size_t side = 0; side <= breaks->size(); ++side)
-            out.sides.push_back(sides.blocks(*breaks, side));
+        for (std::size_t side = 0; side <= breaks.size(); ++side)
+            out.sides.push_back(sides.blocks(breaks, side));
     };
     for (const double scale : growing_scales) {
-        const Sides larger(content, fonts, options, size, scale);
-        if (!larger.comfortable(*breaks, at_the_floor))
+        const Sides larger = sides_with(chosen->early_help, scale);
+        if (!larger.comfortable(breaks, chosen->sides))
             continue;
         out.type = type_sizes(options, scale);
         take(larger);
         return out;
     }
-    take(at_the_floor);
+    take(chosen->sides);
     return out;
 }
 

@@ -1,6 +1,7 @@
 #include "faces/card_size.hpp"
 
 #include "faces/card_metrics.hpp"
+#include "faces/card_rows.hpp"
 #include "faces/legibility.hpp"
 
 #include <fmt/format.h>
@@ -93,6 +94,13 @@ CardCapacity card_capacity(const CardSize& size, double distance_mm, double tilt
     out.rows = std::max(0, static_cast<int>(room / row_mm));
     out.characters = std::max(0, digits_across(size.width_mm - 2 * quiet_zone_mm, row));
     return out;
+}
+
+int lines_held(const CardCapacity& capacity) {
+    if (capacity.characters <= 0)
+        return 0;
+    const int lines_of_a_row = (row_characters + capacity.characters - 1) / capacity.characters;
+    return capacity.rows / lines_of_a_row;
 }
 
 } // namespace tuck::faces

@@ -50,6 +50,10 @@ struct CardCapacity {
     int characters = 0; // of one row, at the width of a digit
 };
 
+/// Lines of a plan that one side with this capacity surely holds: a row of 14 characters takes as many lines as
+/// the width asks for.
+int lines_held(const CardCapacity& capacity);
+
 /// What one side holds with letters at their floors (legibility.hpp). Pure geometry; meant to be known before
 /// planning. Width and height in mm (25 to 180 and 40 to 180), distance 300 to 1000 mm, tilt 0 to 60 degrees.
 CardCapacity card_capacity(const CardSize& size, double distance_mm, double tilt_deg);

@@ -1,4 +1,5 @@
 // The sheet as HTML for screen readers. The paper is the PDF.
+#include "faces/markup.hpp"
 #include "faces/sheet.hpp"
 
 #include <fmt/format.h>
@@ -7,17 +8,6 @@
 
 namespace tuck::faces {
 namespace {
-
-std::string escaped(const std::string& text) {
-    std::string out;
-    for (const char c : text)
-        out += c == '&'   ? "&amp;"
-               : c == '<' ? "&lt;"
-               : c == '>' ? "&gt;"
-               : c == '"' ? "&quot;"
-                          : std::string(1, c);
-    return out;
-}
 
 constexpr char style[] =
     "body{font:1rem/1.5 sans-serif;max-width:50rem;margin:1rem auto;padding:0 1rem;color:#000;"
@@ -74,6 +64,8 @@ std::string html(const SheetItem& item, const std::string& caption) {
         return html(*list);
     if (const auto* table = std::get_if<SheetTable>(&item))
         return html(*table, caption);
+    if (const auto* bands = std::get_if<SheetBands>(&item))
+        return html(as_table(*bands), "Middle day, and in brackets 18 days of 20");
     if (const auto* bars = std::get_if<SheetBars>(&item))
         return html(as_table(*bars), bars->title);
     if (const auto* labels = std::get_if<SheetLabels>(&item))

@@ -46,6 +46,32 @@ struct Path {
     double fill_grey = -1;
 };
 
+/// The element further to the right and further down.
+inline Text moved(Text text, double right_mm, double down_mm) {
+    text.x_mm += right_mm;
+    text.baseline_mm += down_mm;
+    return text;
+}
+inline Line moved(Line line, double right_mm, double down_mm) {
+    line.x1_mm += right_mm;
+    line.x2_mm += right_mm;
+    line.y1_mm += down_mm;
+    line.y2_mm += down_mm;
+    return line;
+}
+inline Box moved(Box box, double right_mm, double down_mm) {
+    box.x_mm += right_mm;
+    box.y_mm += down_mm;
+    return box;
+}
+inline Path moved(Path path, double right_mm, double down_mm) {
+    for (Point& point : path.points) {
+        point.x_mm += right_mm;
+        point.y_mm += down_mm;
+    }
+    return path;
+}
+
 /// A4 by default (ISO 216). Drawn in this order: boxes, paths, lines, texts.
 struct Page {
     double width_mm = 210, height_mm = 297;

@@ -1,4 +1,5 @@
 // A page as SVG, straight from its elements.
+#include "faces/markup.hpp"
 #include "faces/pdf.hpp"
 
 #include <fmt/format.h>
@@ -7,17 +8,6 @@
 
 namespace tuck::faces::pdf {
 namespace {
-
-std::string escaped(const std::string& text) {
-    std::string out;
-    for (const char c : text)
-        out += c == '&'   ? "&amp;"
-               : c == '<' ? "&lt;"
-               : c == '>' ? "&gt;"
-               : c == '"' ? "&quot;"
-                          : std::string(1, c);
-    return out;
-}
 
 /// At most three decimals, no negative zero.
 std::string mm(double value) {

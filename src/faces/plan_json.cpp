@@ -124,6 +124,18 @@ Json supplies_json(const Plan& plan, Json& document) {
     return mix;
 }
 
+Json special_needs_json(const Plan& plan) {
+    Json out = Json::array();
+    for (const auto& stop : plan.special_needs) {
+        Json row = place(stop.leg_index, stop.leg);
+        row["km"] = shown(stop.km, 3);
+        row["counted_on"] = stop.counted_on;
+        row["text"] = stop.text;
+        out.push_back(row);
+    }
+    return out;
+}
+
 Json moments_json(const std::vector<Moment>& moments) {
     Json out = Json::array();
     for (const auto& moment : moments)
@@ -270,6 +282,7 @@ std::string plan_json(const Plan& plan) {
                      {"sweat_ml", shown(plan.totals.sweat_ml, 1)}};
     Json mix = supplies_json(plan, out);
     out["mix"] = mix;
+    out["special_needs"] = special_needs_json(plan);
     out["before"] = moments_json(plan.before);
     out["after"] = moments_json(plan.after);
     out["outlook"] = outlook_json(plan);

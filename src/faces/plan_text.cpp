@@ -1,6 +1,8 @@
 #include "faces/plan_text.hpp"
 
 #include "faces/layout.hpp"
+#include "faces/page.hpp"
+#include "faces/plan_words.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
@@ -9,53 +11,10 @@ namespace tuck::faces {
 
 namespace {
 
-constexpr std::size_t columns = 80;
-
-class Page {
-public:
-    void line(const std::string& text) { out_ += text + "\n"; }
-    void head(const std::string& text) { line("\n" + text); }
-    void item(const std::string& first, const std::string& text) {
-        for (const auto& row : wrap(text, columns, first))
-            line(row);
-    }
-    std::string text() const { return out_; }
-
-private:
-    std::string out_;
-};
-
-std::string leg_word(LegKind leg) {
-    switch (leg) {
-    case LegKind::swim:
-        return "Swim";
-    case LegKind::t1:
-        return "T1";
-    case LegKind::bike:
-        return "Bike";
-    case LegKind::t2:
-        return "T2";
-    default:
-        return "Run";
-    }
-}
-
-bool is_sport(LegKind leg) {
-    return leg != LegKind::t1 && leg != LegKind::t2;
-}
-
-/// "12.3 km", "750 m"; empty in a transition.
-std::string distance_text(const PlanDuration& duration) {
-    if (!is_sport(duration.leg))
-        return "";
-    const double km = duration.distance_m / 1000;
-    return km < 1 ? fmt::format("{:.0f} m", duration.distance_m)
-                  : fmt::format("{:g} km", std::round(km * 10) / 10);
-}
+using Page = TextPage;
 
 void write_title(const Plan& plan, Page& page) {
-    std::string title =
-        plan.event_name.empty() ? (plan.race ? "Race plan" : "Session plan") : plan.event_name;
+    std::string title = plan_title(plan);
     for (const auto* part : {&plan.athlete_name, &plan.date, &plan.start_clock})
         if (!part->empty())
             title += ", " + *part;
@@ -83,15 +42,15 @@ void write_times(const Plan& plan, Page& page) {
                               time_text(t.p90_s)));
     };
     for (const auto& duration : plan.durations)
-        row(leg_word(duration.leg), distance_text(duration), duration.time);
+        row(leg_name(duration.leg), distance_text(duration), duration.time);
     row("All", "", plan.total);
 }
 
 void write_needs(const Plan& plan, Page& page) {
     page.head("EACH HOUR      food     drink up to    sodium     likely sweat");
     for (const auto& need : plan.needs)
-        if (is_sport(need.leg))
-            page.line(fmt::format("  {}{} g{} ml{} mg{} ml", padded(leg_word(need.leg), 8),
+        if (!is_transition(need.leg))
+            page.line(fmt::format("  {}{} g{} ml{} mg{} ml", padded(leg_name(need.leg), 8),
                                   padded(fmt::format("{:.0f}", need.carb_g_per_h), 8, true),
                                   padded(fmt::format("{:.0f}", need.fluid_ml_per_h), 11, true),
                                   padded(fmt::format("{:.0f}", need.sodium_mg_per_h), 10, true),
@@ -104,7 +63,7 @@ void write_lines(const Plan& plan, Page& page) {
     for (const auto& line : plan.lines) {
         if (line.leg_index != leg) {
             leg = line.leg_index;
-            const auto name = leg_word(line.leg);
+            const auto name = leg_name(line.leg);
             page.head(line.leg == LegKind::bike  ? "ON THE BIKE    " + plan.clock_note
                       : line.leg == LegKind::run ? std::string("ON THE RUN")
                                                  : "IN " + name);
@@ -112,10 +71,13 @@ void write_lines(const Plan& plan, Page& page) {
         const bool wide = width_of(line.when) > 24;
         if (wide)
             page.line("  " + line.when);
-        page.item("  " + padded(wide ? "" : line.when, 24) + " ", line.what);
+        page.item("  " + padded(wide ? "" : line.when, 24) + " ",
+                  line.beside.empty() ? line.what : line.what + " (" + line.beside + ")");
     }
     if (!plan.refill_note.empty())
         page.item("  ", plan.refill_note);
+    for (const auto& stop : plan.special_needs)
+        page.item("  ", leg_name(stop.leg) + ": " + stop.text + ".");
     if (!plan.feeds.empty())
         page.item("  ",
                   fmt::format(

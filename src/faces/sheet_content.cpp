@@ -2,6 +2,7 @@
 
 #include "faces/fonts.hpp"
 #include "faces/plan_text.hpp"
+#include "faces/plan_words.hpp"
 #include "faces/text_fit.hpp"
 
 #include <fmt/format.h>
@@ -17,13 +18,6 @@ std::string whole(double value) {
     return fmt::format("{:.0f}", value + 0.0 == 0 ? 0.0 : value);
 }
 
-std::string distance_text(const PlanDuration& leg) {
-    if (is_transition(leg.leg))
-        return "";
-    return leg.distance_m < 1000 ? fmt::format("{:.0f} m", leg.distance_m)
-                                 : fmt::format("{:g} km", std::round(leg.distance_m / 100) / 10);
-}
-
 std::string joined(const std::vector<std::string>& parts) {
     std::string out;
     for (const std::string& part : parts)
@@ -33,7 +27,7 @@ std::string joined(const std::vector<std::string>& parts) {
 }
 
 void add_title(const Plan& plan, SheetContent& sheet) {
-    sheet.title = !plan.event_name.empty() ? plan.event_name : plan.race ? "Race plan" : "Session plan";
+    sheet.title = plan_title(plan);
     sheet.subtitle =
         joined({plan.athlete_name, plan.bib.empty() ? "" : "bib " + plan.bib,
                 plan.wave.empty() ? "" : "wave " + plan.wave, plan.date,
@@ -112,7 +106,7 @@ SheetTable lines_table(const Plan& plan, LegKind leg) {
     SheetTable table{{"When", "What"}, {}, {1, 1.2}, {false, false}};
     for (const PlanLine& line : plan.lines)
         if (line.leg == leg)
-            table.rows.push_back({line.when, line.what});
+            table.rows.push_back({line.when, line.beside.empty() ? line.what : line.what + " (" + line.beside + ")"});
     return table;
 }
 
@@ -128,6 +122,8 @@ SheetSection course_lines(const Plan& plan) {
     }
     if (!plan.refill_note.empty())
         section.items.emplace_back(SheetParagraph{"", plan.refill_note + "."});
+    for (const BagStop& stop : plan.special_needs)
+        section.items.emplace_back(SheetParagraph{leg_name(stop.leg), stop.text + "."});
     if (section.items.empty())
         section.items.emplace_back(SheetParagraph{"", "Nothing by plan."});
     return section;
@@ -190,16 +186,24 @@ void add_first_page(const Plan& plan, SheetContent& sheet) {
 }
 
 std::string bag_of(const std::string& where) {
-    return where == "bike" ? "On the bike" : where == "belt" || where == "T2" ? "T2 and run" : "In " + where;
+    return where == "bike"                      ? "On the bike"
+           : where == "belt" || where == "T2" ? "T2 and run"
+           : where == "bike bag"              ? "Special needs, bike"
+           : where == "run bag"               ? "Special needs, run"
+                                              : "In " + where;
 }
 
-SheetSection packing(const Plan& plan) {
-    SheetSection section{"Pack", {}, SheetPlace::right, false};
+std::vector<std::string> bags_of(const Plan& plan) {
     std::vector<std::string> bags;
     for (const CarryItem& item : plan.carry)
         if (std::find(bags.begin(), bags.end(), bag_of(item.where)) == bags.end())
             bags.push_back(bag_of(item.where));
-    for (const std::string& bag : bags) {
+    return bags;
+}
+
+SheetSection packing(const Plan& plan) {
+    SheetSection section{"Pack", {}, SheetPlace::right, false};
+    for (const std::string& bag : bags_of(plan)) {
         SheetList list{{}, true};
         for (const CarryItem& item : plan.carry)
             if (bag_of(item.where) == bag)
@@ -261,6 +265,19 @@ SheetSection without_swim(const Plan& plan, const Plan& other) {
     return section;
 }
 
+std::string whose(const Plan& plan) {
+    return joined({plan.athlete_name, plan.bib.empty() ? "" : "bib " + plan.bib});
+}
+
+/// What a bag holds, in one line for its label.
+std::string listed(const Plan& plan, const std::string& bag) {
+    std::string out;
+    for (const CarryItem& item : plan.carry)
+        if (bag_of(item.where) == bag)
+            out += (out.empty() ? "" : "; ") + item.text;
+    return out;
+}
+
 void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet) {
     SheetSection before = moments("Before", plan.before, SheetPlace::whole);
     before.new_page = true;
@@ -275,7 +292,13 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
     SheetLabels labels;
     for (const Mix& mix : plan.mix)
         labels.labels.push_back(
-            {mix.bottle, joined({plan.athlete_name, plan.bib.empty() ? "" : "bib " + plan.bib}), mix.text});
+            {mix.bottle, whose(plan), mix.text});
+    for (const BagStop& stop : plan.special_needs)
+        labels.labels.push_back({fmt::format("{} km {:g}", leg_name(stop.leg), stop.km),
+                                 joined({"Special needs", whose(plan)}),
+                                 listed(plan, bag_of(stop.leg == LegKind::bike ? "bike bag" : "run bag"))});
+    if (const std::string run = listed(plan, bag_of("T2")); !run.empty())
+        labels.labels.push_back({"T2", whose(plan), run});
     if (!labels.labels.empty())
         sheet.sections.push_back({"Labels to cut out", {labels}, SheetPlace::whole, false});
 }
@@ -314,22 +337,6 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
 }
 
 } // namespace
-
-std::string leg_name(LegKind leg) {
-    switch (leg) {
-    case LegKind::swim:
-        return "Swim";
-    case LegKind::t1:
-        return "T1";
-    case LegKind::bike:
-        return "Bike";
-    case LegKind::t2:
-        return "T2";
-    case LegKind::run:
-        return "Run";
-    }
-    return "";
-}
 
 SheetContent sheet_content(const Plan& plan, const Plan* no_swim) {
     require_printable(plan.event_name, "event name");

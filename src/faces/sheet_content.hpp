@@ -52,16 +52,24 @@ struct SheetCurves {
     std::vector<double> legs_start_s;
 };
 
-/// Where nine of ten simulated days lie over the day, and the middle one; plots side by side. Paper only: a
-/// table says how they end.
+/// What most of the simulated days hold: panels side by side, each a band with the middle day in it; a table
+/// elsewhere.
 struct SheetBands {
-    struct Panel {
-        std::string title, unit;
-        std::vector<std::pair<double, Percentiles>> points; // s
+    struct Point {
+        double at_s = 0, low = 0, middle = 0, high = 0;
     };
+    struct Panel {
+        std::string title;
+        std::vector<Point> points;
+        int decimals = 0;
+    };
+    std::string note;
     std::vector<Panel> panels;
     std::vector<double> legs_start_s;
 };
+
+/// The bands at each start of a leg and at the finish, as a table.
+SheetTable as_table(const SheetBands& bands);
 
 /// Horizontal bars with their value written beside; a table elsewhere.
 struct SheetBars {
@@ -75,7 +83,7 @@ std::string bar_value(double value);
 /// The bars as a table, for the forms without pictures.
 SheetTable as_table(const SheetBars& bars);
 
-/// One label to cut out and stick on a bottle.
+/// Labels to cut out and stick on bottles and bags. `name` stands large: about a dozen letters.
 struct SheetLabels {
     struct Label {
         std::string name, whose, text;
@@ -83,8 +91,8 @@ struct SheetLabels {
     std::vector<Label> labels;
 };
 
-using SheetItem = std::variant<SheetParagraph, SheetList, SheetTable, SheetTimeline, SheetCurves, SheetBands,
-                               SheetBars, SheetLabels>;
+using SheetItem =
+    std::variant<SheetParagraph, SheetList, SheetTable, SheetTimeline, SheetCurves, SheetBands, SheetBars, SheetLabels>;
 
 /// Where a section stands on paper: across the page, or in one of two columns.
 enum class SheetPlace { whole, left, right, small };
@@ -113,8 +121,6 @@ SheetSection sheet_reasons(const Plan& plan);
 /// What the simulated days hold, how often what may happen, and sweat and weather by leg.
 std::vector<SheetSection> sheet_outlook(const Plan& plan);
 
-/// "Bike", "T2".
-std::string leg_name(LegKind leg);
 /// "air 24 °C, wind 3 m/s".
 std::string weather_text(const Weather& weather);
 

@@ -1,8 +1,12 @@
 // How the day may go: the simulated days, sweat and weather.
 #include "faces/sheet_content.hpp"
 
+#include "faces/plan_text.hpp"
+#include "faces/plan_words.hpp"
+
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace tuck::faces {
@@ -31,6 +35,24 @@ SheetSection at_the_finish(const Plan& plan) {
     return section;
 }
 
+SheetSection bands(const Plan& plan) {
+    SheetBands all;
+    all.note = "Line: the middle day. Grey: 18 days of 20. Dashed: a leg begins.";
+    for (const PlanDuration& leg : plan.durations)
+        all.legs_start_s.push_back(leg.starts_s);
+    const auto add = [&](const char* title, Percentiles OutlookBand::*value, int decimals) {
+        SheetBands::Panel panel{title, {}, decimals};
+        for (const OutlookBand& at : plan.outlook.bands)
+            panel.points.push_back({at.at_s, (at.*value).p05, (at.*value).p50, (at.*value).p95});
+        all.panels.push_back(std::move(panel));
+    };
+    if (!plan.mass_hidden)
+        add("Body mass, % of the start", &OutlookBand::mass_change_pct, 1);
+    add("Glycogen in the body, g", &OutlookBand::glycogen_g, 0);
+    add("Fluid in the gut, ml", &OutlookBand::gut_fluid_ml, 0);
+    return {"Through the day", {all}, SheetPlace::whole, false};
+}
+
 SheetSection chances(const Plan& plan) {
     const PlanOutlook& o = plan.outlook;
     SheetBars bars{"What may happen", "days in 100", 100, {}};
@@ -45,23 +67,6 @@ SheetSection chances(const Plan& plan) {
     add("stores empty before the finish", o.glycogen_gone);
     add("stomach overfull", o.stomach_full);
     return {"How often", {bars}, SheetPlace::right, false};
-}
-
-SheetSection bands(const Plan& plan) {
-    SheetBands plots;
-    const auto add = [&](const char* title, const char* unit, Percentiles OutlookBand::*value) {
-        SheetBands::Panel panel{title, unit, {}};
-        for (const OutlookBand& band : plan.outlook.bands)
-            panel.points.emplace_back(band.at_s, band.*value);
-        plots.panels.push_back(std::move(panel));
-    };
-    if (!plan.mass_hidden)
-        add("Body mass", "% of the start", &OutlookBand::mass_change_pct);
-    add("Glycogen left", "g", &OutlookBand::glycogen_g);
-    add("Fluid in the gut", "ml", &OutlookBand::gut_fluid_ml);
-    for (const PlanDuration& leg : plan.durations)
-        plots.legs_start_s.push_back(leg.starts_s);
-    return {"How the day goes", {plots}, SheetPlace::whole, false};
 }
 
 SheetTable weather_by_the_hour(const Weather& weather) {
@@ -94,7 +99,10 @@ SheetSection sweat(const Plan& plan) {
 } // namespace
 
 std::vector<SheetSection> sheet_outlook(const Plan& plan) {
-    return {bands(plan), at_the_finish(plan), sweat(plan), chances(plan)};
+    std::vector<SheetSection> out{at_the_finish(plan), sweat(plan), chances(plan)};
+    if (!plan.outlook.bands.empty())
+        out.push_back(bands(plan));
+    return out;
 }
 
 std::string weather_text(const Weather& weather) {
@@ -110,6 +118,32 @@ std::string weather_text(const Weather& weather) {
 
 std::string bar_value(double value) {
     return value > 0 && value < 0.5 ? "under 1" : fmt::format("{:.0f}", value);
+}
+
+SheetTable as_table(const SheetBands& bands) {
+    SheetTable table{{"At"}, {}, {1}, {false}};
+    for (const SheetBands::Panel& panel : bands.panels) {
+        table.heads.push_back(panel.title);
+        table.shares.push_back(3);
+        table.numbers.push_back(true);
+    }
+    const auto& points = bands.panels.at(0).points;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const bool last = i + 1 == points.size();
+        const bool begins = std::any_of(bands.legs_start_s.begin(), bands.legs_start_s.end(), [&](double start) {
+            return start >= points[i].at_s && (last || start < points[i + 1].at_s);
+        });
+        if (!begins && !last)
+            continue;
+        std::vector<std::string> row{time_text(points[i].at_s)};
+        for (const SheetBands::Panel& panel : bands.panels) {
+            const SheetBands::Point& at = panel.points[i];
+            const auto text = [&](double value) { return fmt::format("{:.{}f}", value + 0.0, panel.decimals); };
+            row.push_back(fmt::format("{} ({} to {})", text(at.middle), text(at.low), text(at.high)));
+        }
+        table.rows.push_back(std::move(row));
+    }
+    return table;
 }
 
 SheetTable as_table(const SheetBars& bars) {

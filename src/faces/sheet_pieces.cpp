@@ -11,37 +11,21 @@ namespace {
 constexpr double pitch_caps = 1.75, below_baseline_caps = 0.45;
 constexpr double cell_gap_mm = 2.5;
 constexpr double tick_box_caps = 1.15, indent_caps = 2.2;
-constexpr double title_cap_mm = 7;
-constexpr double label_width_mm = 80, label_gap_mm = 8, label_padding_mm = 3;
+constexpr double title_cap_mm = 6;
+constexpr double labels_across = 3, label_gap_mm = 5, label_padding_mm = 3;
 
 } // namespace
 
 void stack(Piece& piece, const Piece& below, double x_mm) {
     const double y = piece.height_mm;
-    for (pdf::Text text : below.texts) {
-        text.x_mm += x_mm;
-        text.baseline_mm += y;
-        piece.texts.push_back(std::move(text));
-    }
-    for (pdf::Line line : below.lines) {
-        line.x1_mm += x_mm;
-        line.x2_mm += x_mm;
-        line.y1_mm += y;
-        line.y2_mm += y;
-        piece.lines.push_back(line);
-    }
-    for (pdf::Box box : below.boxes) {
-        box.x_mm += x_mm;
-        box.y_mm += y;
-        piece.boxes.push_back(box);
-    }
-    for (pdf::Path path : below.paths) {
-        for (pdf::Point& point : path.points) {
-            point.x_mm += x_mm;
-            point.y_mm += y;
-        }
-        piece.paths.push_back(std::move(path));
-    }
+    const auto add = [&](const auto& from, auto& to) {
+        for (const auto& element : from)
+            to.push_back(pdf::moved(element, x_mm, y));
+    };
+    add(below.texts, piece.texts);
+    add(below.lines, piece.lines);
+    add(below.boxes, piece.boxes);
+    add(below.paths, piece.paths);
     piece.height_mm += below.height_mm;
 }
 
@@ -172,37 +156,35 @@ std::vector<Piece> SheetSetter::table(const SheetTable& table) const {
     return out;
 }
 
+Piece SheetSetter::label(const SheetLabels::Label& label, double width_mm) const {
+    const SheetSetter inner(fonts_, width_mm - 2 * label_padding_mm, cap_mm_ * 1.1);
+    Piece one;
+    one.height_mm = label_padding_mm + title_cap_mm;
+    one.texts.push_back({label_padding_mm, one.height_mm, title_cap_mm, Face::narrow_bold, label.name});
+    one.height_mm += 0.35 * title_cap_mm;
+    stack(one, inner.paragraph(label.whose, ""), label_padding_mm);
+    stack(one, inner.paragraph("", label.text), label_padding_mm);
+    one.height_mm += label_padding_mm;
+    return one;
+}
+
 std::vector<Piece> SheetSetter::labels(const SheetLabels& labels) const {
     std::vector<Piece> out;
-    const std::size_t across = std::max<std::size_t>(
-        1, static_cast<std::size_t>((width_mm_ + label_gap_mm) / (label_width_mm + label_gap_mm)));
-    const SheetSetter inner(fonts_, label_width_mm - 2 * label_padding_mm, cap_mm_ * 1.25);
+    const double width = (width_mm_ + label_gap_mm) / labels_across - label_gap_mm;
+    const auto across = static_cast<std::size_t>(labels_across);
     for (std::size_t first = 0; first < labels.labels.size(); first += across) {
+        const std::size_t end = std::min(first + across, labels.labels.size());
+        const auto left = [&](std::size_t i) { return static_cast<double>(i - first) * (width + label_gap_mm); };
         Piece row;
         double height = 0;
-        for (std::size_t i = first; i < std::min(first + across, labels.labels.size()); ++i) {
-            const auto& label = labels.labels[i];
-            const double x = static_cast<double>(i - first) * (label_width_mm + label_gap_mm);
-            Piece one;
-            one.height_mm = label_padding_mm + title_cap_mm;
-            one.texts.push_back(
-                {label_padding_mm, one.height_mm, title_cap_mm, Face::narrow_bold, label.name});
-            one.height_mm += 0.35 * title_cap_mm;
-            stack(one, inner.paragraph(label.whose, ""), label_padding_mm);
-            stack(one, inner.paragraph("", label.text), label_padding_mm);
-            one.height_mm += label_padding_mm;
-            height = std::max(height, one.height_mm);
-            Piece beside;
-            stack(beside, one, x);
-            beside.height_mm = 0;
-            const double kept = row.height_mm;
-            stack(row, beside);
-            row.height_mm = kept;
+        for (std::size_t i = first; i < end; ++i) {
+            stack(row, label(labels.labels[i], width), left(i));
+            height = std::max(height, row.height_mm);
+            row.height_mm = 0;
         }
-        for (std::size_t i = first; i < std::min(first + across, labels.labels.size()); ++i)
-            row.boxes.push_back({static_cast<double>(i - first) * (label_width_mm + label_gap_mm) + 0.1, 0.1,
-                                 label_width_mm - 0.2, height - 0.2, 0.2, -1, 1.5});
-        row.height_mm = height + 4;
+        for (std::size_t i = first; i < end; ++i)
+            row.boxes.push_back({left(i) + 0.1, 0.1, width - 0.2, height - 0.2, 0.2, -1, 1.5});
+        row.height_mm = height + 3;
         out.push_back(std::move(row));
     }
     return out;

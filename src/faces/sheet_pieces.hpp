@@ -47,6 +47,7 @@ private:
     std::vector<Piece> table(const SheetTable& table) const;
     Piece row(const std::vector<std::string>& cells, const SheetTable& table, bool head) const;
     std::vector<Piece> labels(const SheetLabels& labels) const;
+    Piece label(const SheetLabels::Label& label, double width_mm) const;
     double text_mm(Face face, const std::string& text) const;
 
     const Fonts& fonts_;

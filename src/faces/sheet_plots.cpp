@@ -10,16 +10,16 @@
 namespace tuck::faces {
 namespace {
 
-constexpr double axis_mm = 0.2, grid_mm = 0.08;
+constexpr double axis_mm = 0.2, grid_mm = 0.08, least_between_labels_mm = 1.5;
 
 std::string hours(double seconds) {
     const long minutes = std::lround(seconds / 60);
     return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
 }
 
-/// A step of time that gives at most so many ticks.
-double time_step_s(double span_s, int ticks = 9) {
-    for (const double minutes : {5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 180.0})
+/// A step of time that gives at most `ticks`.
+double time_step_s(double span_s, double ticks) {
+    for (const double minutes : {5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 180.0, 240.0})
         if (span_s <= ticks * 60 * minutes)
             return 60 * minutes;
     return 6 * 3600;
@@ -50,9 +50,10 @@ public:
         left(x - width(face, text) / 2, baseline, text, face);
     }
     /// Ticks and labels of the hours under a line at `y`.
-    void time_axis(double x0, double x1, double y, double span_s, int ticks = 9) {
+    void time_axis(double x0, double x1, double y, double span_s) {
         piece.lines.push_back({x0, y, x1, y, axis_mm});
-        const double step = time_step_s(span_s, ticks);
+        const double label_mm = width(Face::sans, hours(span_s)) + least_between_labels_mm;
+        const double step = time_step_s(span_s, std::min(9.0, std::floor((x1 - x0) / label_mm)));
         for (double at = 0; at <= span_s + 1; at += step) {
             const double x = x0 + (x1 - x0) * at / span_s;
             piece.lines.push_back({x, y, x, y + 1, axis_mm});
@@ -166,70 +167,69 @@ Piece curves_piece(const SheetCurves& curves, const Fonts& fonts, double width_m
 
 namespace {
 
-constexpr double panel_gap_mm = 6, panel_height_mm = 36, band_grey = 0.80;
+constexpr double panel_gap_mm = 6, panel_height_mm = 26, band_grey = 0.82;
 
-void draw_panel(Plot& plot, const SheetBands& bands, const SheetBands::Panel& panel, double left,
-                double right, double cap_mm) {
-    double span = 1, low = 0, high = 0;
-    for (const auto& [at_s, p] : panel.points) {
-        span = std::max(span, at_s);
-        low = std::min(low, p.p05);
-        high = std::max(high, p.p95);
+std::string axis_number(double value) {
+    return fmt::format("{:g}", std::round(value * 1000) / 1000 + 0.0);
+}
+
+Piece panel_piece(const SheetBands::Panel& panel, const std::vector<double>& legs_start_s, const Fonts& fonts,
+                  double width_mm, double cap_mm) {
+    Plot plot(fonts, cap_mm);
+    double least = 0, most = 0;
+    for (const auto& at : panel.points) {
+        least = std::min(least, at.low);
+        most = std::max(most, at.high);
     }
-    const double step = value_step(high - low), from = step * std::floor(low / step + 1e-9),
-                 to = std::max(from + step, step * std::ceil(high / step - 1e-9));
-    const auto label = [&](double value) {
-        return fmt::format("{:g}", std::round(value / step) * step + 0.0);
-    };
-    const double names = std::max(plot.width(Face::sans, label(from)), plot.width(Face::sans, label(to)));
-    const double x0 = left + names + 1.5, x1 = right - 2, top = 3 * cap_mm, bottom = top + panel_height_mm;
-    const auto x_of = [&](double at_s) { return x0 + (x1 - x0) * at_s / span; };
-    const auto y_of = [&](double value) { return bottom - (bottom - top) * (value - from) / (to - from); };
-    plot.left(left, 1.3 * cap_mm, fmt::format("{}, {}", panel.title, panel.unit), Face::narrow_bold);
+    const double span = std::max(1.0, panel.points.back().at_s), step = value_step(most - least);
+    const double floor = step * std::floor(least / step),
+                 full = std::max(floor + step, step * std::ceil(most / step));
+    double x0 = 0;
+    for (double value = floor; value <= full + step / 2; value += step)
+        x0 = std::max(x0, plot.width(Face::sans, axis_number(value)) + 1.5);
+    const double top = 3 * cap_mm, bottom = top + panel_height_mm;
+    const auto x_of = [&](double at_s) { return x0 + (width_mm - x0) * at_s / span; };
+    const auto y_of = [&](double value) { return bottom - (bottom - top) * (value - floor) / (full - floor); };
+    plot.left(0, 1.3 * cap_mm, panel.title, Face::narrow_bold);
     pdf::Path band, middle;
+    for (const auto& at : panel.points) {
+        band.points.push_back({x_of(at.at_s), y_of(at.low)});
+        middle.points.push_back({x_of(at.at_s), y_of(at.middle)});
+    }
+    for (auto at = panel.points.rbegin(); at != panel.points.rend(); ++at)
+        band.points.push_back({x_of(at->at_s), y_of(at->high)});
     band.width_mm = 0;
     band.fill_grey = band_grey;
     middle.width_mm = 0.5;
-    for (const auto& [at_s, p] : panel.points) {
-        band.points.push_back({x_of(at_s), y_of(p.p95)});
-        middle.points.push_back({x_of(at_s), y_of(p.p50)});
+    plot.piece.paths = {std::move(band), std::move(middle)};
+    for (double value = floor; value <= full + step / 2; value += step) {
+        plot.piece.lines.push_back({x0, y_of(value), width_mm, y_of(value), grid_mm});
+        plot.right(x0 - 1, y_of(value) + cap_mm / 2, axis_number(value));
     }
-    for (auto point = panel.points.rbegin(); point != panel.points.rend(); ++point)
-        band.points.push_back({x_of(point->first), y_of(point->second.p05)});
-    plot.piece.paths.push_back(std::move(band));
-    plot.piece.paths.push_back(std::move(middle));
-    for (double value = from; value <= to + step / 2; value += step) {
-        plot.piece.lines.push_back({x0, y_of(value), x1, y_of(value), grid_mm});
-        plot.right(x0 - 1, y_of(value) + cap_mm / 2, label(value));
-    }
-    for (const double start : bands.legs_start_s)
+    for (const double start : legs_start_s)
         if (start > 0)
             plot.piece.lines.push_back({x_of(start), top, x_of(start), bottom, grid_mm, 0.8});
     plot.piece.lines.push_back({x0, top, x0, bottom, axis_mm});
-    plot.time_axis(x0, x1, bottom, span, 4);
+    plot.time_axis(x0, width_mm, bottom, span);
+    plot.piece.height_mm = bottom + 1.8 + 2 * cap_mm;
+    return plot.piece;
 }
 
 } // namespace
 
 Piece bands_piece(const SheetBands& bands, const Fonts& fonts, double width_mm, double cap_mm) {
     Plot plot(fonts, cap_mm);
-    const auto n = static_cast<double>(std::max<std::size_t>(1, bands.panels.size()));
-    const double panel_mm = (width_mm - (n - 1) * panel_gap_mm) / n;
-    double left = 0;
-    for (const auto& panel : bands.panels) {
-        draw_panel(plot, bands, panel, left, left + panel_mm, cap_mm);
-        left += panel_mm + panel_gap_mm;
+    const auto count = static_cast<double>(bands.panels.size());
+    const double width = (width_mm + panel_gap_mm) / count - panel_gap_mm;
+    double height = 0;
+    for (std::size_t i = 0; i < bands.panels.size(); ++i) {
+        plot.piece.height_mm = 0;
+        stack(plot.piece, panel_piece(bands.panels[i], bands.legs_start_s, fonts, width, cap_mm),
+              static_cast<double>(i) * (width + panel_gap_mm));
+        height = std::max(height, plot.piece.height_mm);
     }
-    const double y = 3 * cap_mm + panel_height_mm + 1.8 + 3.2 * cap_mm;
-    plot.piece.boxes.push_back({0, y - cap_mm, 6, cap_mm, 0, band_grey});
-    const std::string grey = "nine days in ten", line = "the middle of the days";
-    plot.left(7.5, y, grey);
-    const double at = 7.5 + plot.width(Face::sans, grey) + 8;
-    plot.piece.lines.push_back({at, y - cap_mm / 2, at + 6, y - cap_mm / 2, 0.5});
-    plot.left(at + 7.5, y, line);
-    plot.left(at + 7.5 + plot.width(Face::sans, line) + 8, y,
-              "hours and minutes since the start, likely day");
-    plot.piece.height_mm = y + 1.5 * cap_mm;
+    plot.left(0, height + 0.6 * cap_mm, bands.note);
+    plot.piece.height_mm = height + 1.6 * cap_mm;
     return plot.piece;
 }
 

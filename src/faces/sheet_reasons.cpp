@@ -2,6 +2,7 @@
 #include "faces/sheet_content.hpp"
 
 #include "faces/plan_text.hpp"
+#include "faces/plan_words.hpp"
 
 #include <fmt/format.h>
 
@@ -63,6 +64,16 @@ struct Group {
     std::vector<std::string> reasons;
 };
 
+/// Numbers with the same reasons, such as both transitions, share them.
+void told_once(std::vector<Group>& groups) {
+    for (std::size_t i = 0; i < groups.size(); ++i)
+        for (std::size_t j = groups.size() - 1; j > i; --j)
+            if (groups[j].reasons == groups[i].reasons) {
+                groups[i].name += "; " + groups[j].name;
+                groups.erase(groups.begin() + static_cast<std::ptrdiff_t>(j));
+            }
+}
+
 } // namespace
 
 SheetSection sheet_reasons(const Plan& plan) {
@@ -81,6 +92,7 @@ SheetSection sheet_reasons(const Plan& plan) {
                 group->reasons.push_back(text);
         }
     }
+    told_once(groups);
     SheetSection section{"Every number: its reason and [source]", {}, SheetPlace::small, false};
     for (Group& group : groups) {
         section.items.emplace_back(SheetParagraph{group.name, ""});

@@ -31,7 +31,10 @@ public:
                 add(text, list->boxes ? "[ ] " : "- ");
         else if (const auto* table = std::get_if<SheetTable>(&item))
             add(*table);
-        else if (const auto* bars = std::get_if<SheetBars>(&item))
+        else if (const auto* bands = std::get_if<SheetBands>(&item)) {
+            add("Middle day, and in brackets 18 days of 20:");
+            add(as_table(*bands));
+        } else if (const auto* bars = std::get_if<SheetBars>(&item))
             add(as_table(*bars));
         else if (const auto* labels = std::get_if<SheetLabels>(&item))
             for (const auto& label : labels->labels)
@@ -91,7 +94,7 @@ std::string sheet_text(const SheetContent& content) {
         const bool pictures_only =
             std::all_of(section.items.begin(), section.items.end(), [](const SheetItem& item) {
                 return std::holds_alternative<SheetTimeline>(item) ||
-                       std::holds_alternative<SheetCurves>(item) || std::holds_alternative<SheetBands>(item);
+                       std::holds_alternative<SheetCurves>(item);
             });
         if (pictures_only)
             continue;

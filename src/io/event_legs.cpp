@@ -75,6 +75,27 @@ std::vector<Station> read_stations(Node& leg, double distance_m) {
     return stations;
 }
 
+/// The own bag of a bike leg (bottles) or a run (gels).
+void read_special_needs(Node& node, Leg& leg) {
+    auto bag = node.object("special_needs");
+    if (!bag)
+        return;
+    SpecialNeeds needs;
+    needs.km = bag->required_number("km", 0.1, 1000, "km");
+    if (leg.distance_m > 0 && needs.km >= leg.distance_m / 1000)
+        bag->fault("km", fmt::format("{:g} km is not on the leg; allowed below {:g} km", needs.km,
+                                     leg.distance_m / 1000));
+    if (leg.kind == LegKind::bike)
+        needs.bottles_ml = bag->numbers("bottles_ml", 100, 2000, "ml", 3);
+    else
+        needs.gels = bag->whole("gels", 1, 20).value_or(0);
+    const char* holds = leg.kind == LegKind::bike ? "bottles_ml" : "gels";
+    if (!bag->has(holds))
+        bag->missing(holds);
+    bag->finish();
+    leg.special_needs = needs;
+}
+
 /// A course and the distance that is said of it may differ by this factor; beyond it laps are missing or the
 /// file is the wrong one. Our choice: real courses stray by 10 %.
 constexpr double course_may_differ = 1.25;
@@ -125,6 +146,7 @@ void read_course(Node& node, const std::string& folder, Leg& leg) {
     leg.wind_m_s = node.number("wind_m_s", 0, 25, "m/s");
     leg.wind_from_deg = node.number("wind_from_deg", 0, 360, "degrees");
     leg.stations = read_stations(node, leg.distance_m);
+    read_special_needs(node, leg);
 }
 
 void read_transition(Node& node, std::vector<WrittenLeg>& legs) {
@@ -228,6 +250,15 @@ void read_course_of_preset(Node& course, const std::string& folder, std::vector<
     course.finish();
 }
 
+/// One bag a sport: its bottles are named after those on the bike, once.
+void check_bags(Node& root, const Event& event) {
+    for (const LegKind kind : {LegKind::bike, LegKind::run})
+        if (std::count_if(event.legs.begin(), event.legs.end(),
+                          [kind](const Leg& leg) { return leg.kind == kind && leg.special_needs; }) > 1)
+            root.fault("legs", fmt::format("give more than one {} leg \"special_needs\"; allowed: one",
+                                           to_string(kind)));
+}
+
 } // namespace
 
 std::vector<std::string> read_legs(Node& root, const EventDocument& document, Event& event) {
@@ -255,6 +286,7 @@ std::vector<std::string> read_legs(Node& root, const EventDocument& document, Ev
         return places;
     }
     event.legs = joined(read_written(root, nodes, folder, !preset.empty()), places);
+    check_bags(root, event);
     const std::string written = in_words(event.legs);
     if (!preset.empty() && !event.legs.empty() && !agree(event.legs, preset))
         root.fault("legs",

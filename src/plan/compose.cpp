@@ -151,6 +151,7 @@ Plan gather(const Stages& stages, bool refused) {
     plan.lines = stages.schedule.lines;
     plan.carry = stages.schedule.carry;
     plan.mix = stages.schedule.mix;
+    plan.special_needs = stages.schedule.special_needs;
     plan.unmet = stages.schedule.unmet;
     plan.outlook = stages.outlook;
     sum_totals(stages, plan);

@@ -113,13 +113,18 @@ Trace trace_drivers(const PlanOutlook& outlook) {
     return out;
 }
 
+/// A moment that is told by its clock alone has no other name.
+std::string said_at(const Moment& moment) {
+    return (moment.when.empty() ? moment.clock : moment.when) + ": " + moment.text;
+}
+
 std::vector<Trace> trace_rest(const Stages& s, const Plan& plan) {
     std::vector<Trace> out{{"/fuelling_needed", s.need.because, {"/total"}}};
     std::vector<Reason> before, after;
     for (const auto& moment : plan.before)
-        before.push_back({moment.when + ": " + moment.text, moment.source});
+        before.push_back({said_at(moment), moment.source});
     for (const auto& moment : plan.after)
-        after.push_back({moment.when + ": " + moment.text, moment.source});
+        after.push_back({said_at(moment), moment.source});
     out.push_back({"/before", before, {"/total"}});
     out.push_back({"/after", after, {}});
     Trace outlook{

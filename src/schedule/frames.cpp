@@ -17,7 +17,7 @@ constexpr double typical_run_km = 2.0, typical_bike_km = 20.0; // common practic
 constexpr double bike_stations_from_m = 60e3;
 constexpr double transition_carb_g = 25; // one gel: a transition has no rate of its own
 constexpr double apart_s = 5 * 60; // two things to eat, our choice
-constexpr int bike_lines = 6, run_lines = 4, transition_lines = 2;
+constexpr int transition_lines = 2;
 constexpr double drink_sodium_mg_per_ml = 0.60; // as the need reckons with, German Nutrition Society 2020
 constexpr double least_added_mg_per_ml = 0.10;  // less cannot be weighed into a bottle
 
@@ -135,6 +135,22 @@ void hand_up_bottles(const Setting& now, LegProgram& leg) {
     leg.station_drink = drink_choice(served_everywhere(now, stations).front(), leg.sip_ml);
 }
 
+/// On a slow day a feed by the clock comes before the bag for longer.
+void open_bag(const Setting& now, LegProgram& leg) {
+    if (!counts_on_bag(now, leg.leg))
+        return;
+    const SpecialNeeds& bag = *now.event.legs[leg.leg].special_needs;
+    leg.bag_s = bag.km * 1000 / leg.speed_m_s;
+    if (leg.kind == LegKind::run) {
+        leg.room_before_bag = leg.room;
+        leg.room += bag.gels;
+        return;
+    }
+    leg.bag_s *= slowness(now, leg.leg);
+    for (const double ml : bag.bottles_ml)
+        leg.bag_ml += ml / slowness(now, leg.leg);
+}
+
 void bike(const Setting& now, LegProgram& leg) {
     const Hands hands = hands_of(now.athlete);
     if (hands == Hands::none)
@@ -162,7 +178,8 @@ void bike(const Setting& now, LegProgram& leg) {
     leg.own_ml *= share_of_bottles(now, leg.leg) / slowness(now, leg.leg); // lasts to p90
     leg.bottles = true;
     leg.pocket_mg = static_cast<std::int32_t>(1000 * pockets_hold_g / slowness(now, leg.leg));
-    leg.max_lines = now.event.max_lines_bike.value_or(bike_lines);
+    leg.max_lines = std::min(usual_bike_lines, now.event.max_lines_bike.value_or(usual_bike_lines));
+    open_bag(now, leg);
     hand_up_bottles(now, leg);
 }
 
@@ -171,7 +188,8 @@ void run(const Setting& now, LegProgram& leg) {
     FoodBits bits;
     add_foods(leg, now.menu.run_food, true, bits);
     leg.room = now.kit.run_gels;
-    leg.max_lines = now.event.max_lines_run.value_or(run_lines);
+    open_bag(now, leg);
+    leg.max_lines = std::min(usual_run_lines, now.event.max_lines_run.value_or(usual_run_lines));
     leg.item_steps = {1, 2, 3, 4, 5, 6};
     if (!stations.empty()) {
         const auto served = add_served_foods(now, stations, leg);
@@ -242,6 +260,9 @@ KitInUse kit_in_use(const Event& event, const Effort& effort) {
         kit.bottles_ml = bike_m > 60e3   ? std::vector<double>{750, 750}
                          : bike_m > 25e3 ? std::vector<double>{750}
                                          : std::vector<double>{500};
+    for (const Leg& leg : event.legs)
+        if (leg.kind == LegKind::bike && leg.special_needs)
+            kit.bag_bottles_ml = leg.special_needs->bottles_ml;
     kit.flask_ml = event.kit.run_flask_ml.value_or(0);
     kit.run_gels_assumed = !event.kit.run_gels;
     kit.run_gels = event.kit.run_gels.value_or(2);
@@ -261,6 +282,23 @@ std::vector<Station> stations_of(const Event& event, const Effort& effort, size_
         out.push_back(
             {km, {"water_tap", "sports_drink_rtd"}, bike ? ServedIn::bottle : ServedIn::cup, std::nullopt});
     return out;
+}
+
+bool counts_on_bag(const Setting& now, size_t leg) {
+    const auto& bag = now.event.legs[leg].special_needs;
+    if (!bag)
+        return false;
+    const auto stations = stations_of(now.event, now.effort, leg);
+    return std::any_of(stations.begin(), stations.end(), [&](const Station& station) {
+        if (station.km <= bag->km)
+            return false;
+        if (now.event.legs[leg].kind == LegKind::bike)
+            return station.form == ServedIn::bottle;
+        return std::any_of(station.serves.begin(), station.serves.end(), [&now](const std::string& id) {
+            const Food* food = now.pantry.find(id);
+            return food && food->carb_g > 0;
+        });
+    });
 }
 
 Program program_of(const Setting& now) {
@@ -300,8 +338,9 @@ void fix(Program& program, const FixedItem& item) {
                 slot.foods = 0;
                 slot.skip_item = true;
             }
-    if (leg.room >= 0)
-        leg.room = std::max(0, leg.room - 1);
+    for (auto* room_left : {&leg.room, &leg.room_before_bag})
+        if (*room_left >= 0)
+            *room_left = std::max(0, *room_left - 1);
     if (leg.pocket_mg >= 0)
         leg.pocket_mg = std::max(0, leg.pocket_mg - item.amounts[mass]);
     // A limit that pins alone would break is raised: the pins stand.

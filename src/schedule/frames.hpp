@@ -8,9 +8,13 @@
 
 namespace tuck::schedule {
 
+/// What a tired person keeps in mind of one leg: our choice. A small card may hold less (Event::max_lines_bike).
+inline constexpr int usual_bike_lines = 6, usual_run_lines = 4;
+
 /// Bottles on the bike and gels in the belt: as given, or the usual kit for the distance.
 struct KitInUse {
     std::vector<double> bottles_ml;
+    std::vector<double> bag_bottles_ml; // from the special-needs bag of the bike, named after the others
     bool bottles_assumed = false;
     double flask_ml = 0;
     int run_gels = 2;
@@ -30,6 +34,10 @@ struct Setting {
     const Menu& menu;
     const KitInUse& kit;
 };
+
+/// Whether the plan may count on the special-needs bag of this leg: only where what is handed out after it can
+/// take its place. Bike: bottles; run: food or a drink with carbohydrate.
+bool counts_on_bag(const Setting& setting, size_t leg);
 
 /// The whole day, without fixed items.
 Program program_of(const Setting& setting);

@@ -23,12 +23,15 @@ struct Group {
 
 std::string bottle_name(const KitInUse& kit, double own_before_ml) {
     double sum = 0;
-    for (size_t i = 0; i < kit.bottles_ml.size(); ++i) {
-        sum += kit.bottles_ml[i];
-        if (own_before_ml < sum - 1e-9)
-            return fmt::format("B{}", i + 1);
-    }
-    return fmt::format("B{}", std::max<size_t>(1, kit.bottles_ml.size()));
+    size_t number = 0;
+    for (const auto* bottles : {&kit.bottles_ml, &kit.bag_bottles_ml})
+        for (const double ml : *bottles) {
+            sum += ml;
+            ++number;
+            if (own_before_ml < sum - 1e-9)
+                return fmt::format("B{}", number);
+        }
+    return fmt::format("B{}", std::max<size_t>(1, number));
 }
 
 std::string drink_word(const Food* food) {
@@ -267,21 +270,38 @@ private:
         return fmt::format("{}", fmt::join(moments, " "));
     }
 
+    /// "each station", "every 2nd station from km 4", or the kilometres one by one.
     std::string stations_text(const Group& group) const {
+        const auto km = [this](size_t feed) {
+            return fmt::format("{:g}", std::round(out_.taken[feed].km * 10) / 10);
+        };
         const bool all_the_way = group.to_the_end && group.first == group.step - 1 && group.feeds.size() > 2;
-        if (all_the_way && group.step <= 3)
-            return group.step == 1   ? "each station"
-                   : group.step == 2 ? "every 2nd station"
-                                     : "every 3rd station";
+        const bool long_list = group.feeds.size() > most_listed && evenly(group);
+        if ((all_the_way && group.step <= 3) || long_list) {
+            std::string text = group.step == 1   ? "each station"
+                               : group.step == 2 ? "every 2nd station"
+                               : group.step == 3 ? "every 3rd station"
+                                                 : fmt::format("every {}th station", group.step);
+            if (group.first != group.step - 1)
+                text += " from km " + km(group.feeds.front());
+            return group.to_the_end ? text : text + " to km " + km(group.feeds.back());
+        }
         std::vector<std::string> kms;
         for (const size_t i : group.feeds)
-            kms.push_back(fmt::format("{:g}", std::round(out_.taken[i].km * 10) / 10));
-        if (kms.size() <= most_listed)
-            return fmt::format("km {}", fmt::join(kms, " "));
-        return fmt::format("km {} {} {} ... {}", kms[0], kms[1], kms[2], kms.back());
+            kms.push_back(km(i));
+        return fmt::format("km {}", fmt::join(kms, " "));
     }
 
-    /// " (0:44 before the descent at km 20; not at 1:00, steep climb)"
+    /// Whether no station on the beat is left out.
+    bool evenly(const Group& group) const {
+        for (size_t i = 1; i < group.feeds.size(); ++i)
+            if (out_.taken[group.feeds[i]].slot - out_.taken[group.feeds[i - 1]].slot !=
+                static_cast<size_t>(group.step))
+                return false;
+        return group.step > 0;
+    }
+
+    /// "0:44 before the descent at km 20; not at 1:00: hands stay on the bar"
     std::string exceptions_text(const Group& group) const {
         std::vector<std::string> words;
         for (const size_t i : group.feeds)
@@ -294,7 +314,7 @@ private:
                  i += static_cast<size_t>(group.step))
                 if (!grid_.slots[i].drink_ok)
                     words.push_back(fmt::format("not at {}: hands stay on the bar", clock_text(grid_.slots[i].at_s)));
-        return words.empty() ? "" : fmt::format(" ({})", fmt::join(words, "; "));
+        return fmt::format("{}", fmt::join(words, "; "));
     }
 
     void add_line(const Group& group) {
@@ -309,7 +329,8 @@ private:
         line.items = group.items;
         line.when = when_text(line, group);
         line.what = what_text(group);
-        line.text = line.when + ": " + line.what + exceptions_text(group);
+        line.beside = exceptions_text(group);
+        line.text = line.when + ": " + line.what + (line.beside.empty() ? "" : " (" + line.beside + ")");
         out_.lines.push_back(line);
     }
 

@@ -165,15 +165,17 @@ private:
             supply(l, mass, leg.pocket_mg);
         if (leg.room >= 0)
             supply(l, room, leg.room);
+        if (leg.room_before_bag >= 0)
+            supply(l, room, leg.room_before_bag, true);
         for (size_t h = 0; h < leg.checkpoints.size(); ++h)
             checkpoint(l, h);
     }
 
-    void supply(size_t l, Resource resource, std::int64_t limit) {
+    void supply(size_t l, Resource resource, std::int64_t limit, bool before_bag = false) {
         Sum sum;
         const auto& leg = program_.legs[l];
         for (size_t g = 0; g < leg.grids.size(); ++g)
-            for (size_t s = 0; s < leg.grids[g].regular; ++s)
+            for (size_t s = 0; s < (before_bag ? slots_before_bag(leg, leg.grids[g]) : leg.grids[g].regular); ++s)
                 for (const auto& [food, name] : eaten_[{l, g, s}])
                     sum.add(leg.foods[food].amounts[resource], name);
         if (!sum.empty())

@@ -84,12 +84,13 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
 /// Lets the line run as long as there is drink. False: nothing to drink at its first slot.
 bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     const double ml = line.sips * leg.sip_ml;
+    const auto own_until = [&leg](double at_s) { return leg.own_ml + (at_s >= leg.bag_s ? leg.bag_ml : 0); };
     double from_stations = 0;
     for (int i = line.first; i < static_cast<int>(grid.regular); i += line.step) {
         const auto& slot = grid.slots[static_cast<size_t>(i)];
         if (!slot.drink_ok)
             continue;
-        if (line.handed_from > i && line.own_ml + ml <= leg.own_ml + 1e-9) {
+        if (line.handed_from > i && line.own_ml + ml <= own_until(slot.at_s) + 1e-9) {
             line.own_ml += ml;
         } else if (from_stations + ml <= handed_ml(leg, slot.at_s) + 1e-9) {
             from_stations += ml;
@@ -128,6 +129,13 @@ bool DrinkLine::feeds(const Grid& grid, size_t slot) const {
     const bool goes_on = last + step >= static_cast<int>(grid.regular);
     return drink >= 0 && i >= first && (i - first) % step == 0 && (i <= last || goes_on) &&
            grid.slots[slot].drink_ok;
+}
+
+size_t slots_before_bag(const LegProgram& leg, const Grid& grid) {
+    size_t slot = 0;
+    while (slot < grid.regular && grid.slots[slot].at_s < leg.bag_s)
+        ++slot;
+    return slot;
 }
 
 std::vector<DrinkLine> drink_lines(const LegProgram& leg, size_t g) {

@@ -116,6 +116,9 @@ struct LegProgram {
     bool bottles = false;        // own drink comes from the bike's bottles, which all bike legs share
     double per_station_ml = 0;   // handed up; 0: none
     std::vector<double> stations_s; // moments of those stations; one is assumed missed
+    double bag_s = 0;            // when the special-needs bag is reached at the latest; 0: there is none
+    double bag_ml = 0;           // own drink in it
+    std::int32_t room_before_bag = -1; // of `room`, items in the belt until then; -1: all of them
     std::int32_t pocket_mg = -1; // -1: not looked at
     std::int32_t room = -1;      // items in the belt; -1: not looked at
     int max_lines = 6;
@@ -146,6 +149,8 @@ struct ItemLine {
     bool single = false, to_the_end = false; // to the end: goes on on the slow day
 };
 
+/// How many regular slots come before the special-needs bag.
+size_t slots_before_bag(const LegProgram& leg, const Grid& grid);
 /// Every drink line of a leg on one grid, "none" first.
 std::vector<DrinkLine> drink_lines(const LegProgram& leg, size_t grid);
 /// Every item line, by its first slot.

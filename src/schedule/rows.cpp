@@ -232,6 +232,8 @@ private:
             add(mass, 0, grid_.regular - 1, leg_.pocket_mg);
         if (leg_.room >= 0)
             add(room, 0, grid_.regular - 1, leg_.room);
+        if (const size_t end = slots_before_bag(leg_, grid_); leg_.room_before_bag >= 0 && end > 0)
+            add(room, 0, end - 1, leg_.room_before_bag);
     }
 
     void drop_implied() {

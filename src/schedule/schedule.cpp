@@ -45,7 +45,7 @@ Program without(const Program& program, size_t leg, Rule rule) {
             food.amounts[gel_water] = 0;
         break;
     default: // supply
-        l.room = l.pocket_mg = -1;
+        l.room = l.room_before_bag = l.pocket_mg = -1;
         l.own_ml = none;
         break;
     }
@@ -98,7 +98,7 @@ void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
     const double hours = leg.leg->length_s[likely] / 3600;
     const double aim_ml = now.need.legs[leg.leg->leg].fluid_aim_ml_per_h * hours;
     const double short_ml = aim_ml - leg.own_ml - leg.handed_ml;
-    const bool all_drunk = leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml;
+    const bool all_drunk = leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
     if (short_ml < 250 || short_ml < 0.25 * aim_ml || !all_drunk)
         return;
     out.unmet.push_back({fmt::format("fluid on the {}", to_string(leg.leg->kind)),
@@ -173,6 +173,22 @@ void warn_about_stations(const Setting& now, Schedule& out) {
          "you carry. Look them up and name them in the event, or ask for typical ones."});
 }
 
+/// What the size of the card asked of the plan.
+void note_line_limits(const Setting& now, Schedule& out) {
+    std::vector<std::string> limits;
+    const auto add = [&](LegKind kind, const std::optional<int>& most, int usual) {
+        const bool any = std::any_of(now.effort.legs.begin(), now.effort.legs.end(),
+                                     [kind](const LegEffort& leg) { return leg.kind == kind; });
+        if (any && most && *most < usual)
+            limits.push_back(fmt::format("{}{} on the {}", *most, limits.empty() ? " lines" : "", to_string(kind)));
+    };
+    add(LegKind::bike, now.event.max_lines_bike, usual_bike_lines);
+    add(LegKind::run, now.event.max_lines_run, usual_run_lines);
+    if (!limits.empty())
+        out.assumptions.push_back(fmt::format("At most {}: one side of the card holds no more.",
+                                              fmt::join(limits, " and ")));
+}
+
 void note_kit(const Setting& now, Schedule& out) {
     if (now.kit.bottles_assumed) {
         std::vector<std::string> bottles;
@@ -229,6 +245,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     for (size_t i = 0; i < effort.legs.size(); ++i)
         out.bike_stations = out.bike_stations ||
                             (effort.legs[i].kind == LegKind::bike && !stations_of(event, effort, i).empty());
+    note_line_limits(now, out);
     Program program = program_of(now);
     out.refused_pins = fix_pins(now, program);
     const Solution solution = with_caffeine(now, program);

@@ -54,6 +54,40 @@ Mix mix_bottle(const Setting& now, const Drink& drink, const std::string& name, 
     return mix;
 }
 
+size_t leg_with_bag(const Setting& now, LegKind kind) {
+    size_t leg = 0;
+    while (leg < now.event.legs.size() &&
+           (now.event.legs[leg].kind != kind || !now.event.legs[leg].special_needs))
+        ++leg;
+    return leg;
+}
+
+/// The bottles of the special-needs bag, all full: those that the plan drinks from, and those that stand in for a
+/// lost one.
+void pack_bag_bottles(const Setting& now, const DrinkChoice& drink, size_t number, double to_fill_ml, Schedule& out) {
+    const size_t leg = leg_with_bag(now, LegKind::bike);
+    if (leg == now.event.legs.size())
+        return;
+    const SpecialNeeds& bag = *now.event.legs[leg].special_needs;
+    std::vector<std::string> take, spare;
+    for (const double volume : bag.bottles_ml) {
+        const auto name = fmt::format("B{}", ++number);
+        const bool counted = to_fill_ml > 1 && counts_on_bag(now, leg);
+        (counted ? take : spare).push_back(name);
+        out.mix.push_back(mix_bottle(now, drink.drink, name, volume, volume, drink.added_sodium_mg_per_ml));
+        out.carry.push_back({"", 1, "bottle", "bike bag",
+                             fmt::format("{}: {:.0f} ml bottle in the special-needs bag of the bike{}", name, volume,
+                                         counted ? "" : ", in place of a lost one")});
+        to_fill_ml -= volume;
+    }
+    out.special_needs.push_back(
+        {static_cast<int>(leg), LegKind::bike, bag.km, !take.empty(),
+         take.empty()
+             ? fmt::format("Bag at km {:g}: {}, only for a lost bottle", bag.km, fmt::join(spare, " "))
+             : fmt::format("Bag at km {:g}: take {}. No bag: water at the next station, one gel", bag.km,
+                           fmt::join(take, " "))});
+}
+
 /// The bike's bottles, filled once for all bike legs and to the end of a slow day.
 void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     double to_fill_ml = 0;
@@ -63,16 +97,20 @@ void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule
             to_fill_ml += leg.own_ml * stretch(now, leg.leg->leg);
             drink = leg.own_drink();
         }
-    for (size_t i = 0; i < now.kit.bottles_ml.size() && to_fill_ml > 1; ++i) {
-        const double volume = now.kit.bottles_ml[i];
+    size_t number = 0;
+    for (const double volume : now.kit.bottles_ml) {
+        const auto name = fmt::format("B{}", ++number);
+        if (to_fill_ml <= 1)
+            continue;
         const double wanted = std::max(least_fill_ml, std::ceil(to_fill_ml / fill_step_ml) * fill_step_ml);
-        const auto name = fmt::format("B{}", i + 1);
         out.mix.push_back(mix_bottle(now, drink->drink, name, volume, std::min(volume, wanted),
                                      drink->added_sodium_mg_per_ml));
         out.carry.push_back(
             {"", 1, "bottle", "bike", fmt::format("{}: {:.0f} ml bottle on the bike", name, volume)});
         to_fill_ml -= volume;
     }
+    if (drink)
+        pack_bag_bottles(now, *drink, number, to_fill_ml, out);
 }
 
 std::string place_of(LegKind kind) {
@@ -83,11 +121,25 @@ std::string place_of(LegKind kind) {
 std::string place_text(const std::string& place) {
     return place == "bike"   ? "in a box or pocket on the bike"
            : place == "belt" ? "in the run belt"
+           : place == "run bag" ? "in the special-needs bag of the run"
                              : "laid out in " + place;
 }
 
+/// What the belt has no room for at the start of the run lies in the bag: the last items of the leg.
+bool in_bag(const Setting& now, const Decided& leg, size_t taken) {
+    if (leg.leg->room_before_bag < 0)
+        return false;
+    int later = 0, all = 0;
+    for (size_t i = 0; i < leg.taken.size(); ++i) {
+        const bool carried = leg.taken[i].item && leg.feeds[i].items.front().from != "station";
+        all += carried;
+        later += carried && i >= taken;
+    }
+    return later <= all - now.kit.run_gels;
+}
+
 struct Pile {
-    const Food* food;
+    const Food* food = nullptr;
     double servings = 0;
     std::string unit;
 };
@@ -104,7 +156,7 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
             if (!item || leg.feeds[i].items.front().from == "station")
                 continue;
             const bool with_caffeine = item->food->caffeine_mg > 0; // never one more than planned
-            auto& pile = piles[{place, item->food->id}];
+            auto& pile = piles[{in_bag(now, leg, i) ? "run bag" : place, item->food->id}];
             pile.food = item->food;
             pile.unit = item->unit;
             pile.servings += item->amount * (leg.leg->kind == LegKind::bike && !with_caffeine
@@ -130,15 +182,58 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
     }
 }
 
+/// A gel to spare where the run's bag has room for it, and the word for the card.
+void pack_run_bag(const Setting& now, Schedule& out) {
+    const size_t leg = leg_with_bag(now, LegKind::run);
+    if (leg == now.event.legs.size())
+        return;
+    const SpecialNeeds& bag = *now.event.legs[leg].special_needs;
+    double planned = 0;
+    for (const auto& item : out.carry)
+        planned += item.where == "run bag" ? item.amount : 0;
+    const auto gel = std::find_if(now.menu.run_food.begin(), now.menu.run_food.end(), [](const Portion& portion) {
+        return portion.food->form == Form::gel && portion.food->caffeine_mg <= 0;
+    });
+    const bool spare = planned < bag.gels && gel != now.menu.run_food.end();
+    if (spare)
+        out.carry.push_back({gel->food->id, 1, gel->unit, "run bag",
+                             fmt::format("1 x {} (to spare), in the special-needs bag of the run", gel->food->name)});
+    if (planned + spare <= 0)
+        return;
+    out.special_needs.push_back(
+        {static_cast<int>(leg), LegKind::run, bag.km, planned > 0,
+         planned > 0 ? fmt::format("Bag at km {:g}: fill the belt. No bag: what stations hand out", bag.km)
+                     : fmt::format("Bag at km {:g}: a spare gel", bag.km)});
+}
+
+void note_special_needs(const Setting& now, Schedule& out) {
+    for (size_t i = 0; i < now.event.legs.size(); ++i)
+        if (now.event.legs[i].special_needs &&
+            std::none_of(out.special_needs.begin(), out.special_needs.end(),
+                         [i](const BagStop& stop) { return stop.leg_index == static_cast<int>(i); }))
+            out.assumptions.push_back(fmt::format("Nothing by plan goes into the special-needs bag on the {}.",
+                                                  to_string(now.event.legs[i].kind)));
+    for (const auto& stop : out.special_needs)
+        out.assumptions.push_back(fmt::format(
+            "The special-needs bag on the {} may be lost: {}. Stopping for it takes 30 to 120 s (common practice, "
+            "no source), which the times leave out.",
+            to_string(stop.leg),
+            stop.counted_on ? "then what the stations after it hand out takes its place"
+                            : "the plan counts on nothing in it"));
+}
+
 void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     for (const auto& leg : legs) {
         if (leg.leg->kind != LegKind::bike || leg.handed_ml <= 0)
             continue;
-        const auto stations = stations_of(now.event, now.effort, leg.leg->leg);
         std::vector<std::string> kms;
-        for (const auto& station : stations)
-            kms.push_back(fmt::format("{:g}", station.km));
-        out.refill_note = fmt::format("Take a bottle at km {}", fmt::join(kms, " "));
+        for (const auto& station : stations_of(now.event, now.effort, leg.leg->leg))
+            if (station.form == ServedIn::bottle)
+                kms.push_back(fmt::format("{:g}", station.km));
+        const std::string last = kms.back();
+        kms.pop_back();
+        out.refill_note = kms.empty() ? fmt::format("Take a bottle at km {}, the only station", last)
+                                      : fmt::format("Take a bottle at km {}, last at {}", fmt::join(kms, " "), last);
     }
 }
 
@@ -165,6 +260,8 @@ void pack(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     for (const auto& leg : legs)
         pack_other_drink(now, leg, out);
     pack_food(now, legs, out);
+    pack_run_bag(now, out);
+    note_special_needs(now, out);
     note_refill(now, legs, out);
 }
 

@@ -4,6 +4,7 @@ import json
 import math
 import os
 import re
+import struct
 import subprocess
 import sys
 import tempfile
@@ -126,7 +127,7 @@ class CardPdf(unittest.TestCase):
                     floor_mm = 2 * eye_mm * math.tan(math.radians(minutes / 60) / 2) / math.cos(math.radians(30))
                     self.assertGreaterEqual(cap_mm, floor_mm - 0.005)  # printed to 0.01 mm
 
-    def test_preview_is_an_svg_and_a_png_is_refused(self):
+    def test_preview_as_svg(self):
         svg = Path(self.folder.name) / "card.svg"
         done = run(TUCK, "card", EVENTS[1], "-o", self.pdf, "--preview", svg)
         self.assertEqual(0, done.returncode, done.stderr)
@@ -134,11 +135,44 @@ class CardPdf(unittest.TestCase):
         self.assertEqual("210mm", root.get("width"))
         words = " ".join(e.text for e in root.iter("{http://www.w3.org/2000/svg}text"))
         self.assertIn("STOP", words)
-        self.pdf.unlink()
-        done = run(TUCK, "card", EVENTS[1], "-o", self.pdf, "--preview", "card.png")
-        self.assertEqual(2, done.returncode)
-        self.assertIn("allowed: a file name that ends in .svg", done.stderr)
-        self.assertFalse(self.pdf.exists())
+
+    def test_preview_as_png(self):
+        """A PNG of the first page at 200 dpi. Its head: PNG specification (ISO/IEC 15948), 5.2 and 11.2.2."""
+        png = Path(self.folder.name) / "card.png"
+        done = run(TUCK, "card", EVENTS[1], "-o", self.pdf, "--preview", png)
+        self.assertEqual(0, done.returncode, done.stderr)
+        head = png.read_bytes()[:24]
+        self.assertEqual(b"\x89PNG\r\n\x1a\n", head[:8])
+        width, height = struct.unpack(">II", head[16:24])
+        self.assertAlmostEqual(210 / 25.4 * 200, width, delta=1)  # A4, ISO 216
+        self.assertAlmostEqual(297 / 25.4 * 200, height, delta=1)
+
+    def test_a_preview_that_cannot_be_drawn_leaves_nothing_behind(self):
+        for name, path, words in (("card.jpg", os.environ["PATH"], "allowed: a file name that ends in .svg or .png"),
+                                  ("card.png", "/nowhere", "install poppler-utils")):
+            done = subprocess.run([TUCK, "card", str(EVENTS[1]), "-o", str(self.pdf), "--preview", name],
+                                  capture_output=True, text=True, cwd=self.folder.name,
+                                  env={**os.environ, "PATH": path})
+            self.assertEqual(2, done.returncode)
+            self.assertIn(words, done.stderr)
+            self.assertEqual([], os.listdir(self.folder.name))
+
+    def test_a_plan_has_no_more_lines_than_its_card_holds(self):
+        """Capacity is known before planning; the strip holds five rows (contract), and they stand on one side."""
+        long_day = ("--distance", "long", "--mass", "70kg", "--temperature", "24C", "--stations", "typical",
+                    "--sweat-rate", "1L/h", "--rehearsed-carb", "80g/h", "--days", "100")
+        wanted = json.loads(run(TUCK, "plan", *long_day, "--json").stdout)
+        for size, eye, most in (("strip", 600, 6), ("stem", 600, 3), ("stem", 700, 2)):
+            done = run(TUCK, "plan", *long_day, "--card", self.pdf, "--size", size, "--eye", f"{eye}mm", "--json")
+            self.assertEqual(0, done.returncode, done.stderr)
+            plan = json.loads(done.stdout)
+            lines = sum(line["leg"] == "bike" for line in plan["lines"])
+            self.assertLessEqual(lines, most)
+            self.assertGreaterEqual(lines, 2)
+            said = [text for text in plan["assumptions"] if "one side of the card holds no more" in text]
+            self.assertEqual(most < 6, len(said) == 1, plan["assumptions"])
+        run(TUCK, "card", *long_day, "--size", "wrist", "-o", self.pdf)  # of the run alone: the bike keeps its lines
+        self.assertIn(wanted["version"], run("pdftotext", self.pdf, "-").stdout)
 
     def test_bad_sizes_say_what_is_allowed(self):
         for option, value, words in (("--size", "huge", "strip, stem, pocket, wrist"), ("--paper", "a5", "a4, letter"),

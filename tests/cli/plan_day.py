@@ -53,6 +53,7 @@ DEFAULTS = {
     "like": [], "avoid": [], "allergy": [], "caffeine": False, "morning_coffee_mg": 0, "swallow_ml": 30,
     "rehearsed": {}, "health": {}, "sweat_tested": False, "bottles_ml": None, "flask_ml": 0, "run_gels": None, "typical": False,
     "stations": {},  # leg_index -> [{"km", "serves", "form"}]
+    "bags": {},  # "bike" or "run" -> {"km", "bottles_ml"} or {"km", "gels"}
 }
 # Printed: whole seconds for every leg and moment, so two moments of different legs are known to a few seconds.
 SECONDS, GRAMS, ML, MG = 3.0, 0.011, 0.11, 0.11
@@ -87,15 +88,18 @@ def inputs_from_documents(event, athlete):
                   bottles_ml=kit.get("bike_bottles_ml"), flask_ml=kit.get("run_flask_ml", 0),
                   run_gels=kit.get("run_gels"), typical=event.get("stations") == "typical")
     inputs["stations"] = stations_by_kind(event)
+    inputs["bags"] = {kind: leg["special_needs"] for kind, leg in legs_of(event) if "special_needs" in leg}
     return inputs
+
+
+def legs_of(event):
+    return list(event.get("course", {}).items()) + [(leg.get("sport"), leg) for leg in event.get("legs", [])]
 
 
 def stations_by_kind(event):
     """Stations of the bike and the run; an event of several legs of one sport names them by leg place instead."""
-    legs = [(kind, leg) for kind, leg in event.get("course", {}).items()]
-    legs += [(leg.get("sport"), leg) for leg in event.get("legs", [])]
     out = {}
-    for kind, leg in legs:
+    for kind, leg in legs_of(event):
         for station in leg.get("stations", []):
             for lap in range(station.get("laps", 1)):
                 km = station["km"] + lap * station.get("lap_km", 0)

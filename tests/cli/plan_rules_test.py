@@ -121,6 +121,10 @@ def document(rng):
             {"sport": "run", "distance_m": run_km * 1000, "stations": stations(rng, run_km, "cup")}]
     if flag(0.7):
         legs.insert(0, {"sport": "swim", "distance_m": rng.choice((400, 1500, 3800))})
+    if flag(0.3):
+        legs[-2]["special_needs"] = {"km": bike_km / 2, "bottles_ml": [rng.choice((500, 750))] * rng.randint(1, 2)}
+    if flag(0.3):
+        legs[-1]["special_needs"] = {"km": run_km / 2, "gels": rng.randint(1, 4)}
     if flag(0.1):
         legs = [leg for leg in legs if leg["sport"] != "bike"]
     kit = {"run_gels": rng.choice((0, 1, 3, 6)), "run_flask_ml": rng.choice((0, 0, 250, 500))}
@@ -273,6 +277,11 @@ def on_the_run(food, place="pocket", unit="piece"):
     return spoil
 
 
+def a_bag_and_nothing_after_it(plan, inputs):
+    inputs.update(typical=False, stations={}, bags={"bike": {"km": 20, "bottles_ml": [750]}})
+    plan["special_needs"].append({"leg": "bike", "leg_index": 2, "km": 20, "counted_on": True, "text": "a bag"})
+
+
 def from_a_belt_that_is_not_there(plan, inputs):
     on_the_run("gel_25", "belt", "gel")(plan, inputs)
     inputs["run_gels"] = 0
@@ -338,6 +347,9 @@ CORRUPTIONS = [
     ("handed", MIDDLE, lambda plan, inputs: inputs.update(typical=False) or bike(plan)[1]["items"][-1].update(
         **{"from": "station"})),
     ("station", STANDARD, asked(typical=False)),
+    ("bag", STANDARD, lambda plan, inputs: plan["special_needs"].append(
+        {"leg": "bike", "leg_index": 2, "km": 20, "counted_on": True, "text": "a bag that nobody named"})),
+    ("bag", STANDARD, a_bag_and_nothing_after_it),
     ("belt", STANDARD, from_a_belt_that_is_not_there),
     ("carry", STANDARD, change(("carry",), lambda rows: [row for row in rows if not row["food"]])),
     ("nutrition", STANDARD, change(("feeds", 0, "carb_g"), lambda g: g + 1)),

@@ -3,6 +3,41 @@ from plan_day import GRAMS, L, MG, ML, USUAL_BOTTLES, banded, place, rule
 
 # What is carried.
 
+def counted_on(day, kind):
+    """The plan's word that it counts on the own bag of this leg (rule `bag` says when it may)."""
+    return kind in day.inputs["bags"] and any(stop["leg"] == kind and stop["counted_on"]
+                                              for stop in day.plan["special_needs"])
+
+
+@rule("bag")
+def bag(day):
+    """A special-needs bag may be lost: never the only source (common practice, no source)."""
+    for stop in day.plan["special_needs"]:
+        given = day.inputs["bags"].get(stop["leg"])
+        if given is None or abs(given["km"] - stop["km"]) > 0.0006:
+            yield f"a bag at km {stop['km']:g} of the {stop['leg']}, which nobody named"
+            continue
+        later = [s for s in day.inputs["stations"].get(stop["leg"], []) if s["km"] > given["km"]]
+        second = [s for s in later if s["form"] == "bottle" or stop["leg"] == "run"
+                  and any(day.pantry[food]["carb_g"] > 0 for food in s["serves"] if food in day.pantry)]
+        if stop["counted_on"] and not second and (later or not day.inputs["typical"]):
+            yield f"counts on the bag at km {stop['km']:g} of the {stop['leg']}, and nothing can take its place"
+    for kind, given in day.inputs["bags"].items():
+        if not counted_on(day, kind):
+            continue
+        own = taken = 0
+        for feed in (f for f in day.feeds if f["leg"] == kind and f["km"] < given["km"] - 0.01):
+            own += sum(day.ml(item) for item in feed["items"] if day.own(item))
+            taken += len([item for item in day.eats(feed) if item["from"] == "belt"])
+        if kind == "run" and taken > (2 if day.inputs["run_gels"] is None else day.inputs["run_gels"]):
+            yield f"{taken} from the belt before the bag at km {given['km']:g}"
+        leg = next(leg for leg in day.legs if leg["leg"] == kind)
+        carried = day.inputs["bottles_ml"]
+        if kind == "bike" and own > (sum(carried) if carried is not None else banded(USUAL_BOTTLES, leg["km"])) + 1:
+            yield f"{own:.0f} ml drunk before the bag at km {given['km']:g}"
+
+
+
 @rule("bottles")
 def bottles(day):
     """Own drink of all bike legs together, on a slow day, out of bottles that are filled once."""
@@ -15,6 +50,8 @@ def bottles(day):
         slack += ml * 2 / leg["p50_s"] + 1  # p50 and p90 are printed in whole seconds
     given = day.inputs["bottles_ml"]
     volume = sum(given) if given is not None else banded(USUAL_BOTTLES, km)
+    if counted_on(day, "bike"):
+        volume += sum(day.inputs["bags"]["bike"]["bottles_ml"])
     mixed = sum(row["volume_ml"] for row in day.plan["mix"] if row["bottle"].startswith("B"))
     if need > volume + slack:
         yield f"{need:.0f} ml of own drink at p90, bottles hold {volume:g}"
@@ -64,11 +101,12 @@ def station(day):
 @rule("belt")
 def belt(day):
     room = 2 if day.inputs["run_gels"] is None else day.inputs["run_gels"]
+    from_bag = day.inputs["bags"]["run"]["gels"] if counted_on(day, "run") else 0
     for i, leg in enumerate(day.legs):
         if leg["leg"] == "run":
             taken = sum(len([item for item in day.eats(f) if item["from"] == "belt"])
                         for f in day.feeds if f["leg_index"] == i)
-            if taken > room:
+            if taken > room + from_bag:
                 yield f"{taken} from a belt of {room}"
     carried = sum(row["amount"] for row in day.plan["carry"]
                   if row["where"] == "belt" and row["food"] and day.pantry[row["food"]]["form"] == "gel")

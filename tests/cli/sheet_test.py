@@ -11,7 +11,8 @@ from pathlib import Path
 
 TUCK = os.environ["TUCK"]
 SAMPLES = Path(os.environ["TUCK_ROOT"]) / "samples"
-EVENTS = [SAMPLES / name for name in ("first-sprint.json", "hot-standard.json", "hilly-middle.json")]
+EVENTS = [SAMPLES / name for name in ("first-sprint.json", "hot-standard.json", "hilly-middle.json",
+                                    "long-special-needs.json")]
 VOID = {"meta", "br", "link"}
 
 

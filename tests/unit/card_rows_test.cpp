@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <set>
+
 using namespace tuck;
 using namespace tuck::faces;
 
@@ -16,10 +18,12 @@ Plan plan_with(const std::vector<PlanLine>& lines) {
     return plan;
 }
 
-std::vector<std::string> rows(const Plan& plan, int leg) {
+std::vector<std::string> rows(const Plan& plan, int leg, RowForm form = RowForm::one_each) {
     std::vector<std::string> out;
-    for (const CardRow& row : leg_rows(plan, leg).rows)
+    for (const CardRow& row : leg_rows(plan, leg, form).rows) {
+        out.insert(out.end(), row.above.begin(), row.above.end());
         out.push_back(row.when + " | " + row.what);
+    }
     return out;
 }
 
@@ -76,11 +80,49 @@ TEST_CASE("A rhythm with an end keeps its end", "[card]") {
     CHECK(rows(plan, 4) == Rows{"2nd aid | 2c ID"});
 }
 
+TEST_CASE("What falls on one moment is one row, food first", "[card]") {
+    // One action at one moment is one glance: common practice, no source.
+    const Plan plan = plan_with({example::line(4, LegKind::run, "km 4 10 16", "2 cups water"),
+                                 example::line(4, LegKind::run, "km 4 10", "gel")});
+    CHECK(rows(plan, 4) == Rows{"km 4 | gel+2c", "km 10 | gel+2c", "km 16 | 2c"});
+    CHECK(rows(plan, 4, RowForm::listed) == Rows{"km 4 10 | gel+2c", "km 16 | 2c"});
+}
+
+TEST_CASE("Where room is short, moments of one kind are a list of whole lines", "[card]") {
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "0:40 1:00 1:40 2:00 2:40 3:22", "iso gel"),
+                                 example::line(4, LegKind::run, "km 4 10 16 22 28", "gel")});
+    CHECK(rows(plan, 2).size() == 6);
+    CHECK(rows(plan, 2, RowForm::listed) == Rows{"0:40 1:00 1:40", "2:00 2:40 3:22", " | iso gel"});
+    CHECK(rows(plan, 4, RowForm::listed) == Rows{"km 4 10 16 22", "28 | gel"});
+    CHECK(lines_of(leg_rows(plan, 2, RowForm::listed).rows) == 3);
+}
+
+TEST_CASE("A window stands above its rhythm, in whole words", "[card]") {
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 30' from 0:15 to 5:15", "1/2 bar"),
+                                 example::line(4, LegKind::run, "every 2nd station from km 4", "2 cups water"),
+                                 example::line(6, LegKind::run, "each station from km 2 to km 38", "1 cup cola")});
+    CHECK(rows(plan, 2) == Rows{"0:15 to 5:15", "30' | ½ bar"});
+    CHECK(rows(plan, 4) == Rows{"from km 4", "2nd aid | 2c"});
+    CHECK(rows(plan, 6) == Rows{"km 2 to 38", "aid | 1c cola"});
+}
+
+TEST_CASE("Two foods never share a sign", "[card]") {
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 20' from 0:40", "1/2 barley cake + 2 swallows B1"),
+                                 example::line(2, LegKind::bike, "every 20' from 0:30", "bright cake + 2 swallows B1")});
+    std::set<std::string> signs;
+    for (const LegendEntry& entry : leg_rows(plan, 2).legend)
+        CHECK(signs.insert(entry.sign).second);
+    CHECK_THAT(legend(plan, 2), Catch::Matchers::Contains("BC=barley cake"));
+}
+
 TEST_CASE("No row is longer than 14 characters", "[card]") {
     for (const Plan& plan : {example::hot_standard(), example::long_day()})
         for (const int leg : {2, 4})
-            for (const CardRow& row : leg_rows(plan, leg).rows) {
-                INFO(row.when << " " << row.what);
-                CHECK(characters(row) <= 14);
-            }
+            for (const RowForm form : {RowForm::one_each, RowForm::listed})
+                for (const CardRow& row : leg_rows(plan, leg, form).rows) {
+                    INFO(row.when << " " << row.what);
+                    CHECK(characters(row) <= 14);
+                    for (const std::string& line : row.above)
+                        CHECK(line.size() <= 14);
+                }
 }

@@ -75,6 +75,31 @@ TEST_CASE("Capacity: size, distance and tilt give rows and characters", "[card]"
     }
 }
 
+TEST_CASE("A row that is wider than the card takes more of its lines", "[card]") {
+    CHECK(lines_held({5, 14}) == 5);
+    CHECK(lines_held({5, 44}) == 5);
+    CHECK(lines_held({5, 13}) == 2);
+    CHECK(lines_held({8, 7}) == 4);
+    CHECK(lines_held({8, 4}) == 2);
+    CHECK(lines_held({0, 14}) == 0);
+    CHECK(lines_held({5, 0}) == 0);
+}
+
+TEST_CASE("A side whose rows go on says where", "[card]") {
+    // Both sides must tell, or the rows on the other one are not looked for: common practice, no source.
+    Plan plan = example::long_day();
+    const CardCapacity stem = card_capacity(card_format("stem").size, 600, 30);
+    plan.lines.clear();
+    for (int i = 0; i < 3 * stem.rows; ++i)
+        plan.lines.push_back(example::line(2, LegKind::bike, "0:" + std::to_string(10 + i), "gel+3×B1"));
+    std::string text;
+    for (const CardLayout& sheet : card_layouts(plan, options_for("stem")))
+        for (const PlacedText& placed : sheet.texts)
+            text += placed.side >= 0 ? placed.text.utf8 + "\n" : "";
+    CHECK_THAT(text, Contains("BIKE goes on: side ") && Contains("BIKE, continued\n"));
+    CHECK(text.find("BIKE goes on: side ") < text.find("BIKE, continued"));
+}
+
 TEST_CASE("As many rows as the capacity says stand on one side", "[card]") {
     for (const char* name : {"strip", "stem", "pocket"}) {
         CardOptions options = options_for(name);

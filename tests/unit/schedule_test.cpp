@@ -298,3 +298,71 @@ TEST_CASE("same input, same schedule", "[schedule]") {
         CHECK(one.feeds[i].fluid_ml == two.feeds[i].fluid_ml);
     }
 }
+
+namespace {
+
+Event with_bags(Event event) {
+    for (Leg& leg : event.legs) {
+        if (leg.kind == LegKind::bike)
+            leg.special_needs = SpecialNeeds{42, {750, 750}, 0};
+        if (leg.kind == LegKind::run)
+            leg.special_needs = SpecialNeeds{10, {}, 3};
+    }
+    return event;
+}
+
+double own_drink_ml(const Schedule& schedule, LegKind kind, double to_km) {
+    double ml = 0;
+    for (const auto& feed : schedule.feeds)
+        if (feed.leg == kind && feed.km < to_km)
+            for (const auto& item : feed.items)
+                ml += item.unit == "swallow" && item.from != "station" ? item.amount * 30 : 0;
+    return ml;
+}
+
+bool packed(const Schedule& schedule, const std::string& where) {
+    return std::any_of(schedule.carry.begin(), schedule.carry.end(),
+                       [&where](const CarryItem& item) { return item.where == where; });
+}
+
+} // namespace
+
+TEST_CASE("a special-needs bag is counted on only where something else can take its place", "[schedule]") {
+    // It may be lost: never the only source. Common practice, no source.
+    Athlete a = prepared();
+    a.sweat = MeasuredSweat{1200, Sport::bike, 22, std::nullopt};
+    const Event plain = stations(race("middle", 22));
+    const auto schedule = schedule_of(a, with_bags(plain));
+    REQUIRE(schedule.special_needs.size() == 2);
+    CHECK(schedule.special_needs[0].counted_on);
+    CHECK(own_drink_ml(schedule, LegKind::bike, 1000) > own_drink_ml(schedule_of(a, plain), LegKind::bike, 1000));
+    CHECK(own_drink_ml(schedule, LegKind::bike, 42) <= 1500);
+    CHECK(packed(schedule, "bike bag"));
+    CHECK(packed(schedule, "run bag"));
+    CHECK(std::any_of(schedule.mix.begin(), schedule.mix.end(), [](const Mix& mix) { return mix.bottle == "B3"; }));
+
+    const Event dry = race("middle", 22);
+    const auto without = schedule_of(a, dry), spare = schedule_of(a, with_bags(dry));
+    REQUIRE(spare.special_needs.size() == 2);
+    CHECK_FALSE(spare.special_needs[0].counted_on);
+    CHECK_FALSE(spare.special_needs[1].counted_on);
+    REQUIRE(spare.feeds.size() == without.feeds.size());
+    for (std::size_t i = 0; i < spare.feeds.size(); ++i)
+        CHECK(spare.feeds[i].at_s == without.feeds[i].at_s);
+    CHECK(packed(spare, "bike bag"));
+}
+
+TEST_CASE("a small card gets a plan with fewer lines, and the plan says so", "[schedule]") {
+    Event event = stations(race("long", 22));
+    event.max_lines_bike = 2;
+    event.max_lines_run = 2;
+    const auto schedule = schedule_of(prepared(), event);
+    std::map<int, int> lines;
+    for (const auto& line : schedule.lines)
+        ++lines[line.leg_index];
+    for (const auto& [leg, count] : lines)
+        CHECK(count <= 2);
+    CHECK(std::any_of(schedule.assumptions.begin(), schedule.assumptions.end(), [](const std::string& text) {
+        return text == "At most 2 lines on the bike and 2 on the run: one side of the card holds no more.";
+    }));
+}

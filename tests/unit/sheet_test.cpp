@@ -42,7 +42,7 @@ std::string flat(std::string text) {
 } // namespace
 
 TEST_CASE("The sums of the day end where the plan's totals stand", "[sheet]") {
-    for (const char* name : {"first-sprint", "hot-standard", "hilly-middle"}) {
+    for (const char* name : {"first-sprint", "hot-standard", "hilly-middle", "long-special-needs"}) {
         const Plan plan = sample(name);
         REQUIRE_FALSE(plan.day_sums.empty());
         const DayPoint& end = plan.day_sums.back();
@@ -64,7 +64,7 @@ TEST_CASE("The sums of the day end where the plan's totals stand", "[sheet]") {
 }
 
 TEST_CASE("The sheet says everything that the plan does", "[sheet]") {
-    for (const char* name : {"first-sprint", "hot-standard", "hilly-middle", "brick-rehearsal"}) {
+    for (const char* name : {"first-sprint", "hot-standard", "hilly-middle", "brick-rehearsal", "long-special-needs"}) {
         const Plan plan = sample(name);
         const SheetContent content = sheet_content(plan);
         const Fonts fonts;
@@ -104,7 +104,7 @@ TEST_CASE("Two to five pages, no text over another and none off the paper", "[sh
     const Fonts fonts;
     constexpr double descender_caps = 0.308; // of Liberation, measured
     for (const char* paper : {"a4", "letter"})
-        for (const char* name : {"first-sprint", "hot-standard", "hilly-middle"}) {
+        for (const char* name : {"first-sprint", "hot-standard", "hilly-middle", "long-special-needs"}) {
             SheetOptions options;
             options.paper = paper_of(paper);
             const auto pages = sheet_pages(sheet_content(sample(name)), options, fonts);

@@ -1,0 +1,35 @@
+#include "faces/plan_words.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::faces {
+
+std::string leg_name(LegKind leg) {
+    switch (leg) {
+    case LegKind::swim:
+        return "Swim";
+    case LegKind::t1:
+        return "T1";
+    case LegKind::bike:
+        return "Bike";
+    case LegKind::t2:
+        return "T2";
+    case LegKind::run:
+        return "Run";
+    }
+    return "";
+}
+
+std::string distance_text(const PlanDuration& leg) {
+    if (is_transition(leg.leg))
+        return "";
+    return leg.distance_m < 1000 ? fmt::format("{:.0f} m", leg.distance_m)
+                                 : fmt::format("{:g} km", std::round(leg.distance_m / 100) / 10);
+}
+
+std::string plan_title(const Plan& plan) {
+    return !plan.event_name.empty() ? plan.event_name : plan.race ? "Race plan" : "Session plan";
+}
+
+} // namespace tuck::faces
