@@ -13,6 +13,7 @@ constexpr std::uint8_t all_fit = 255;
 // A tail in 64 bits: its last slot, how many feeds, and each feed by slots back and food. More is forgotten.
 constexpr size_t most_feeds = 3, most_back = 16, most_likes = 16;
 constexpr std::int32_t alike_carb_mg = 6000;
+constexpr long long most_table_work = 400'000; // then new tails are forgotten: the bound is lower, and still one
 
 } // namespace
 
@@ -78,6 +79,8 @@ Tail LegBound::tail_of(size_t last, const Feeds& feeds) {
     const auto key = key_of(last, feeds);
     if (const auto at = known_.find(key); at != known_.end())
         return at->second;
+    if (work_ > most_table_work)
+        return 0;
     TailRecord record;
     record.feeds = feeds;
     fill(last, record);
