@@ -56,10 +56,11 @@ SetCard set_plan(const Plan& plan, const CardOptions& options, const Fonts& font
     content = card_content(plan, options.run_only);
     require_glyphs(content, fonts);
     auto card = set_best(content, fonts, options);
-    if (!card || card->sides.size() > 1) {
+    // A card has a front and a back: beyond that, and before a leg's rows part, lists are the lesser evil.
+    if (!card || card->sides.size() > 2 || card->parted) {
         CardContent shorter = card_content(plan, options.run_only, RowForm::listed);
         auto other = set_best(shorter, fonts, options);
-        if (other && (!card || other->sides.size() < card->sides.size())) {
+        if (other && (!card || other->sides.size() < card->sides.size() || (card->parted && !other->parted))) {
             content = std::move(shorter);
             card = std::move(other);
         }

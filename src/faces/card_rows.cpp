@@ -104,19 +104,26 @@ public:
         return together.rows.size() < apart.rows.size() ? together : apart;
     }
 
+    /// Moments of one kind as lists, in as few lines as whole food names allow.
     LegRows listed() const {
-        return shortest([this](Level level) { return rows_listed(level); });
+        LegRows best = shortest([this](Level level) { return rows_listed(level); });
+        const LegRows shorter = rows_listed(Level::occasions);
+        return fit(shorter) && lines_of(shorter.rows) < lines_of(best.rows) ? shorter : best;
     }
 
 private:
+    static bool fit(const LegRows& out) {
+        return std::all_of(out.rows.begin(), out.rows.end(),
+                           [](const CardRow& row) { return characters(row) <= row_characters; });
+    }
+
     /// The rows at the first level at which they fit.
     template <typename RowsAt>
     static LegRows shortest(RowsAt rows_at) {
         LegRows out;
         for (const Level level : {Level::whole, Level::amounts, Level::occasions, Level::foods}) {
             out = rows_at(level);
-            if (std::all_of(out.rows.begin(), out.rows.end(),
-                            [](const CardRow& row) { return characters(row) <= row_characters; }))
+            if (fit(out))
                 break;
         }
         return out;

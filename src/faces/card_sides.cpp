@@ -106,6 +106,9 @@ public:
         return side + 1 == sides || above_mm(first, end, side, sides) + stop_.height_mm <= room_mm_;
     }
 
+    /// Whether a side that begins with this block parts the rows of a leg.
+    bool parts(std::size_t first) const { return continued(first) != nullptr; }
+
 private:
     /// A low card says race and day among the help: its rows need the room.
     bool whole_head(std::size_t side) const { return !low_ && side == 0; }
@@ -255,7 +258,8 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
     if (!chosen)
         return std::nullopt;
     const Breaks& breaks = chosen->broken.breaks;
-    SetCard out{size, type_sizes(options, 1.0), content.race, content.athlete, "", {}};
+    SetCard out{size, type_sizes(options, 1.0), content.race, content.athlete, "", false, {}};
+    out.parted = std::any_of(breaks.begin(), breaks.end(), [&](std::size_t first) { return chosen->sides.parts(first); });
     const auto take = [&](const Sides& sides) {
         for (std::size_t side = 0; side <= breaks.size(); ++side)
             out.sides.push_back(sides.blocks(breaks, side));

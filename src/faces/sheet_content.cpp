@@ -285,10 +285,10 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
     sheet.sections.push_back(if_then(plan));
     if (no_swim)
         sheet.sections.push_back(without_swim(plan, *no_swim));
+    sheet.sections.push_back(moments("After", plan.after, SheetPlace::left));
     sheet.sections.push_back(packing(plan));
     if (!plan.mix.empty())
         sheet.sections.push_back(mixing(plan));
-    sheet.sections.push_back(moments("After", plan.after, SheetPlace::whole));
     SheetLabels labels;
     for (const Mix& mix : plan.mix)
         labels.labels.push_back(

@@ -15,7 +15,8 @@ struct SheetParagraph {
 
 struct SheetList {
     std::vector<std::string> items;
-    bool boxes = false; // to tick
+    bool boxes = false;   // to tick
+    bool running = false; // on paper one after the other, to save room
 };
 
 /// Numbers stand to the right. A column's width is its share of the sum of `shares`.

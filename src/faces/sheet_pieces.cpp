@@ -101,7 +101,26 @@ Piece SheetSetter::boxed(const std::string& text) const {
     return piece;
 }
 
+std::vector<Piece> SheetSetter::running(const SheetList& list) const {
+    std::string all;
+    for (const std::string& item : list.items)
+        all += (all.empty() ? "" : " · ") + item;
+    std::vector<Piece> out;
+    for (const std::string& line :
+         wrap(all, width_mm_, [&](const std::string& part) { return text_mm(Face::sans, part); })) {
+        Piece piece;
+        piece.height_mm = pitch_caps * cap_mm_;
+        piece.texts.push_back({0, piece.height_mm - below_baseline_caps * cap_mm_, cap_mm_, Face::sans, line});
+        out.push_back(std::move(piece));
+    }
+    if (!out.empty())
+        out.back().height_mm += 3 * after_caps_ * cap_mm_;
+    return out;
+}
+
 std::vector<Piece> SheetSetter::list(const SheetList& list) const {
+    if (list.running)
+        return running(list);
     const double indent = indent_caps * cap_mm_;
     const SheetSetter inner(fonts_, width_mm_ - indent, cap_mm_, after_caps_);
     std::vector<Piece> out;

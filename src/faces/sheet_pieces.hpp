@@ -44,6 +44,7 @@ public:
 
 private:
     std::vector<Piece> list(const SheetList& list) const;
+    std::vector<Piece> running(const SheetList& list) const;
     std::vector<Piece> table(const SheetTable& table) const;
     Piece row(const std::vector<std::string>& cells, const SheetTable& table, bool head) const;
     std::vector<Piece> labels(const SheetLabels& labels) const;

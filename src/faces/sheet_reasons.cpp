@@ -96,7 +96,7 @@ SheetSection sheet_reasons(const Plan& plan) {
     SheetSection section{"Every number: its reason and [source]", {}, SheetPlace::small, false};
     for (Group& group : groups) {
         section.items.emplace_back(SheetParagraph{group.name, ""});
-        section.items.emplace_back(SheetList{std::move(group.reasons), false});
+        section.items.emplace_back(SheetList{std::move(group.reasons), false, true});
     }
     return section;
 }

@@ -140,7 +140,7 @@ void open_bag(const Setting& now, LegProgram& leg) {
     if (!counts_on_bag(now, leg.leg))
         return;
     const SpecialNeeds& bag = *now.event.legs[leg.leg].special_needs;
-    leg.bag_s = bag.km * 1000 / leg.speed_m_s;
+    leg.bag_s = time_at_s(now.effort.legs[leg.leg], bag.km);
     if (leg.kind == LegKind::run) {
         leg.room_before_bag = leg.room;
         leg.room += bag.gels;

@@ -91,7 +91,8 @@ TEST_CASE("A side whose rows go on says where", "[card]") {
     const CardCapacity stem = card_capacity(card_format("stem").size, 600, 30);
     plan.lines.clear();
     for (int i = 0; i < 3 * stem.rows; ++i)
-        plan.lines.push_back(example::line(2, LegKind::bike, "0:" + std::to_string(10 + i), "gel+3×B1"));
+        plan.lines.push_back(
+            example::line(2, LegKind::bike, "0:" + std::to_string(10 + i), std::to_string(i + 1) + " chews"));
     std::string text;
     for (const CardLayout& sheet : card_layouts(plan, options_for("stem")))
         for (const PlacedText& placed : sheet.texts)
