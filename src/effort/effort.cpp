@@ -43,7 +43,7 @@ using namespace effort;
 constexpr double z90 = 1.2815515655446004; // 90th percentile of the standard normal
 constexpr double leg_correlation = 0.5;    // log splits correlate 0.52-0.61 in the open results
 constexpr double easy_factor = 1.10;       // a training session against a race, our choice
-constexpr double plan_section_m = 1000;
+constexpr double plan_section_m = 250; // finer than the road's changes of speed: a feed's place hangs on it
 constexpr int most_weather_rounds = 6;
 
 bool tells_wind(const Weather& weather) {

@@ -39,7 +39,7 @@ Dose sip_of(const Drink& drink, double ml) {
 
 DrinkChoice drink_choice(const Drink& drink, double sip_ml) {
     const Dose sip = sip_of(drink, sip_ml);
-    return {drink, sip, amounts_of(sip), price::kind + price::rank * drink.rank};
+    return {drink, sip, amounts_of(sip), price::kind + price::rank * drink.rank, 0, drink.carb_g > strongest_drink};
 }
 
 FoodChoice food_choice(const Portion& portion, bool weighed, bool carried) {
@@ -47,6 +47,7 @@ FoodChoice food_choice(const Portion& portion, bool weighed, bool carried) {
     out.amounts[mass] =
         weighed ? static_cast<std::int32_t>(std::lround(1000 * portion.amount * portion.food->serving_g)) : 0;
     out.amounts[room] = carried ? 1 : 0;
+    out.amounts[gel] = portion.solid ? 0 : 1;
     return out;
 }
 
@@ -330,6 +331,10 @@ Amounts carried_amounts(const Portion& portion, LegKind leg) {
     return food_choice(portion, leg == LegKind::bike, true).amounts;
 }
 
+bool belt_full(const LegProgram& leg, double at_s) {
+    return leg.room == 0 || (at_s < leg.bag_s && leg.room_before_bag == 0);
+}
+
 void fix(Program& program, const FixedItem& item) {
     auto& leg = program.legs[item.leg];
     for (auto& grid : leg.grids)
@@ -338,9 +343,10 @@ void fix(Program& program, const FixedItem& item) {
                 slot.foods = 0;
                 slot.skip_item = true;
             }
-    for (auto* room_left : {&leg.room, &leg.room_before_bag})
-        if (*room_left >= 0)
-            *room_left = std::max(0, *room_left - 1);
+    const auto take_room = [](std::int32_t& left) { left = left > 0 ? left - 1 : left; };
+    take_room(leg.room);
+    if (item.at_s < leg.bag_s)
+        take_room(leg.room_before_bag);
     if (leg.pocket_mg >= 0)
         leg.pocket_mg = std::max(0, leg.pocket_mg - item.amounts[mass]);
     // A limit that pins alone would break is raised: the pins stand.
@@ -353,13 +359,14 @@ std::vector<FixedItem> caffeine_places(const Setting& now, const Program& progra
     if (!now.menu.caffeine)
         return out;
     for (const auto& leg : program.legs) {
-        if (leg.grids.empty() || leg.foods.empty() || is_transition(leg.kind) || leg.room == 0)
+        if (leg.grids.empty() || leg.foods.empty() || is_transition(leg.kind))
             continue;
         // On the bike a full hour: there every rhythm has a slot.
         for (const auto& slot : leg.grids.back().slots) {
             const bool whole_hour = std::fmod(slot.at_s, 3600) < 1;
             const bool late = leg.start_s[likely] + slot.at_s > now.effort.total.p50_s / 2;
-            if (!late || slot.extra || !slot.foods || (leg.kind == LegKind::bike && !whole_hour))
+            if (!late || slot.extra || !slot.foods || belt_full(leg, slot.at_s) ||
+                (leg.kind == LegKind::bike && !whole_hour))
                 continue;
             FixedItem item{leg.leg, slot.at_s, slot.clock_s, *now.menu.caffeine, {}, false};
             item.km = slot.km;

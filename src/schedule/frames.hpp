@@ -48,6 +48,9 @@ std::vector<FixedItem> caffeine_places(const Setting& setting, const Program& pr
 /// What a carried portion uses of each limit.
 Amounts carried_amounts(const Portion& portion, LegKind leg);
 
+/// No room for one more item at this time of the leg; before the special-needs bag there is less of it.
+bool belt_full(const LegProgram& leg, double at_s);
+
 /// Adds a fixed item: item lines keep 5 minutes from it, and it takes its room in belt or pocket and a line.
 void fix(Program& program, const FixedItem& item);
 

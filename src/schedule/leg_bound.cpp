@@ -57,11 +57,7 @@ void LegBound::place_checkpoints(const std::vector<FixedItem>& fixed) {
         std::int64_t base = 0;
         for (; slot < grid_.regular && grid_.slots[slot].at_s <= point.at_s; ++slot)
             if (drink_.feeds(grid_, slot))
-                base += (static_cast<int>(slot) >= drink_.handed_from
-                             ? leg_.station_drink
-                             : leg_.drinks[static_cast<size_t>(drink_.drink)])
-                            .amounts[carb] *
-                        drink_.sips;
+                base += leg_.drink_at(drink_, slot).amounts[carb] * drink_.sips;
         for (const auto& item : fixed)
             if (item.leg == leg_.leg && item.at_s <= point.at_s)
                 base += item.amounts[carb];

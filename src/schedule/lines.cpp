@@ -9,7 +9,6 @@ namespace tuck::schedule {
 namespace {
 
 constexpr size_t most_listed = 8; // kilometres named one by one
-constexpr double same_moment_s = 60;
 
 /// Feeds of one leg that share what is taken, by their place in `taken`.
 struct Group {

@@ -169,6 +169,8 @@ private:
             supply(l, room, leg.room_before_bag, true);
         for (size_t h = 0; h < leg.checkpoints.size(); ++h)
             checkpoint(l, h);
+        for (size_t g = 0; g < leg.grids.size(); ++g)
+            no_gel_with_concentrate(l, g);
     }
 
     void supply(size_t l, Resource resource, std::int64_t limit, bool before_bag = false) {
@@ -182,11 +184,15 @@ private:
             row(sum, "<=", limit);
     }
 
+    /// u counts a drink of the leg's own, or what is handed up (`drink` -1).
+    static const DrinkChoice& drink_of(const LegProgram& leg, int drink) {
+        return drink < 0 ? leg.station_drink : leg.drinks[static_cast<size_t>(drink)];
+    }
+
     void add_slot(Sum& sum, size_t l, size_t g, size_t s, Resource resource) {
         const auto& leg = program_.legs[l];
         for (const auto& [drink, name] : sips_[{l, g, s}])
-            sum.add((drink < 0 ? leg.station_drink : leg.drinks[static_cast<size_t>(drink)]).amounts[resource],
-                    name);
+            sum.add(drink_of(leg, drink).amounts[resource], name);
         for (const auto& [food, name] : eaten_[{l, g, s}])
             sum.add(leg.foods[food].amounts[resource], name);
     }
@@ -215,6 +221,26 @@ private:
             objective_.add(price::carb_near_per_mg, off);
         objective_.add(point.end ? price::carb_far_per_mg - price::carb_near_per_mg : price::carb_hour_per_mg,
                        far);
+    }
+
+    /// Any swallow of it, or a gel.
+    void no_gel_with_concentrate(size_t l, size_t g) {
+        const auto& leg = program_.legs[l];
+        for (size_t s = 0; s < leg.grids[g].slots.size(); ++s) {
+            Sum sum;
+            for (const auto& [drink, name] : sips_[{l, g, s}])
+                if (drink_of(leg, drink).concentrated)
+                    sum.add(1, name);
+            if (sum.empty())
+                continue;
+            std::int64_t gels = 0;
+            for (const auto& item : program_.fixed)
+                if (item.leg == leg.leg && std::abs(item.at_s - leg.grids[g].slots[s].at_s) < same_moment_s)
+                    gels += item.amounts[gel];
+            for (const auto& [food, name] : eaten_[{l, g, s}])
+                sum.add(leg.most_sips * leg.foods[food].amounts[gel], name);
+            row(sum, "<=", std::max<std::int64_t>(0, leg.most_sips * (1 - gels)));
+        }
     }
 
     void one_drink_in_all_bottles() {
@@ -363,9 +389,8 @@ private:
                     const double at = slots[s].clock_s[day_];
                     if (at >= 0 && at >= gels[a].at - tick_s && at <= gels[b].at + gel_water_within_s + tick_s)
                         for (const auto& [drink, name] : sips_[{l, g, s}])
-                            sum.add(-(drink < 0 ? leg.station_drink : leg.drinks[static_cast<size_t>(drink)])
-                                         .amounts[fluid],
-                                    name);
+                            if (!drink_of(leg, drink).concentrated)
+                                sum.add(-drink_of(leg, drink).amounts[fluid], name);
                 }
                 sum.add(fixed, grid_name(l, g));
                 if (sum.most(leg.most_sips) > 0)

@@ -9,7 +9,6 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double gel_water_ml_per_g = 6; // 150 ml with 25 g, the low end of common practice
-constexpr double strongest_drink = 0.08; // g/ml: 6-8 % empties well (Murray 1999)
 constexpr double melts_from_c = 25;      // chocolate, common practice, no source
 constexpr double least_portion_g = 10, most_portion_g = 32;
 constexpr size_t most_choices = 3; // of each kind: few kinds are easier to follow

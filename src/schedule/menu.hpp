@@ -22,6 +22,9 @@ struct Portion {
     int rank = 0;       // 0: asked for by the athlete
 };
 
+/// g/ml: up to 6-8 % empties well from the stomach (Murray 1999); above it a drink counts as concentrated.
+inline constexpr double strongest_drink = 0.08;
+
 /// A drink, per ml. `mix` powders are weighed into the bottle; a ready drink or water has none.
 struct Drink {
     const Food* food = nullptr; // what a feed names

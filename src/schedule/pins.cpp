@@ -37,10 +37,10 @@ std::string place(const Setting& now, const Pin& pin, Program& program) {
         return leg.kind == LegKind::bike ? "hands stay on the bar" : "nothing is planned on this leg";
     const auto& way = now.effort.legs[*index];
     const double at_s = pin.km ? time_at_s(way, *pin.km) : *pin.at_s;
+    if (belt_full(leg, at_s))
+        return "the run belt is full";
     if (const auto why = why_not_at(now, *index, at_s, portion->solid); !why.empty())
         return why;
-    if (leg.room == 0)
-        return "the run belt is full";
     FixedItem item{*index, at_s, clock_of(now, *index, at_s), *portion, {}, true};
     item.km = km_at(way, at_s);
     item.amounts = carried_amounts(*portion, leg.kind);

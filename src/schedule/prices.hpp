@@ -15,7 +15,7 @@ inline constexpr Cost kind = 10'000;      // one kind of food or drink more on a
 inline constexpr Cost rank = 2'000;       // for each place down the athlete's (or the usual) order of liking
 inline constexpr Cost item = 10'000;      // to find, open and chew, against a swallow from the bottle
 inline constexpr Cost one_swallow = 80'000; // hardly worth the reach
-inline constexpr Cost dry_per_min = 1'000;  // of the bike without a drink beyond `dry_from_s`
+inline constexpr Cost dry_per_min = 4'000;  // of the bike without a drink beyond `dry_from_s`
 inline constexpr double dry_from_s = 35 * 60;
 
 // Carbohydrate off the need's curve, per mg: at each full hour outside the dead band of a feed, and at the end

@@ -44,11 +44,8 @@ Cost drink_off(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
         for (; next < grid.regular && grid.slots[next].at_s <= at_s; ++next) {
             if (!line.feeds(grid, next))
                 continue;
-            const auto& drink = static_cast<int>(next) >= line.handed_from
-                                    ? leg.station_drink
-                                    : leg.drinks[static_cast<size_t>(line.drink)];
             ml += line.sips * leg.sip_ml;
-            sodium += line.sips * drink.sip.sodium_mg;
+            sodium += line.sips * leg.drink_at(line, next).sip.sodium_mg;
             points += dry_points(leg, grid.slots[next].at_s - last_s);
             last_s = grid.slots[next].at_s;
         }
@@ -122,6 +119,10 @@ Amounts amounts_of(const Dose& dose) {
     out[caffeine] = mg(dose.caffeine_mg); // micrograms
     out[gel_water] = mg(dose.gel_water_ml > 0 ? dose.gel_water_ml - dose.fluid_ml : 0);
     return out;
+}
+
+const DrinkChoice& LegProgram::drink_at(const DrinkLine& line, size_t slot) const {
+    return static_cast<int>(slot) >= line.handed_from ? station_drink : drinks[static_cast<size_t>(line.drink)];
 }
 
 bool DrinkLine::feeds(const Grid& grid, size_t slot) const {

@@ -14,7 +14,7 @@
 //   sum over feeds in lo..hi of amount[resource]  <=  slack        (see rows.hpp)
 //
 // for rolling hours (carbohydrate, both sugar paths, fluid, caffeine), drink since the start below sweat, water
-// for gels, mass in pockets and room in the belt, on three days at once: the fast (p10), the likely (p50) and the
+// for gels, no gel with a concentrated drink, mass in pockets and room in the belt, on three days at once: the fast (p10), the likely (p50) and the
 // slow one (p90), all legs stretched together. Bike feeds hold their clock time, run feeds their kilometre. A
 // feed after the end of a leg is dropped; on the slow day the last lines of a bike leg go on (`extra` slots).
 //
@@ -39,12 +39,14 @@ using price::Cost;
 /// The fast, the likely and the slow day.
 inline constexpr size_t days = 3, fast = 0, likely = 1, slow = 2;
 using DayTimes = std::array<double, days>; // s from the start of the race; `never`: the athlete is not there
+inline constexpr double same_moment_s = 60;   // what is fixed this near to a slot is taken with it
 inline constexpr double never = -1;
 
 /// What one feed uses of each limit. mg; fluid in mg of water (1 ml = 1000); caffeine in
 /// micrograms; `mass` and `room` on regular slots
 /// only.
-enum Resource { carb, glucose, fructose, fluid, caffeine, gel_water, mass, room, resources };
+/// `gel`: 1 for a gel or chews.
+enum Resource { carb, glucose, fructose, fluid, caffeine, gel_water, mass, room, gel, resources };
 using Amounts = std::array<std::int32_t, resources>;
 Amounts amounts_of(const Dose& dose);
 
@@ -80,6 +82,7 @@ struct DrinkChoice {
     Amounts amounts{};
     Cost points = 0; // of the kind
     double added_sodium_mg_per_ml = 0; // salt to weigh in
+    bool concentrated = false;         // serves no gel as water, and is never taken together with one
 };
 
 /// Something that is taken whatever else is decided: a pin, a gel with caffeine.
@@ -99,6 +102,8 @@ struct Checkpoint {
     int carb_mg = 0, fluid_ml = 0, sodium_mg = 0;
     bool end = false;
 };
+
+struct DrinkLine;
 
 struct LegProgram {
     size_t leg = 0; // index into effort.legs
@@ -124,6 +129,9 @@ struct LegProgram {
     int max_lines = 6;
     int fluid_weight = 1; // of the drink's prices: more on a hot day
     std::vector<Checkpoint> checkpoints;
+
+    /// What a drink line gives at a slot at which it feeds.
+    const DrinkChoice& drink_at(const DrinkLine& line, size_t slot) const;
 };
 
 struct Program {

@@ -25,6 +25,7 @@ Rule rule_of(int resource) {
     case caffeine:
         return Rule::caffeine;
     case gel_water:
+    case gel:
         return Rule::gel_water;
     default:
         return Rule::supply;
@@ -42,8 +43,10 @@ public:
         : program_(program), leg_(leg), grid_(grid), line_(line), others_(others) {
         for (const auto& food : leg.foods)
             thirsty_ = thirsty_ || food.amounts[gel_water] > 0;
-        for (size_t i = 0; i < grid.slots.size(); ++i)
+        for (size_t i = 0; i < grid.slots.size(); ++i) {
             drunk_.push_back(drink_at(i));
+            concentrated_.push_back(line.feeds(grid, i) && leg.drink_at(line, i).concentrated);
+        }
     }
 
     Rows build() {
@@ -56,6 +59,7 @@ public:
             water_for_gels();
         }
         supplies();
+        no_gel_with_concentrate();
         drop_implied();
         return out_;
     }
@@ -65,11 +69,8 @@ private:
         Amounts out{};
         if (!line_.feeds(grid_, slot))
             return out;
-        const auto& drink = static_cast<int>(slot) >= line_.handed_from
-                                ? leg_.station_drink
-                                : leg_.drinks[static_cast<size_t>(line_.drink)];
         for (size_t r = 0; r < resources; ++r)
-            out[r] = drink.amounts[r] * line_.sips;
+            out[r] = leg_.drink_at(line_, slot).amounts[r] * line_.sips;
         return out;
     }
 
@@ -205,7 +206,7 @@ private:
                 std::int64_t water = 0;
                 for (const size_t i : there_)
                     if (clock(i) >= gels[a].at - tick_s && clock(i) <= gels[b].at + gel_water_within_s + tick_s)
-                        water += drunk_[i][fluid];
+                        water += concentrated_[i] ? 0 : drunk_[i][fluid];
                 if (slots == 0) {
                     if (water < fixed)
                         add(gel_water, 0, 0, water - fixed);
@@ -223,6 +224,20 @@ private:
         const auto by_hour = static_cast<std::int64_t>(span_s / hour_s + 1) * gel_water_mg_per_mg_carb *
                              floor_mg(program_.limits.carb_g);
         return std::min(static_cast<std::int64_t>(slots) * each, by_hour) + 1;
+    }
+
+    void no_gel_with_concentrate() {
+        for (size_t i = 0; i < grid_.slots.size(); ++i)
+            if (concentrated_[i])
+                add(gel, i, i, -fixed_gels_at(grid_.slots[i].at_s));
+    }
+
+    std::int64_t fixed_gels_at(double at_s) const {
+        std::int64_t sum = 0;
+        for (const auto& item : program_.fixed)
+            if (item.leg == leg_.leg && std::abs(item.at_s - at_s) < same_moment_s)
+                sum += item.amounts[gel];
+        return sum;
     }
 
     void supplies() {
@@ -260,6 +275,7 @@ private:
     size_t day_ = 0;
     bool thirsty_ = false;
     std::vector<Amounts> drunk_;
+    std::vector<bool> concentrated_; // what is drunk at a slot
     std::vector<size_t> there_;
     Rows out_;
 };
@@ -276,13 +292,9 @@ std::vector<Other> taken(const LegProgram& leg, const Grid& grid, const DrinkLin
     std::vector<Other> out;
     for (size_t i = 0; i < grid.slots.size(); ++i) {
         Other other{grid.slots[i].clock_s, {}};
-        if (line.feeds(grid, i)) {
-            const auto& drink = static_cast<int>(i) >= line.handed_from
-                                    ? leg.station_drink
-                                    : leg.drinks[static_cast<size_t>(line.drink)];
+        if (line.feeds(grid, i))
             for (size_t r = 0; r < resources; ++r)
-                other.amounts[r] = drink.amounts[r] * line.sips;
-        }
+                other.amounts[r] = leg.drink_at(line, i).amounts[r] * line.sips;
         for (const auto& item : items)
             for (const size_t slot : slots_of(grid, item))
                 if (slot == i) {

@@ -4,6 +4,7 @@ A plan prints whole seconds, 0.01 g, 0.1 ml and 0.1 mg; the tolerances below are
 """
 import bisect
 import json
+import re
 from pathlib import Path
 
 PRACTICE = "common practice, no source"
@@ -53,6 +54,7 @@ DEFAULTS = {
     "like": [], "avoid": [], "allergy": [], "caffeine": False, "morning_coffee_mg": 0, "swallow_ml": 30,
     "rehearsed": {}, "health": {}, "sweat_tested": False, "bottles_ml": None, "flask_ml": 0, "run_gels": None, "typical": False,
     "stations": {},  # leg_index -> [{"km", "serves", "form"}]
+    "roads": {},  # "bike" or "run" -> plan_road.Road of the original track
     "bags": {},  # "bike" or "run" -> {"km", "bottles_ml"} or {"km", "gels"}
 }
 # Printed: whole seconds for every leg and moment, so two moments of different legs are known to a few seconds.
@@ -66,15 +68,6 @@ def load_pantry(folder):
         for food in document["foods"]:
             foods[food["id"]] = {**food, "group": document["group"]}
     return foods
-
-
-def inputs_from_event(path):
-    """What an event file (with its athlete) asks, as `inputs`."""
-    event = json.loads(Path(path).read_text())
-    athlete = event.get("athlete", {})
-    if isinstance(athlete, str):
-        athlete = json.loads((Path(path).parent / athlete).read_text())
-    return inputs_from_documents(event, athlete)
 
 
 def inputs_from_documents(event, athlete):
@@ -130,17 +123,24 @@ class Day:
         return self.starts[feed["leg_index"]] + feed["at_s"]
 
     def clocks(self, which):
-        """(clock, feed) of a fast (p10) or slow (p90) day: bike feeds hold their clock, run feeds their kilometre.
-        A feed that would come after its leg, or too near to the dismount, is dropped."""
+        """(clock, feed) of a fast (p10) or slow (p90) day: bike feeds hold their clock, run feeds and those that a
+        line ties to a place their kilometre. A feed after its leg, or too near to the dismount, is dropped."""
         start, out = 0.0, []
         for i, leg in enumerate(self.legs):
+            tied = self.tied_to_a_place(i)
             for feed in (f for f in self.feeds if f["leg_index"] == i):
-                if leg["leg"] != "bike":
-                    out.append((start + feed["at_s"] * leg[which] / leg["p50_s"], feed))
-                elif feed["at_s"] <= leg[which] - L["dismount_s"]:
-                    out.append((start + feed["at_s"], feed))
+                at = feed["at_s"]
+                if leg["leg"] != "bike" or tied & minutes(at):
+                    at *= leg[which] / leg["p50_s"]
+                if leg["leg"] != "bike" or at <= leg[which] - L["dismount_s"]:
+                    out.append((start + at, feed))
             start += leg[which]
         return sorted(out, key=lambda row: row[0])
+
+    def tied_to_a_place(self, leg_index):
+        """Moments, in minutes, of which a line says the place: '0:44 before the fast descent at km 20'."""
+        texts = " ".join(line["text"] for line in self.plan["lines"] if line["leg_index"] == leg_index)
+        return {int(h) * 60 + int(m) for h, m in re.findall(r"(\d+):(\d\d) (?:before|after) the ", texts)}
 
     def food(self, item):
         return self.pantry.get(item["food"])
@@ -215,6 +215,11 @@ class Day:
             high = max(end, self.end) if i == len(self.legs) - 1 else low + leg["p50_s"]
             total += max(0.0, min(high, end) - max(low, start)) / 3600 * need[key]
         return total
+
+
+def minutes(seconds):
+    """As a line prints them; half a minute may have been rounded either way."""
+    return {int((seconds - 0.5) / 60 + 0.5), int((seconds + 0.5) / 60 + 0.5)}
 
 
 RULES = {}

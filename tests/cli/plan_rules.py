@@ -5,12 +5,28 @@
 `plan` is the plan as JSON, `inputs` what was asked (see `inputs_from_event`, or start from DEFAULTS), `pantry` the
 foods by id. Rules about stock and arithmetic stand in plan_stock.py.
 """
+import json
+from pathlib import Path
+
+import plan_road
 import plan_stock
-from plan_day import (DEFAULTS, GRAMS, L, MG, ML, RULES, SECONDS, Day, inputs_from_documents, inputs_from_event,
-                      load_pantry, place, rule)
+from plan_day import (DEFAULTS, GRAMS, L, MG, ML, RULES, SECONDS, Day, inputs_from_documents, legs_of, load_pantry,
+                      place, rule)
 
 by_moment = plan_stock.by_moment
 __all__ = ["DEFAULTS", "RULES", "by_moment", "check", "inputs_from_documents", "inputs_from_event", "load_pantry"]
+
+
+def inputs_from_event(path):
+    """What an event file asks, with its athlete and its tracks."""
+    event, folder = json.loads(Path(path).read_text()), Path(path).parent
+    athlete = event.get("athlete", {})
+    if isinstance(athlete, str):
+        athlete = json.loads((folder / athlete).read_text())
+    inputs = inputs_from_documents(event, athlete)
+    inputs["roads"] = {kind: plan_road.Road(folder / leg["course_gpx"], leg.get("course_laps", 1))
+                       for kind, leg in legs_of(event) if "course_gpx" in leg}
+    return inputs
 
 
 def check(plan, inputs, pantry):
@@ -296,10 +312,19 @@ def fits(day):
             if feed["leg"] in ("bike", "run") and feed["leg"] not in day.food(item)["fits"])
 
 
+@rule("gel_and_concentrate")
+def gel_and_concentrate(day):
+    """Never in one feed: together they are far stronger than what a stomach empties (common practice, no source)."""
+    return (place(f) for f in day.feeds if any(day.food(item)["form"] in ("gel", "chew") for item in day.eats(f))
+            and any(plan_stock.concentrated(day, f, item) for item in day.drinks(f)))
+
+
 @rule("gel_water")
 def gel_water(day):
-    """150 ml for 25 g, drunk in the 15 minutes from the gel; a swallow serves one gel only."""
-    left = [[day.clock(f), sum(day.ml(item) for item in day.drinks(f))] for f in day.feeds]
+    """150 ml for 25 g, drunk in the 15 minutes from the gel; a swallow serves one gel only, and one of concentrate
+    none."""
+    left = [[day.clock(f), sum(day.ml(item) for item in day.drinks(f) if not plan_stock.concentrated(day, f, item))]
+            for f in day.feeds]
     for feed in day.feeds:
         for item in day.eats(feed):
             food = day.food(item)

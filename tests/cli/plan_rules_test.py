@@ -2,6 +2,7 @@
 """The program's plans keep their rules, judged from outside (plan_rules.py), and the judge itself catches harm."""
 import copy
 import json
+import math
 import os
 import random
 import subprocess
@@ -16,7 +17,7 @@ import plan_rules  # noqa: E402
 
 TUCK = os.environ["TUCK"]
 ROOT = Path(os.environ["TUCK_ROOT"])
-SAMPLES = sorted(path for path in ROOT.glob("samples/*.json"))
+SAMPLES = sorted([*ROOT.glob("samples/*.json"), *ROOT.glob("samples/courses/*.json")])
 PANTRY = plan_rules.load_pantry(ROOT / "foods")
 
 DISTANCES = ("super-sprint", "sprint", "standard", "middle", "long", "duathlon-sprint", "duathlon-standard",
@@ -137,6 +138,36 @@ def document(rng):
     return event
 
 
+def hills(rng, km):
+    """A track of ramps of 0.4-5 km, up to 12 %, as GPX (made up)."""
+    lat, lon, height, heading, slope, rows = 46.0, 9.0, 600.0, rng.uniform(0, 360), 0.0, []
+    left_m, wanted, spacing_m = 0.0, 0.0, 40.0
+    for _ in range(int(km * 1000 / spacing_m)):
+        if left_m <= 0:
+            left_m, wanted = rng.uniform(400, 5000), rng.choice((0, 0, 0.02, -0.02, 0.05, -0.05, 0.09, -0.07, 0.12))
+            wanted = abs(wanted) if height < 300 else wanted
+        slope += (wanted - slope) / 4
+        height, left_m, heading = height + slope * spacing_m, left_m - spacing_m, heading + rng.gauss(0, 4)
+        lat += spacing_m * math.cos(math.radians(heading)) / 111_195
+        lon += spacing_m * math.sin(math.radians(heading)) / (111_195 * math.cos(math.radians(lat)))
+        rows.append(f'<trkpt lat="{lat:.7f}" lon="{lon:.7f}"><ele>{height:.1f}</ele></trkpt>')
+    return ('<gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>'
+            + "\n".join(rows) + "</trkseg></trk></gpx>\n")
+
+
+def hilly_event(rng, track, laps):
+    event = document(rng)
+    while not any(leg["sport"] == "bike" for leg in event["legs"]):
+        event = document(rng)
+    for leg in event["legs"]:
+        if leg["sport"] == "bike":
+            del leg["distance_m"], leg["ascent_m"]
+            leg.update(course_gpx=track, course_laps=laps, stations=[])
+            leg.pop("special_needs", None)
+    event["athlete"].update(health={}, hands="bottle and food")
+    return event
+
+
 def run_plan(*arguments):
     done = subprocess.run([TUCK, "plan", *map(str, arguments), "--json"], capture_output=True, text=True, timeout=60)
     if done.returncode not in (0, 1):
@@ -189,6 +220,25 @@ class PlansKeepTheRules(unittest.TestCase):
                     for (event, _), plan in zip(rows, plans)])
 
 
+    def test_hilly_roads(self):
+        rng = random.Random(8848)
+        with tempfile.TemporaryDirectory() as folder:
+            paths = []
+            for n in range(40):
+                laps = rng.choice((1, 1, 2))
+                (Path(folder) / f"{n}.gpx").write_text(hills(rng, rng.choice((30, 60, 90)) / laps))
+                paths.append(Path(folder) / f"{n}.json")
+                paths[-1].write_text(json.dumps(hilly_event(rng, f"{n}.gpx", laps)))
+            rows = in_parallel(lambda path: (path.read_text(), run_plan(path), plan_rules.inputs_from_event(path)), paths)
+        self.judge(rows)
+        stretches = [stretch for _, plan, inputs in rows for leg in plan["durations"] if leg["leg"] == "bike"
+                     for stretch in inputs["roads"]["bike"].stretches(leg["p50_s"])]
+        self.assertGreater(len(stretches), 100)
+        self.assertGreater(sum(len(bike(plan)) for _, plan, _ in rows), 200)
+        tied = sum(" the " in line["text"] for _, plan, _ in rows for line in plan["lines"])
+        self.assertGreater(tied, 10)  # lines that name a stretch
+
+
 # Good plans to be spoiled: (arguments, what they ask).
 def good(*arguments, **inputs):
     return list(arguments), {**plan_rules.DEFAULTS, **inputs}
@@ -200,6 +250,21 @@ MIDDLE = good("--distance=middle", "--mass=75kg", "--temperature=18C", "--water=
               "--sweat-rate=900ml/h", "--like=banana_ripe", "--rehearsed-carb=60g/h", "--caffeine=yes",
               "--stations=typical", mass_kg=75, temperature_c=18, water_c=19, level="keen", like=["banana_ripe"],
               caffeine=True, typical=True, sweat_tested=True, rehearsed={"carb_g_per_h": 60})
+FOLDER = tempfile.TemporaryDirectory()
+
+
+def good_event(track, **more):
+    folder = Path(FOLDER.name)
+    (folder / "good.gpx").write_text(track)
+    event = {"distance": "middle", "weather": {"temperature_c": 18}, "days": 500, "stations": "typical",
+             "course": {"bike": {"course_gpx": "good.gpx"}}, "athlete": {"mass_kg": 70, "level": "keen", **more}}
+    (folder / "good.json").write_text(json.dumps(event))
+    return [folder / "good.json"], plan_rules.inputs_from_event(folder / "good.json")
+
+
+HILLS = good_event(hills(random.Random(2), 80), hands="bottle and food")
+PASS = ([ROOT / "samples/courses/pass-middle.json"],
+        plan_rules.inputs_from_event(ROOT / "samples/courses/pass-middle.json"))
 SPRINT = good("--distance=super-sprint", "--mass=68kg", "--temperature=20C", mass_kg=68, temperature_c=20)
 
 
@@ -291,6 +356,37 @@ def cups(feed):
     next(i for i in feed["items"] if i["unit"] == "cup")["amount"] = 4
 
 
+def longest(inputs, plan, why):
+    """The longest such stretch of the original road, m."""
+    found = [s for s in inputs["roads"]["bike"].stretches(end_of_bike(plan)) if s[2] == why]
+    return max(found, key=lambda s: s[1] - s[0])
+
+
+def into_the(why):
+    """The feed that is nearest to the stretch stands in its middle, clock and kilometre."""
+    def spoil(plan, inputs):
+        begin, end, _ = longest(inputs, plan, why)
+        feed = min(bike(plan), key=lambda f: abs(f["km"] * 1000 - (begin + end) / 2))
+        seconds, metres = inputs["roads"]["bike"].clock([(f["at_s"], f["km"] * 1000) for f in bike(plan)],
+                                                        end_of_bike(plan))
+        feed["km"] = (begin + end) / 2000
+        feed["at_s"] = round(next(s for s, m in zip(seconds, metres) if m >= (begin + end) / 2))
+    return spoil
+
+
+def slow_day_in_the_descent(plan, inputs):
+    """The slow day is so slow that a feed by the clock meets the descent that lies well before it."""
+    begin, end, _ = longest(inputs, plan, "descent")
+    seconds, metres = inputs["roads"]["bike"].clock([(f["at_s"], f["km"] * 1000) for f in bike(plan)],
+                                                    end_of_bike(plan))
+    in_descent_s = next(s for s, m in zip(seconds, metres) if m >= (begin + end) / 2)
+    for line in plan["lines"]:
+        line["text"] = line["text"].split(" (")[0]
+    feed = next(f for f in bike(plan) if f["at_s"] > in_descent_s * 1.02)
+    leg = next(d for d in plan["durations"] if d["leg"] == "bike")
+    leg["p90_s"] = leg["p50_s"] * feed["at_s"] / in_descent_s
+
+
 # (rule, plan, what is spoiled). At least one for every rule of the judge.
 CORRUPTIONS = [
     ("food_known", STANDARD, change(("feeds", 0, "items", 0, "food"), "manna")),
@@ -367,6 +463,13 @@ CORRUPTIONS = [
     ("other_days", MIDDLE, change(("durations", 4, "p10_s"), lambda s: s * 0.3)),
     ("line_count", STANDARD, change(("lines",), lambda rows: rows + [rows[0]] * 6)),
     ("line_count", MIDDLE, change(("lines",), lambda rows: rows + [rows[-1]] * 4)),
+    ("busy", PASS, into_the("descent")),
+    ("busy", HILLS, into_the("steep climb")),
+    ("busy", PASS, slow_day_in_the_descent),
+    ("gel_and_concentrate", STANDARD, change(("mix", 0, "add", 0, "grams"), lambda g: 2 * g)),
+    ("gel_and_concentrate", HILLS, of_feed(lambda p: next(f for f in eating(p) if f["items"][0]["unit"] == "gel"), lambda f: f["items"].append(
+        {"food": "cola_flat", "amount": 1, "unit": "cup", "from": "station"}))),
+    ("place", PASS, of_feed(lambda p: bike(p)[3], lambda f: f.update(km=f["km"] + 15))),
     ("bottle_name", STANDARD, of_feed(lambda p: bike(p)[0], lambda f: f["items"][-1].update(**{"from": "B7"}))),
 ]
 
@@ -374,10 +477,10 @@ CORRUPTIONS = [
 class TheJudgeCatches(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
-        cls.plans = {id(ask): run_plan(*ask[0]) for ask in (STANDARD, MIDDLE, SPRINT)}
+        cls.plans = {id(ask): run_plan(*ask[0]) for ask in (STANDARD, MIDDLE, PASS, HILLS, SPRINT)}
 
     def test_the_plans_are_good_before(self):
-        for ask in (STANDARD, MIDDLE, SPRINT):
+        for ask in (STANDARD, MIDDLE, PASS, HILLS, SPRINT):
             self.assertEqual([], faults_of(self.plans[id(ask)], ask[1]))
 
     def test_each_corruption_by_its_rule(self):

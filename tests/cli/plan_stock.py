@@ -165,6 +165,14 @@ def own_drink_per_ml(day, feed, item, key):
     return content / row["volume_ml"], rounding / row["volume_ml"]
 
 
+def concentrated(day, feed, item):
+    """Surely stronger than 8 %, scales considered."""
+    if not day.own(item):
+        return drink_per_ml(day.food(item), "carb_g") > L["strong_drink_g_per_ml"]
+    per_ml, step = own_drink_per_ml(day, feed, item, "carb_g")
+    return per_ml > L["strong_drink_g_per_ml"] + step
+
+
 @rule("nutrition")
 def nutrition(day):
     for feed in day.feeds:

@@ -54,18 +54,19 @@ Program tiny(unsigned seed) {
         choice.amounts = amounts_of(dose);
         choice.points = price::kind;
         choice.amounts[mass] = 40'000;
+        choice.amounts[gel] = what == &gel_food ? 1 : 0;
         leg.foods.push_back(choice);
     };
     food(&gel_food, draw(18, 28), draw(0, 9), 8, draw(0, 1) * 150);
     food(&bar_food, draw(15, 30), draw(0, 12), draw(2, 40), 0);
     Drink drink;
     drink.food = &water;
-    drink.carb_g = draw(0, 7) / 100.0;
+    drink.carb_g = draw(0, 10) / 100.0;
     drink.glucose_g = drink.carb_g;
     Dose sip;
     sip.fluid_ml = 30;
     sip.carb_g = sip.glucose_g = 30 * drink.carb_g;
-    leg.drinks.push_back({drink, sip, amounts_of(sip), price::kind, 0});
+    leg.drinks.push_back({drink, sip, amounts_of(sip), price::kind, 0, drink.carb_g > 0.08});
     Grid grid;
     grid.every_s = every_s;
     for (int i = 1; i <= slots + 1; ++i) {
@@ -117,7 +118,8 @@ std::vector<Feed> feeds_on(const LegProgram& leg, const DrinkLine& drink, const 
     return out;
 }
 
-/// The rules as practice says them: rolling hours, drink below sweat, a swallow for one gel only.
+/// The rules as practice says them: rolling hours, drink below sweat, a swallow for one gel only, no gel with a
+/// concentrated drink, which serves none as water either.
 bool legal(const Program& program, const DrinkLine& drink, const std::vector<ItemLine>& items) {
     const auto& leg = program.legs[0];
     std::int64_t carried = 0;
@@ -149,7 +151,10 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
                 for (const size_t slot : slots_of(leg.grids[0], item))
                     if (leg.grids[0].slots[slot].clock_s[day] == feed.at)
                         gel_own += leg.foods[static_cast<size_t>(item.food)].amounts[fluid] / 1000.0;
-            water.push_back(feed.amounts[fluid] / 1000.0 - gel_own);
+            const bool concentrated = leg.drinks[0].concentrated;
+            water.push_back(concentrated ? 0 : feed.amounts[fluid] / 1000.0 - gel_own);
+            if (concentrated && feed.amounts[gel] > 0 && feed.amounts[fluid] / 1000.0 - gel_own > 1)
+                return false;
         }
         for (size_t i = 0; i < feeds.size(); ++i) { // each gel takes the oldest water that it may
             double wanted = feeds[i].amounts[gel_water] / 1000.0;
