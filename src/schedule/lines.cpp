@@ -92,17 +92,18 @@ public:
         auto groups = item_groups();
         const auto drinks = drink_groups();
         // A food taken with every drink is one instruction, not two.
-        const bool together = drinks.size() == 1 && groups.size() == 1 && drinks[0].feeds == groups[0].feeds;
-        for (const auto& drink : drinks)
-            if (!together)
+        const auto together = std::find_if(groups.begin(), groups.end(), [&drinks](const Group& group) {
+            return drinks.size() == 1 && drinks[0].feeds == group.feeds;
+        });
+        if (together != groups.end()) {
+            together->items.push_back(drinks[0].items[0]);
+            together->from = drinks[0].from;
+        } else {
+            for (const auto& drink : drinks)
                 add_line(drink);
-        for (auto& group : groups) {
-            if (together) {
-                group.items.push_back(drinks[0].items[0]);
-                group.from = drinks[0].from;
-            }
-            add_line(group);
         }
+        for (const auto& group : groups)
+            add_line(group);
     }
 
 private:

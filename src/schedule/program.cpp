@@ -11,6 +11,8 @@ constexpr double shortest_line_s = 40 * 60; // our choice: shorter ones are not 
 constexpr double longest_drink_gap_s = 45 * 60;
 constexpr int latest_first_drink = 3; // slots
 constexpr int most_drink_step = 3;
+constexpr double gels_alone_s = 60 * 60;      // our choice
+constexpr std::int32_t watery_gel_mg = 20'000; // of water in it
 
 double gap_s(const Grid& grid, int from, int to) {
     return grid.slots[static_cast<size_t>(to)].at_s - grid.slots[static_cast<size_t>(from)].at_s;
@@ -78,8 +80,8 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
         line.points += price::one_swallow;
 }
 
-/// Lets the line run as long as there is drink. False: nothing to drink at its first slot.
-bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
+/// Lets the line run as long as there is drink, until `until_s`. False: nothing to drink at its first slot.
+bool run_on(const LegProgram& leg, const Grid& grid, double until_s, DrinkLine& line) {
     const double ml = line.sips * leg.sip_ml;
     const auto own_until = [&leg](double at_s) { return leg.own_ml + (at_s >= leg.bag_s ? leg.bag_ml : 0); };
     double from_stations = 0;
@@ -87,6 +89,8 @@ bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
         const auto& slot = grid.slots[static_cast<size_t>(i)];
         if (!slot.drink_ok)
             continue;
+        if (slot.at_s > until_s)
+            break;
         if (line.handed_from > i && line.own_ml + ml <= own_until(slot.at_s) + 1e-9) {
             line.own_ml += ml;
         } else if (from_stations + ml <= handed_ml(leg, slot.at_s) + 1e-9) {
@@ -98,6 +102,16 @@ bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
         line.last = i;
     }
     return line.last >= 0;
+}
+
+/// To the end of the leg; or on a ride that ends with gels with water of their own, an hour before it.
+std::vector<double> ends_of_drink(const LegProgram& leg) {
+    const double end_s = leg.length_s[likely];
+    const bool watery = leg.kind == LegKind::bike &&
+                        std::any_of(leg.foods.begin(), leg.foods.end(), [](const FoodChoice& food) {
+                            return food.amounts[gel] > 0 && food.amounts[fluid] >= watery_gel_mg;
+                        });
+    return watery ? std::vector<double>{end_s, end_s - gels_alone_s} : std::vector<double>{end_s};
 }
 
 /// Worth a line: a single feed, 40 minutes, or to the end.
@@ -151,15 +165,19 @@ std::vector<DrinkLine> drink_lines(const LegProgram& leg, size_t g) {
                     if (grid.every_s * step > longest_drink_gap_s ||
                         !grid.slots[static_cast<size_t>(first)].drink_ok)
                         continue;
-                    DrinkLine line;
-                    line.drink = drink;
-                    line.sips = sips;
-                    line.step = step;
-                    line.first = first;
-                    if (!run_on(leg, grid, line) || !worth_it(grid, line))
-                        continue;
-                    price_drink(leg, grid, line);
-                    out.push_back(line);
+                    for (const double until_s : ends_of_drink(leg)) {
+                        DrinkLine line;
+                        line.drink = drink;
+                        line.sips = sips;
+                        line.step = step;
+                        line.first = first;
+                        const bool same = !out.empty() && until_s < leg.length_s[likely];
+                        if (!run_on(leg, grid, until_s, line) || !worth_it(grid, line) ||
+                            (same && out.back().last == line.last))
+                            continue;
+                        price_drink(leg, grid, line);
+                        out.push_back(line);
+                    }
                 }
     return out;
 }

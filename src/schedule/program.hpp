@@ -3,8 +3,9 @@
 // A leg that feeds is a row of slots: every 10, 15 or 20 minutes on the bike (one rhythm a leg, a grid each), aid
 // stations or a rhythm on the run, one slot in a transition. Decided are lines that a tired person can follow:
 //
-//   D[l,g,d,n,k,s]    drink line: n swallows (cups) of drink d every k slots from slot s on, to the end of the
-//                     leg or as long as the drink lasts; when the own bottles are empty, from handed-up ones
+//   D[l,g,d,n,k,s,e]  drink line: n swallows (cups) of drink d every k slots from slot s on, to the end of the
+//                     leg (or, where watery gels may follow, an hour before it) or as long as the drink lasts;
+//                     when the own bottles are empty, from handed-up ones
 //   I[l,g,p,k,s,e]    item line: one portion p every k slots from s to e; it lasts 40 minutes, or to the last
 //                     slot where p can be taken, or it is a single feed
 //

@@ -47,6 +47,7 @@ public:
             drunk_.push_back(drink_at(i));
             concentrated_.push_back(line.feeds(grid, i) && leg.drink_at(line, i).concentrated);
         }
+        sum_up_most();
     }
 
     Rows build() {
@@ -58,6 +59,8 @@ public:
             drink_below_sweat();
             water_for_gels();
         }
+        if (out_.broken)
+            return out_;
         supplies();
         no_gel_with_concentrate();
         drop_implied();
@@ -74,6 +77,19 @@ private:
         return out;
     }
 
+    /// The most that items can bring from the first slot on: one at each slot.
+    void sum_up_most() {
+        most_.assign(grid_.slots.size() + 1, {});
+        for (size_t i = 0; i < grid_.slots.size(); ++i)
+            for (size_t r = 0; r < resources; ++r) {
+                std::int64_t most = 0;
+                for (size_t food = 0; food < leg_.foods.size(); ++food)
+                    if (grid_.slots[i].foods >> food & 1u)
+                        most = std::max<std::int64_t>(most, leg_.foods[food].amounts[r]);
+                most_[i + 1][r] = most_[i][r] + most;
+            }
+    }
+
     double clock(size_t slot) const { return grid_.slots[slot].clock_s[day_]; }
 
     void collect_slots() {
@@ -88,6 +104,9 @@ private:
             out_.broken = true;
             out_.broken_rule = rule_of(resource);
         }
+        const auto r = static_cast<size_t>(resource);
+        if (slack >= most_[hi + 1][r] - most_[lo][r] && slack >= 0)
+            return; // never binds
         const auto most = std::int64_t{std::numeric_limits<std::int32_t>::max()};
         out_.rows.push_back({resource, static_cast<int>(lo), static_cast<int>(hi),
                              static_cast<std::int32_t>(std::min(slack, most))});
@@ -193,8 +212,17 @@ private:
             if (item.leg == leg_.leg && item.clock_s[day_] >= 0 && item.amounts[gel_water] > 0)
                 gels.push_back({item.clock_s[day_], grid_.slots.size(), item.amounts[gel_water]});
         std::stable_sort(gels.begin(), gels.end(), [](const Gel& x, const Gel& y) { return x.at < y.at; });
+        std::vector<std::int64_t> water_before{0}; // by place in there_
+        for (const size_t i : there_)
+            water_before.push_back(water_before.back() + (concentrated_[i] ? 0 : drunk_[i][fluid]));
+        const auto first_from = [this](double at) { // place in there_
+            return static_cast<size_t>(
+                std::partition_point(there_.begin(), there_.end(), [&](size_t i) { return clock(i) < at; }) -
+                there_.begin());
+        };
         for (size_t a = 0; a < gels.size(); ++a) {
             std::int64_t fixed = 0;
+            const std::int64_t before = water_before[first_from(gels[a].at - tick_s)];
             size_t lo = grid_.slots.size(), hi = 0, slots = 0;
             for (size_t b = a; b < gels.size(); ++b) {
                 fixed += gels[b].fixed_need;
@@ -203,10 +231,8 @@ private:
                     hi = std::max(hi, gels[b].slot);
                     ++slots;
                 }
-                std::int64_t water = 0;
-                for (const size_t i : there_)
-                    if (clock(i) >= gels[a].at - tick_s && clock(i) <= gels[b].at + gel_water_within_s + tick_s)
-                        water += concentrated_[i] ? 0 : drunk_[i][fluid];
+                const std::int64_t water =
+                    water_before[first_from(gels[b].at + gel_water_within_s + tick_s)] - before;
                 if (slots == 0) {
                     if (water < fixed)
                         add(gel_water, 0, 0, water - fixed);
@@ -276,6 +302,7 @@ private:
     bool thirsty_ = false;
     std::vector<Amounts> drunk_;
     std::vector<bool> concentrated_; // what is drunk at a slot
+    std::vector<std::array<std::int64_t, resources>> most_;
     std::vector<size_t> there_;
     Rows out_;
 };

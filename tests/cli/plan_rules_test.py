@@ -272,6 +272,15 @@ def bike(plan):
     return [feed for feed in plan["feeds"] if feed["leg"] == "bike"]
 
 
+def drinking(plan):
+    return [f for f in bike(plan) if any(i["unit"] == "swallow" for i in f["items"])]
+
+
+def gel_with_concentrate(plan, _):
+    plan["mix"][0]["add"][0]["grams"] *= 2
+    put_food(drinking(plan)[0], "gel_isotonic", 1, "gel")
+
+
 def eating(plan, leg="bike"):
     return [f for f in plan["feeds"]
             if f["leg"] == leg and any(i["unit"] not in ("swallow", "cup") for i in f["items"])]
@@ -425,7 +434,7 @@ CORRUPTIONS = [
     ("cold", MIDDLE, asked(temperature_c=11)),
     ("cold", MIDDLE, asked(water_c=15)),
     ("one_item", STANDARD, of_feed(lambda p: eating(p)[0], lambda f: f["items"].append(dict(f["items"][0])))),
-    ("swallows", STANDARD, of_feed(lambda p: bike(p)[0], swallow_more)),
+    ("swallows", STANDARD, of_feed(lambda p: drinking(p)[0], swallow_more)),
     ("swallows", STANDARD, of_feed(lambda p: next(f for f in p["feeds"] if f["leg"] == "run"), cups)),
     ("whole_units", STANDARD, of_feed(lambda p: eating(p)[0], lambda f: f["items"][0].update(amount=0.5))),
     ("whole_units", STANDARD, of_feed(lambda p: bike(p)[0], lambda f: f["items"][-1].update(amount=1.5))),
@@ -466,11 +475,11 @@ CORRUPTIONS = [
     ("busy", PASS, into_the("descent")),
     ("busy", HILLS, into_the("steep climb")),
     ("busy", PASS, slow_day_in_the_descent),
-    ("gel_and_concentrate", STANDARD, change(("mix", 0, "add", 0, "grams"), lambda g: 2 * g)),
+    ("gel_and_concentrate", STANDARD, gel_with_concentrate),
     ("gel_and_concentrate", HILLS, of_feed(lambda p: next(f for f in eating(p) if f["items"][0]["unit"] == "gel"), lambda f: f["items"].append(
         {"food": "cola_flat", "amount": 1, "unit": "cup", "from": "station"}))),
     ("place", PASS, of_feed(lambda p: bike(p)[3], lambda f: f.update(km=f["km"] + 15))),
-    ("bottle_name", STANDARD, of_feed(lambda p: bike(p)[0], lambda f: f["items"][-1].update(**{"from": "B7"}))),
+    ("bottle_name", STANDARD, of_feed(lambda p: drinking(p)[0], lambda f: f["items"][-1].update(**{"from": "B7"}))),
 ]
 
 
