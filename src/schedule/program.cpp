@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace tuck::schedule {
 
@@ -121,6 +122,19 @@ bool worth_it(const Grid& grid, const DrinkLine& line) {
            long_enough(grid, line.first, line.last, feeds);
 }
 
+/// A line from its first slot on, once for each end that it may have.
+void add_with_ends(const LegProgram& leg, const Grid& grid, const DrinkLine& start, std::vector<DrinkLine>& out) {
+    int known_last = -1;
+    for (const double until_s : ends_of_drink(leg)) {
+        DrinkLine line = start;
+        if (!run_on(leg, grid, until_s, line) || !worth_it(grid, line) ||
+            line.last == std::exchange(known_last, line.last))
+            continue;
+        price_drink(leg, grid, line);
+        out.push_back(line);
+    }
+}
+
 } // namespace
 
 Amounts amounts_of(const Dose& dose) {
@@ -165,19 +179,12 @@ std::vector<DrinkLine> drink_lines(const LegProgram& leg, size_t g) {
                     if (grid.every_s * step > longest_drink_gap_s ||
                         !grid.slots[static_cast<size_t>(first)].drink_ok)
                         continue;
-                    for (const double until_s : ends_of_drink(leg)) {
-                        DrinkLine line;
-                        line.drink = drink;
-                        line.sips = sips;
-                        line.step = step;
-                        line.first = first;
-                        const bool same = !out.empty() && until_s < leg.length_s[likely];
-                        if (!run_on(leg, grid, until_s, line) || !worth_it(grid, line) ||
-                            (same && out.back().last == line.last))
-                            continue;
-                        price_drink(leg, grid, line);
-                        out.push_back(line);
-                    }
+                    DrinkLine line;
+                    line.drink = drink;
+                    line.sips = sips;
+                    line.step = step;
+                    line.first = first;
+                    add_with_ends(leg, grid, line, out);
                 }
     return out;
 }
