@@ -41,16 +41,21 @@ public:
     Solution run() {
         list_ways();
         least_after_.assign(program_.legs.size() + 1, 0);
-        for (size_t leg = program_.legs.size(); leg-- > 0;)
-            least_after_[leg] = least_after_[leg + 1] + (feeds(leg) ? alone(leg, fixed_, work_ / 4) : 0);
+        Alone first; // of the legs that feed, looked at alone
+        for (size_t leg = program_.legs.size(); leg-- > 0;) {
+            if (feeds(leg))
+                first = alone(leg, fixed_, -1, work_ / 4);
+            least_after_[leg] = least_after_[leg + 1] + (feeds(leg) ? first.least : 0);
+        }
         best_.bound = least_after_[0];
         if (best_.bound >= no_cost)
             for (const auto& list : ways_)
                 broken_ = broken_ == Rule::none ? list.broken : broken_;
         else {
+            best_.points = no_cost;
+            start_leg_by_leg(first);
             current_.assign(program_.legs.size(), {});
             one_leg_ = false;
-            best_.points = no_cost;
             leg(0, fixed_, -1, 0);
         }
         Solution out = best_;
@@ -125,8 +130,13 @@ private:
         return least;
     }
 
-    /// What one leg costs at least after all that came before.
-    Cost alone(size_t leg, const std::vector<Other>& before, long long work) {
+    /// One leg after all that came before, as if none followed.
+    struct Alone {
+        Cost least = 0;
+        Solution found; // of that leg only
+    };
+
+    Alone alone(size_t leg, const std::vector<Other>& before, int drink, long long work) {
         const Solution best = best_;
         const auto current = current_;
         const bool one_leg = one_leg_;
@@ -135,16 +145,44 @@ private:
         one_leg_ = true;
         current_.assign(program_.legs.size(), {});
         work_left_ = share;
-        this->leg(leg, before, -1, 0);
-        Cost least = best_.points;
+        best_.any = false;
+        this->leg(leg, before, drink, 0);
+        Alone out{best_.points, best_};
         if (work_left_ <= 0)
             for (const auto& way : ways_[leg].ways)
-                least = std::min(least, way.least);
+                out.least = std::min(out.least, way.least);
         best_ = best;
         current_ = current;
         one_leg_ = one_leg;
         work_left_ += left - share;
-        return least;
+        return out;
+    }
+
+    /// Something to begin with: each leg as if none followed. A search that runs out of work has a plan, then.
+    void start_leg_by_leg(const Alone& first) {
+        Solution out;
+        out.any = true;
+        out.legs.assign(program_.legs.size(), {});
+        auto before = fixed_;
+        int drink = -1;
+        bool begun = false;
+        for (size_t leg = 0; leg < program_.legs.size(); ++leg) {
+            if (!feeds(leg))
+                continue;
+            const Alone one = begun ? alone(leg, before, drink, work_ / 16) : first;
+            begun = true;
+            if (!one.found.any)
+                return;
+            const auto& l = program_.legs[leg];
+            const auto& chosen = out.legs[leg] = one.found.legs[leg];
+            out.points += one.found.points;
+            const auto own = taken(l, l.grids[chosen.grid], chosen.drink, chosen.items);
+            before.insert(before.end(), own.begin(), own.end());
+            if (l.bottles && chosen.drink.drink >= 0)
+                drink = chosen.drink.drink;
+        }
+        out.bound = best_.bound;
+        best_ = out;
     }
 
     /// What the legs after this one cost at least once this one's drink is chosen.
@@ -157,7 +195,7 @@ private:
         for (size_t next = leg + 1; next < program_.legs.size(); ++next)
             if (feeds(next))
                 way.after +=
-                    std::max(alone(next, others, work_ / 32), least_after_[next] - least_after_[next + 1]);
+                    std::max(alone(next, others, -1, work_ / 32).least, least_after_[next] - least_after_[next + 1]);
     }
 
     /// What a way and all that follows cost at least.
@@ -176,13 +214,15 @@ private:
         auto& ways = ways_[index].ways;
         for (size_t i = 0; i < ways.size(); ++i)
             open.push({least_with(index, ways[i]), i});
+        for (auto left = open; one_leg_ && !best_.any && !left.empty(); left.pop())
+            if (const Way& way = ways[left.top().second]; may_hold(index, way, drink))
+                guess(index, way, before, drink, cost);
         while (!open.empty() && work_left_ > 0 && cost + open.top().first < best_.points) {
             Way& way = ways[open.top().second];
             const size_t place = open.top().second;
             open.pop();
-            const bool bottles = program_.legs[index].bottles && way.drink.drink >= 0;
-            if (bottles && drink >= 0 && drink != way.drink.drink)
-                continue; // all own bottles hold the same drink
+            if (!may_hold(index, way, drink))
+                continue;
             if (way.looked < closest || (!one_leg_ && way.after < 0)) {
                 if (way.looked < closest)
                     look_closer(index, way);
@@ -192,24 +232,46 @@ private:
                     open.push({least_with(index, way), place});
                 continue;
             }
-            const Rows r = rows(index, way, before);
-            work_left_ -= work_of_rows;
-            if (r.broken)
-                continue;
-            const auto& l = program_.legs[index];
-            Room left(r, l, l.grids[way.grid]);
-            Step step{index,
-                      &way,
-                      &left,
-                      &before,
-                      bottles ? way.drink.drink : drink,
-                      least_with(index, way) - way.least,
-                      {},
-                      {}};
-            Node node;
-            node.cost = cost + set_up(index, way);
-            items(step, node);
+            search_way(index, way, before, drink, cost);
         }
+    }
+
+    /// All own bottles hold the same drink; -1: not yet chosen.
+    bool may_hold(size_t index, const Way& way, int drink) const {
+        return !program_.legs[index].bottles || drink < 0 || way.drink.drink < 0 || drink == way.drink.drink;
+    }
+
+    void search_way(size_t index, const Way& way, const std::vector<Other>& before, int drink, Cost cost) {
+        const Rows r = rows(index, way, before);
+        work_left_ -= work_of_rows;
+        if (r.broken)
+            return;
+        const auto& l = program_.legs[index];
+        Room left(r, l, l.grids[way.grid]);
+        if (l.bottles && way.drink.drink >= 0)
+            drink = way.drink.drink;
+        Step step{index, &way, &left, &before, drink, least_with(index, way) - way.least, {}, {}};
+        Node node;
+        node.cost = cost + set_up(index, way);
+        items(step, node);
+    }
+
+    /// Any plan with this way, found by its loosest bound: to begin with.
+    void guess(size_t index, const Way& way, const std::vector<Other>& before, int drink, Cost cost) {
+        const auto& l = program_.legs[index];
+        const Rows r = rows(index, way, before);
+        if (r.broken)
+            return;
+        Way copy;
+        copy.grid = way.grid;
+        copy.drink = way.drink;
+        copy.least = way.least;
+        copy.bound = std::make_unique<LegBound>(l, l.grids[way.grid], way.drink, r, ways_[index].moves[way.grid],
+                                                program_.fixed, precisions[0]);
+        work_left_ -= copy.bound->work();
+        any_will_do_ = true;
+        search_way(index, copy, before, drink, cost);
+        any_will_do_ = false;
     }
 
     struct Step {
@@ -266,7 +328,9 @@ private:
         const auto& l = program_.legs[step.leg];
         const auto& bound = *step.way->bound;
         const Cost after = step.after;
-        const auto hopeless = [&](Cost least) { return least + after >= best_.points || work_left_ <= 0; };
+        const auto hopeless = [&](Cost least) {
+            return least + after >= best_.points || (any_will_do_ ? best_.any : work_left_ <= 0);
+        };
         const size_t begin = node.line ? static_cast<size_t>(node.line->line.last + 1) : 0,
                      end = l.grids[step.way->grid].regular;
         if (node.line) {
@@ -356,7 +420,7 @@ private:
     std::vector<LegSolution> current_;
     Solution best_;
     Rule broken_ = Rule::none;
-    bool one_leg_ = false;
+    bool one_leg_ = false, any_will_do_ = false;
     long long work_left_, work_;
 };
 

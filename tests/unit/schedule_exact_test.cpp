@@ -223,6 +223,14 @@ TEST_CASE("the schedule costs what plain enumeration finds, on a thousand tiny r
         CHECK(solution.bound == solution.points);
         CHECK(legal(program, solution.legs[0].drink, solution.legs[0].items));
         fed += solution.legs[0].items.empty() ? 0 : 1;
+        for (const long long work : {200, 1000}) { // in haste: still a plan, and still a bound
+            const auto hasty = solve(program, work);
+            REQUIRE(hasty.any);
+            CHECK(hasty.bound <= solution.points);
+            CHECK(hasty.points >= solution.points);
+            CHECK(legal(program, hasty.legs[0].drink, hasty.legs[0].items));
+            CHECK(hasty.points == cost_of(program, hasty.legs[0].drink, hasty.legs[0].items));
+        }
     }
     CHECK(fed > 500); // the races are not trivial
 }
