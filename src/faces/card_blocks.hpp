@@ -73,7 +73,8 @@ private:
                    double narrow_until_mm) const;
     void add_section(const CardContent& card, std::size_t section, int break_cost,
                      std::vector<Block>& blocks) const;
-    void add_help(const CardContent& card, std::size_t from, std::size_t to, std::vector<Block>& blocks) const;
+    void add_lines(const std::vector<CardHelp>& lines, std::size_t from, std::size_t to, int break_cost,
+                   std::vector<Block>& blocks) const;
     Block headline(const CardContent& card) const;
     Block still_matters(const std::string& text) const;
     Block heading(const CardSection& section) const;
