@@ -2,6 +2,7 @@
 
 #include "faces/card_signs.hpp"
 #include "faces/fonts.hpp"
+#include "faces/text_fit.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -63,11 +64,28 @@ std::string by_kilometres(const Plan& plan, int leg_index) {
                        static_cast<double>(marks.back() - marks.front()) / steps);
 }
 
+/// The legend in parts of a line or three, so that a low side holds each.
+std::vector<std::string> legend_parts(const std::vector<LegendEntry>& legend) {
+    constexpr double part_columns = 60;
+    std::vector<std::string> parts;
+    std::vector<LegendEntry> open;
+    for (const LegendEntry& entry : legend) {
+        open.push_back(entry);
+        if (open.size() > 1 && columns(legend_text(open)) > part_columns) {
+            open.pop_back();
+            parts.push_back(legend_text(open));
+            open = {entry};
+        }
+    }
+    if (!open.empty())
+        parts.push_back(legend_text(open));
+    return parts;
+}
+
 /// "GEL" for "gel": nobody needs to be told.
 bool explains_nothing(const LegendEntry& entry) {
-    return std::equal(entry.sign.begin(), entry.sign.end(), entry.meaning.begin(), entry.meaning.end(), [](char a, char b) {
-        return a == (b >= 'a' && b <= 'z' ? b - 'a' + 'A' : b);
-    });
+    return std::equal(entry.sign.begin(), entry.sign.end(), entry.meaning.begin(), entry.meaning.end(),
+                      [](char a, char b) { return a == (b >= 'a' && b <= 'z' ? b - 'a' + 'A' : b); });
 }
 
 void add_rows(const Plan& plan, RowForm form, CardSection& section) {
@@ -166,9 +184,10 @@ std::string with_colon(const std::string& when) {
 } // namespace
 
 std::string legend_text(const std::vector<LegendEntry>& legend) {
+    constexpr const char* no_break = "\u00a0"; // no line begins with the equals sign
     std::string text;
     for (const LegendEntry& entry : legend)
-        text += (text.empty() ? "" : "; ") + entry.sign + " = " + entry.meaning;
+        text += (text.empty() ? "" : "; ") + entry.sign + no_break + "= " + entry.meaning;
     return text.empty() ? text : text + ".";
 }
 
@@ -194,6 +213,8 @@ CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
     card.stop = stop(plan.stop_line);
     card.stop_briefly = "Ill or confused: find a marshal or medic.";
     card.cautions = plan.cautions;
+    for (const Mix& mix : plan.mix)
+        card.bottles.push_back(mix.bottle);
     for_each_text(card, [](const std::string& text, const char* what) { require_printable(text, what); });
     return card;
 }
@@ -203,8 +224,8 @@ CardContent for_low_card(CardContent card) {
         for (const auto* notes : {&section.notes_before, &section.notes_after})
             for (const std::string& note : *notes)
                 section.asides.push_back({section.heading + ":", note});
-        for (const LegendEntry& entry : section.legend)
-            section.asides.push_back({entry.sign + " =", entry.meaning + "."});
+        for (const std::string& part : legend_parts(section.legend))
+            section.asides.push_back({section.heading + " signs:", part});
         section.notes_before.clear();
         section.notes_after.clear();
         section.legend.clear();

@@ -24,7 +24,8 @@ struct CardSection {
     std::vector<std::string> notes_before, notes_after;
     std::vector<CardRow> rows, lines;
     std::vector<LegendEntry> legend = {}; // what the short names in the rows mean; may be empty
-    std::vector<CardHelp> asides = {}; // notes and legend of a low card: lines below the rows, each of which may begin a side
+    std::vector<CardHelp> asides =
+        {}; // notes and legend of a low card: lines below the rows, each of which may begin a side
 };
 
 struct CardContent {
@@ -40,6 +41,7 @@ struct CardContent {
     CardHelp stop;            // "STOP" and its signs
     std::string stop_briefly; // for the other sides of a card that has no room for all the signs
     std::vector<std::string> cautions;
+    std::vector<std::string> bottles; // names to write on them: "B1"
 };
 
 /// "5×B = 5 swallows B1; GEL = gel."

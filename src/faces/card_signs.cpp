@@ -85,8 +85,7 @@ std::string Shortener::token(const std::string& whole) {
     if (strip_unit(rest, "cup", of))
         return cups(whole, amount, of);
     const std::string sign = level_ == Level::foods ? food(rest) : rest;
-    const bool close = level_ == Level::foods && amount == "1/2"; // "½BAR"
-    return fraction(amount).empty() ? sign : fraction(amount) + (close ? "" : " ") + sign;
+    return amount.empty() ? sign : fraction(amount) + " " + sign;
 }
 
 std::string Shortener::when(const std::string& whole) {
@@ -127,7 +126,7 @@ std::string Shortener::food(const std::string& label) {
 std::string Shortener::source(const std::string& of) {
     const auto bottles = split(of, " then ");
     const bool whole = bottles.size() == 1 ? is_bottle(of) : means_otherwise("B", of);
-    if (level_ != Level::foods || whole)
+    if (whole || level_ < Level::occasions || (bottles.size() == 1 && level_ < Level::foods))
         return fmt::format("{}", fmt::join(bottles, ">"));
     if (bottles.size() == 1)
         return food(of);

@@ -75,7 +75,7 @@ TEST_CASE("A rhythm with an end keeps its end", "[card]") {
     const Plan plan =
         plan_with({example::line(2, LegKind::bike, "every 20' to 5:40", "1/2 bar + 2 swallows B1 then B2"),
                    example::line(4, LegKind::run, "every 2nd station", "2 cups iso drink")});
-    CHECK(rows(plan, 2) == Rows{"20'>5:40 | ½BAR", "20'>5:40 | 2×B"});
+    CHECK(rows(plan, 2) == Rows{"20'>5:40 | ½ BAR", "20'>5:40 | 2×B"});
     CHECK(legend(plan, 2) == "BAR=bar;×=swallows;B=B1 then B2;20'>5:40=every 20' to 5:40;");
     CHECK(rows(plan, 4) == Rows{"2nd aid | 2c ID"});
 }
@@ -86,6 +86,13 @@ TEST_CASE("What falls on one moment is one row, food first", "[card]") {
                                  example::line(4, LegKind::run, "km 4 10", "gel")});
     CHECK(rows(plan, 4) == Rows{"km 4 | gel+2c", "km 10 | gel+2c", "km 16 | 2c"});
     CHECK(rows(plan, 4, RowForm::listed) == Rows{"km 4 10 | gel+2c", "km 16 | 2c"});
+}
+
+TEST_CASE("Rows of single moments stand in the order of the day", "[card]") {
+    // Read from top to bottom, as the contract's reading order.
+    const Plan plan = plan_with({example::line(4, LegKind::run, "km 2 6 10", "1 cup iso drink"),
+                                 example::line(4, LegKind::run, "km 4 8", "gel")});
+    CHECK(rows(plan, 4) == Rows{"km 2 | 1c ID", "km 4 | GEL", "km 6 | 1c ID", "km 8 | GEL", "km 10 | 1c ID"});
 }
 
 TEST_CASE("Where room is short, moments of one kind are a list of whole lines", "[card]") {
