@@ -108,6 +108,14 @@ struct Mix {
     std::string text;
 };
 
+/// What must be in the house of one food, over all bags and bottles.
+struct ShoppingItem {
+    std::string food; // id
+    double amount = 0;
+    std::string unit; // "g" of what is weighed, else that of the pieces: "gel"
+    std::string text; // "6 x Energy gel", "192 g iso drink, to mix"
+};
+
 /// Something to do before or after; `clock` is local time when the start is known.
 struct Moment {
     std::string when;
@@ -202,6 +210,7 @@ struct Plan {
     std::vector<DayPoint> day_sums; // in order of time, with every start and end of a leg
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;
+    std::vector<ShoppingItem> shopping; // sums over `carry` and `mix`
     std::vector<BagStop> special_needs;
     std::vector<Moment> before, after;
     PlanOutlook outlook;

@@ -56,15 +56,21 @@ SetCard set_plan(const Plan& plan, const CardOptions& options, const Fonts& font
     content = card_content(plan, options.run_only);
     require_glyphs(content, fonts);
     auto card = set_best(content, fonts, options);
-    // A card has a front and a back: beyond that, and before a leg's rows part, lists are the lesser evil.
-    if (!card || card->sides.size() > 2 || card->parted) {
-        CardContent shorter = card_content(plan, options.run_only, RowForm::listed);
+    const auto set_shorter = [&](RowForm form) {
+        CardContent shorter = card_content(plan, options.run_only, form);
+        require_glyphs(shorter, fonts);
         auto other = set_best(shorter, fonts, options);
-        if (other && (!card || other->sides.size() < card->sides.size() || (card->parted && !other->parted))) {
+        if (other &&
+            (!card || other->sides.size() < card->sides.size() || (card->parted && !other->parted))) {
             content = std::move(shorter);
             card = std::move(other);
         }
-    }
+    };
+    // A card has a front and a back: beyond that, and before a leg's rows part, lists are the lesser evil.
+    if (!card || card->sides.size() > 2 || card->parted)
+        set_shorter(RowForm::listed);
+    if (!card || card->parted)
+        set_shorter(RowForm::signs);
     if (!card)
         throw std::runtime_error(fmt::format("the card does not fit on {} sides of {:g} x {:g} mm with "
                                              "letters that can be read at {:g} mm; choose "

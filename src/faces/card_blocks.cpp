@@ -239,7 +239,7 @@ Block Typesetter::legend(const std::string& text) const {
     Block block;
     rule(block, thin_mm);
     block.height_mm += rule_gap_caps * cap(Role::help);
-    put_lead(block, Role::help, {"Short:", text}, 0, width_mm_);
+    put_lead(block, Role::help, {"Signs:", text}, 0, width_mm_);
     block.height_mm += paragraph_gap_caps * cap(Role::help);
     return block;
 }
@@ -255,8 +255,9 @@ Block Typesetter::note(const std::string& text) const {
 Block Typesetter::help(const CardHelp& line, bool first) const {
     Block block;
     if (first) {
+        block.height_mm += rule_gap_caps * cap(Role::help);
         rule(block, thick_mm);
-        block.height_mm += thick_mm / 2 + rule_gap_caps * cap(Role::help);
+        block.height_mm += thick_mm + rule_gap_caps * cap(Role::help);
     }
     put_lead(block, Role::help, line, 0, width_mm_);
     block.height_mm += paragraph_gap_caps * cap(Role::help);
@@ -273,8 +274,8 @@ std::size_t after_bike(const CardContent& card) {
 
 namespace {
 
-constexpr int before_row = 5, before_legend = 5, before_more_help = 4, before_first_section = 3, before_help = 2,
-              before_section = 1;
+constexpr int before_row = 5, before_legend = 5, before_more_help = 4, before_first_section = 3,
+              before_asides = 3, before_help = 2, before_section = 1;
 
 void add(std::vector<Block>& blocks, Block block, int break_cost, int section = -1) {
     block.break_cost = break_cost;
@@ -293,19 +294,23 @@ void Typesetter::add_section(const CardContent& card, std::size_t s, int break_c
     for (std::size_t r = 0; r < section.rows.size(); ++r) {
         const bool first = r == 0, begins = first && !headed;
         add(blocks, row(section.rows[r], begins ? thick_mm : thin_mm),
-            begins ? break_cost : first ? never_break : before_row, first ? -1 : static_cast<int>(s));
+            begins  ? break_cost
+            : first ? never_break
+                    : before_row,
+            first ? -1 : static_cast<int>(s));
         blocks.back().is_row = true;
     }
     for (const std::string& text : section.notes_after)
         add(blocks, note(text), never_break);
     if (!section.legend.empty())
-        add(blocks, legend(section.legend), before_legend);
+        add(blocks, legend(legend_text(section.legend)), before_legend);
+    add_lines(section.asides, 0, section.asides.size(), before_asides, blocks);
 }
 
-void Typesetter::add_help(const CardContent& card, std::size_t from, std::size_t to,
-                          std::vector<Block>& blocks) const {
+void Typesetter::add_lines(const std::vector<CardHelp>& lines, std::size_t from, std::size_t to,
+                           int break_cost, std::vector<Block>& blocks) const {
     for (std::size_t i = from; i < to; ++i)
-        add(blocks, help(card.if_then[i], i == from), i == from ? before_help : before_more_help);
+        add(blocks, help(lines[i], i == from), i == from ? break_cost : before_more_help);
 }
 
 std::vector<Block> Typesetter::body(const CardContent& card, std::size_t early_help) const {
@@ -319,12 +324,12 @@ std::vector<Block> Typesetter::body(const CardContent& card, std::size_t early_h
     for (std::size_t s = 0; s < card.sections.size(); ++s) {
         const bool begins = s > 0 && s == later;
         if (begins)
-            add_help(card, 0, early_help, blocks);
+            add_lines(card.if_then, 0, early_help, before_help, blocks);
         add_section(card, s, s == 0 ? before_first_section : begins ? 0 : before_section, blocks);
     }
     for (const std::string& text : card.loose_notes)
         add(blocks, note(text), never_break);
-    add_help(card, early_help, card.if_then.size(), blocks);
+    add_lines(card.if_then, early_help, card.if_then.size(), before_help, blocks);
     return blocks;
 }
 

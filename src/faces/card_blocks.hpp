@@ -27,7 +27,7 @@ struct Block {
     double height_mm = 0;
     int break_cost = 0; // how bad it is to begin a side with this block; 0: best, never_break: not allowed
     bool is_row = false;
-    int section = -1;   // index of the section whose heading is repeated when a side begins here; -1: none
+    int section = -1; // index of the section whose heading is repeated when a side begins here; -1: none
 };
 
 /// The first section that is read after the bike; 0 without a bike.
@@ -43,8 +43,8 @@ public:
     Block head(const CardContent& card, const std::string& side_note) const;
     /// One line for the other sides, so that a cut-out strip can be told from another.
     Block short_head(const CardContent& card, const std::string& side_note) const;
-    /// Everything between head and STOP, in order. `early_help`: so many lines of help stand before what is read
-    /// after the bike, so that the run may have a side for itself; the others stand last.
+    /// Everything between head and STOP, in order. `early_help`: so many lines of help stand before what is
+    /// read after the bike, so that the run may have a side for itself; the others stand last.
     std::vector<Block> body(const CardContent& card, std::size_t early_help) const;
     /// The heading of a section that goes on.
     Block heading_again(const CardSection& section) const;
@@ -73,7 +73,8 @@ private:
                    double narrow_until_mm) const;
     void add_section(const CardContent& card, std::size_t section, int break_cost,
                      std::vector<Block>& blocks) const;
-    void add_help(const CardContent& card, std::size_t from, std::size_t to, std::vector<Block>& blocks) const;
+    void add_lines(const std::vector<CardHelp>& lines, std::size_t from, std::size_t to, int break_cost,
+                   std::vector<Block>& blocks) const;
     Block headline(const CardContent& card) const;
     Block still_matters(const std::string& text) const;
     Block heading(const CardSection& section) const;

@@ -2,6 +2,7 @@
 
 #include "faces/card_signs.hpp"
 #include "faces/fonts.hpp"
+#include "faces/text_fit.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -63,17 +64,35 @@ std::string by_kilometres(const Plan& plan, int leg_index) {
                        static_cast<double>(marks.back() - marks.front()) / steps);
 }
 
-std::string legend_text(const std::vector<LegendEntry>& legend) {
-    std::string text;
-    for (const LegendEntry& entry : legend)
-        text += (text.empty() ? "" : "; ") + entry.sign + " = " + entry.meaning;
-    return text.empty() ? text : text + ".";
+/// The legend in parts of a line or three, so that a low side holds each.
+std::vector<std::string> legend_parts(const std::vector<LegendEntry>& legend) {
+    constexpr double part_columns = 60;
+    std::vector<std::string> parts;
+    std::vector<LegendEntry> open;
+    for (const LegendEntry& entry : legend) {
+        open.push_back(entry);
+        if (open.size() > 1 && columns(legend_text(open)) > part_columns) {
+            open.pop_back();
+            parts.push_back(legend_text(open));
+            open = {entry};
+        }
+    }
+    if (!open.empty())
+        parts.push_back(legend_text(open));
+    return parts;
+}
+
+/// "GEL" for "gel": nobody needs to be told.
+bool explains_nothing(const LegendEntry& entry) {
+    return std::equal(entry.sign.begin(), entry.sign.end(), entry.meaning.begin(), entry.meaning.end(),
+                      [](char a, char b) { return a == (b >= 'a' && b <= 'z' ? b - 'a' + 'A' : b); });
 }
 
 void add_rows(const Plan& plan, RowForm form, CardSection& section) {
     LegRows rows = leg_rows(plan, section.leg_index, form);
     section.rows = std::move(rows.rows);
-    section.legend = legend_text(rows.legend);
+    section.legend = std::move(rows.legend);
+    std::erase_if(section.legend, explains_nothing);
 }
 
 /// A rhythm's moments that fall elsewhere; a row of moments says them by itself.
@@ -164,6 +183,14 @@ std::string with_colon(const std::string& when) {
 
 } // namespace
 
+std::string legend_text(const std::vector<LegendEntry>& legend) {
+    constexpr const char* no_break = "\u00a0"; // no line begins with the equals sign
+    std::string text;
+    for (const LegendEntry& entry : legend)
+        text += (text.empty() ? "" : "; ") + entry.sign + no_break + "= " + entry.meaning;
+    return text.empty() ? text : text + ".";
+}
+
 CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
     if (plan.refused)
         throw std::runtime_error("no card: the plan is refused");
@@ -186,24 +213,23 @@ CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
     card.stop = stop(plan.stop_line);
     card.stop_briefly = "Ill or confused: find a marshal or medic.";
     card.cautions = plan.cautions;
+    for (const Mix& mix : plan.mix)
+        card.bottles.push_back(mix.bottle);
     for_each_text(card, [](const std::string& text, const char* what) { require_printable(text, what); });
     return card;
 }
 
 CardContent for_low_card(CardContent card) {
-    std::string legend;
     for (CardSection& section : card.sections) {
-        if (!section.legend.empty())
-            legend += (legend.empty() ? "" : " ") + section.heading + ": " + section.legend;
-        section.legend.clear();
-        for (auto* notes : {&section.notes_before, &section.notes_after})
-            for (std::string& note : *notes)
-                card.if_then.push_back({section.heading + ":", std::move(note)});
+        for (const auto* notes : {&section.notes_before, &section.notes_after})
+            for (const std::string& note : *notes)
+                section.asides.push_back({section.heading + ":", note});
+        for (const std::string& part : legend_parts(section.legend))
+            section.asides.push_back({section.heading + " signs:", part});
         section.notes_before.clear();
         section.notes_after.clear();
+        section.legend.clear();
     }
-    if (!legend.empty())
-        card.if_then.insert(card.if_then.begin(), {"Short:", legend});
     std::string race = card.race;
     for (const std::string& fact : {card.date, card.wave})
         if (!fact.empty())
@@ -224,7 +250,7 @@ void for_each_text(const CardContent& card,
     for (const CardSection& section : card.sections) {
         for (const CardRow& row : section.rows)
             visit(fmt::format("{}{}{}", fmt::join(row.above, ""), row.when, row.what), "plan line");
-        visit(section.legend, "legend");
+        visit(legend_text(section.legend), "legend");
         for (const CardRow& line : section.lines)
             visit(line.when + line.what, "plan line");
         for (const auto* notes : {&section.notes_before, &section.notes_after})

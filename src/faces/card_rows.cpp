@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <cctype>
-#include <cctype>
 #include <charconv>
 #include <cmath>
 #include <optional>
@@ -74,6 +73,11 @@ Occasion with_window(Occasion occasion) {
     return occasion;
 }
 
+/// "every 30'", without a beginning or an end.
+bool is_bare_rhythm(const std::string& when) {
+    return starts_with(when, "every ") && when.find(' ', 6) == std::string::npos;
+}
+
 /// Moments packed into lines of a row's length; the last one also holds `what` where there is room for it.
 CardRow packed(const std::vector<std::string>& all, const std::string& what) {
     CardRow row{"", what, {}};
@@ -97,7 +101,8 @@ class LegWriter {
 public:
     LegWriter(const Plan& plan, int leg_index) : plan_(plan), leg_index_(leg_index) {}
 
-    /// Every moment on its own row; lines apart, or what falls on one moment together if that takes fewer rows.
+    /// Every moment on its own row; lines apart, or what falls on one moment together if that takes fewer
+    /// rows.
     LegRows one_each() const {
         const LegRows apart = shortest([this](Level level) { return rows_apart(level); });
         const LegRows together = shortest([this](Level level) { return rows_together(level); });
@@ -110,6 +115,8 @@ public:
         const LegRows shorter = rows_listed(Level::occasions);
         return fit(shorter) && lines_of(shorter.rows) < lines_of(best.rows) ? shorter : best;
     }
+
+    LegRows in_signs() const { return rows_listed(Level::foods); }
 
 private:
     static bool fit(const LegRows& out) {
@@ -135,7 +142,7 @@ private:
         for (const PlanLine& line : plan_.lines) {
             if (line.leg_index != leg_index_)
                 continue;
-            if (auto row = whole_list(line, level, out.legend)) {
+            if (auto row = interleaved(line) ? std::nullopt : whole_list(line, level, out.legend)) {
                 ordered.emplace_back(order_of(line, 0, moments(line.when).front()), *row);
                 continue;
             }
@@ -184,8 +191,26 @@ private:
         return out;
     }
 
+    /// Whether a moment of another line falls between the moments of this one: rows read from top to bottom.
+    bool interleaved(const PlanLine& line) const {
+        const auto all = moments(line.when);
+        const double first = order_of(line, 0, all.front()),
+                     last = order_of(line, all.size() - 1, all.back());
+        return std::any_of(plan_.lines.begin(), plan_.lines.end(), [&](const PlanLine& other) {
+            if (&other == &line || other.leg_index != leg_index_)
+                return false;
+            const auto others = moments(other.when);
+            for (std::size_t i = 0; i < others.size(); ++i)
+                if (const double at = order_of(other, i, others[i]);
+                    is_moment(others[i]) && first < at && at < last)
+                    return true;
+            return false;
+        });
+    }
+
     /// One row for the whole list of a line, where that fits and the bottle does not change on the way.
-    static std::optional<CardRow> whole_list(const PlanLine& line, Level level, std::vector<LegendEntry>& legend) {
+    static std::optional<CardRow> whole_list(const PlanLine& line, Level level,
+                                             std::vector<LegendEntry>& legend) {
         if (moments(line.when).size() < 2 || line.what.find(" then ") != std::string::npos)
             return std::nullopt;
         std::vector<LegendEntry> tried = legend;
@@ -220,7 +245,8 @@ private:
                     if (same == out.end())
                         out.push_back(std::move(occasion));
                     else
-                        same->tokens.insert(same->tokens.end(), occasion.tokens.begin(), occasion.tokens.end());
+                        same->tokens.insert(same->tokens.end(), occasion.tokens.begin(),
+                                            occasion.tokens.end());
                 }
         for (Occasion& occasion : out)
             std::stable_partition(occasion.tokens.begin(), occasion.tokens.end(),
@@ -260,8 +286,12 @@ private:
         std::vector<std::string> what;
         for (const std::string& token : occasion.tokens)
             what.push_back(shortener.token(token));
-        return {shortener.when(occasion.when),
-                fmt::format("{}", fmt::join(what, level == Level::whole ? " + " : "+")), occasion.above};
+        CardRow row{occasion.when, fmt::format("{}", fmt::join(what, level == Level::whole ? " + " : "+")),
+                    occasion.above};
+        // "30'" alone can be misread as a moment: "every 30'" stays whole where it can.
+        if (!is_bare_rhythm(row.when) || characters(row) > row_characters)
+            row.when = shortener.when(row.when);
+        return row;
     }
 
     static std::vector<CardRow> split_to_fit(const Occasion& occasion, Level level,
@@ -283,7 +313,9 @@ private:
 
 LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
     const LegWriter writer(plan, leg_index);
-    return form == RowForm::listed ? writer.listed() : writer.one_each();
+    return form == RowForm::signs    ? writer.in_signs()
+           : form == RowForm::listed ? writer.listed()
+                                     : writer.one_each();
 }
 
 std::size_t lines_of(const std::vector<CardRow>& rows) {

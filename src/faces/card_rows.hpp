@@ -14,7 +14,8 @@ inline constexpr int row_characters = 14;
 
 struct CardRow {
     std::string when, what;
-    std::vector<std::string> above = {}; // lines that belong to the row: a window of time, the first moments of a list
+    std::vector<std::string> above =
+        {}; // lines that belong to the row: a window of time, the first moments of a list
 };
 
 struct LegendEntry {
@@ -26,14 +27,14 @@ struct LegRows {
     std::vector<LegendEntry> legend; // signs used in these rows, in the order of their first use
 };
 
-/// How feeds at single moments stand: each moment on its own row, or moments of one kind as a list, which takes
-/// fewer lines.
-enum class RowForm { one_each, listed };
+/// How feeds at single moments stand: each moment on its own row; moments of one kind as a list, which takes
+/// fewer lines; or such lists with every food by its sign, which takes the fewest.
+enum class RowForm { one_each, listed, signs };
 
 /// The rows of one leg, shortened only as far as its longest row asks: swallows and cups first, then the
-/// occasion, then the foods. What is taken at one moment stands together where that saves rows, with the bottle
-/// that the feed of that moment names. A row that is still too long is split by item; a single word that is too
-/// long stays as it is.
+/// occasion, then the foods. What is taken at one moment stands together where that saves rows, with the
+/// bottle that the feed of that moment names. A row that is still too long is split by item; a single word
+/// that is too long stays as it is.
 LegRows leg_rows(const Plan& plan, int leg_index, RowForm form = RowForm::one_each);
 
 /// Lines that the rows take.

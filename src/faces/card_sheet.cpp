@@ -4,6 +4,7 @@
 #include "faces/text_fit.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <stdexcept>
@@ -140,7 +141,9 @@ void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, bool sever
         left.add(Face::sans,
                  "Put two sides back to back, or tape them in a row; a side that begins with the run can "
                  "be worn from T2 on.");
-    left.add(Face::sans, "Write B1, B2 on the bottles.");
+    if (!card.bottles.empty())
+        left.add(Face::sans, fmt::format("Write {} on the bottle{}.", fmt::join(card.bottles, ", "),
+                                         card.bottles.size() > 1 ? "s" : ""));
     left.add(Face::sans, letter_sizes(sizes, options));
 
     Column right(layout, fonts, margin_mm + Column::width(layout) + column_gap_mm, y);

@@ -43,7 +43,8 @@ public:
           std::size_t early_help, double scale)
         : card_(card), setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * quiet_zone_mm),
           room_mm_(size.height_mm - 2 * quiet_zone_mm), low_(size.height_mm < low_card_mm),
-          body_(setter_.body(card, early_help)), stop_(setter_.stop(card.stop)), brief_stop_(setter_.stop_briefly(card)) {
+          body_(setter_.body(card, early_help)), stop_(setter_.stop(card.stop)),
+          brief_stop_(setter_.stop_briefly(card)) {
         below_mm_.push_back(0);
         for (const Block& block : body_)
             below_mm_.push_back(below_mm_.back() + block.height_mm);
@@ -148,7 +149,8 @@ private:
     std::vector<Block> body_;
     Block stop_, brief_stop_;
     std::vector<double> below_mm_; // height of all blocks before each
-    std::vector<double> again_mm_, goes_on_mm_; // of each section: its heading, and its foot, where it goes on
+    std::vector<double> again_mm_,
+        goes_on_mm_; // of each section: its heading, and its foot, where it goes on
     mutable double head_mm_[2][2] = {{-1, -1}, {-1, -1}};
 };
 
@@ -259,7 +261,8 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
         return std::nullopt;
     const Breaks& breaks = chosen->broken.breaks;
     SetCard out{size, type_sizes(options, 1.0), content.race, content.athlete, "", false, {}};
-    out.parted = std::any_of(breaks.begin(), breaks.end(), [&](std::size_t first) { return chosen->sides.parts(first); });
+    out.parted = std::any_of(breaks.begin(), breaks.end(),
+                             [&](std::size_t first) { return chosen->sides.parts(first); });
     const auto take = [&](const Sides& sides) {
         for (std::size_t side = 0; side <= breaks.size(); ++side)
             out.sides.push_back(sides.blocks(breaks, side));

@@ -12,7 +12,7 @@ struct SetCard {
     CardSize size; // as laid: the other way round from what was asked where that holds more
     TypeSizes type;
     std::string race, athlete, title;
-    bool parted = false; // the rows of a leg go on on another side
+    bool parted = false;                   // the rows of a leg go on on another side
     std::vector<std::vector<Block>> sides; // from top to bottom; the last block of each is STOP
 };
 

@@ -56,6 +56,11 @@ std::string fraction(const std::string& amount) {
     return amount == "1/2" ? "½" : amount == "1/4" ? "¼" : amount == "3/4" ? "¾" : amount;
 }
 
+/// "B1", "B2".
+bool is_bottle(const std::string& of) {
+    return of.size() > 1 && of[0] == 'B' && of.find_first_not_of("0123456789", 1) == std::string::npos;
+}
+
 /// The rest after "swallow " or "swallows "; nothing when the token is not about swallows (or cups).
 bool strip_unit(const std::string& rest, const std::string& unit, std::string& of) {
     for (const std::string& word : {unit + "s ", unit + " "})
@@ -74,15 +79,13 @@ std::string Shortener::token(const std::string& whole) {
     const auto [amount, rest] = amount_and_rest(whole);
     std::string of;
     if (strip_unit(rest, "swallow", of)) {
-        const std::string sign = amount + "×" + source(of);
-        note(legend_, sign, whole);
-        return sign;
+        note(legend_, "×", "swallows");
+        return amount + "×" + source(of);
     }
     if (strip_unit(rest, "cup", of))
         return cups(whole, amount, of);
     const std::string sign = level_ == Level::foods ? food(rest) : rest;
-    const bool close = level_ == Level::foods && amount == "1/2"; // "½BAR"
-    return fraction(amount).empty() ? sign : fraction(amount) + (close ? "" : " ") + sign;
+    return amount.empty() ? sign : fraction(amount) + " " + sign;
 }
 
 std::string Shortener::when(const std::string& whole) {
@@ -105,23 +108,30 @@ std::string Shortener::when(const std::string& whole) {
     return sign;
 }
 
+bool Shortener::means_otherwise(const std::string& sign, const std::string& meaning) const {
+    return std::any_of(legend_.begin(), legend_.end(), [&](const LegendEntry& entry) {
+        return entry.sign == sign && entry.meaning != meaning;
+    });
+}
+
 /// Two foods never share a sign: the second keeps its whole name.
 std::string Shortener::food(const std::string& label) {
     const std::string code = code_of(label);
-    const bool taken = std::any_of(legend_.begin(), legend_.end(), [&](const LegendEntry& entry) {
-        return entry.sign == code && entry.meaning != label;
-    });
-    if (taken)
+    if (means_otherwise(code, label))
         return label;
     note(legend_, code, label);
     return code;
 }
 
-std::string Shortener::source(const std::string& of) const {
-    const std::string bottles = fmt::format("{}", fmt::join(split(of, " then "), ">"));
-    if (level_ != Level::foods || bottles == of)
-        return bottles;
-    return "B"; // which bottle comes first is said by the legend
+std::string Shortener::source(const std::string& of) {
+    const auto bottles = split(of, " then ");
+    const bool whole = bottles.size() == 1 ? is_bottle(of) : means_otherwise("B", of);
+    if (whole || level_ < Level::occasions || (bottles.size() == 1 && level_ < Level::foods))
+        return fmt::format("{}", fmt::join(bottles, ">"));
+    if (bottles.size() == 1)
+        return food(of);
+    note(legend_, "B", of); // which bottle comes first
+    return "B";
 }
 
 std::string Shortener::cups(const std::string& whole, const std::string& amount, const std::string& of) {

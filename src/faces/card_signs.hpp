@@ -16,14 +16,16 @@ class Shortener {
 public:
     Shortener(Level level, std::vector<LegendEntry>& legend) : level_(level), legend_(legend) {}
 
-    /// "3 swallows B1" as "3×B1", "1/2 bar" as "½BAR", "2 cups water" as "2c".
+    /// "3 swallows B1" as "3×B1", "3 swallows B1 then B2" as "3×B", "1/2 bar" as "½ BAR", "2 cups water" as
+    /// "2c".
     std::string token(const std::string& whole);
     /// "every 15' from 0:30" as "0:30+15'", "each station" as "aid".
     std::string when(const std::string& whole);
 
 private:
     std::string food(const std::string& label);
-    std::string source(const std::string& of) const;
+    std::string source(const std::string& of);
+    bool means_otherwise(const std::string& sign, const std::string& meaning) const;
     std::string cups(const std::string& whole, const std::string& amount, const std::string& of);
 
     Level level_;

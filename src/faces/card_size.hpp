@@ -50,8 +50,8 @@ struct CardCapacity {
     int characters = 0; // of one row, at the width of a digit
 };
 
-/// Lines of a plan that one side with this capacity surely holds: a row of 14 characters takes as many lines as
-/// the width asks for.
+/// Lines of a plan that one side with this capacity surely holds: a row of 14 characters takes as many lines
+/// as the width asks for.
 int lines_held(const CardCapacity& capacity);
 
 /// What one side holds with letters at their floors (legibility.hpp). Pure geometry; meant to be known before

@@ -106,7 +106,8 @@ SheetTable lines_table(const Plan& plan, LegKind leg) {
     SheetTable table{{"When", "What"}, {}, {1, 1.2}, {false, false}};
     for (const PlanLine& line : plan.lines)
         if (line.leg == leg)
-            table.rows.push_back({line.when, line.beside.empty() ? line.what : line.what + " (" + line.beside + ")"});
+            table.rows.push_back(
+                {line.when, line.beside.empty() ? line.what : line.what + " (" + line.beside + ")"});
     return table;
 }
 
@@ -166,6 +167,13 @@ void add_series(const Plan& plan, SheetCurves& plot, const char* name, double Da
     plot.series.push_back(std::move(series));
 }
 
+SheetSection buying(const Plan& plan) {
+    SheetList list{{}, true};
+    for (const ShoppingItem& item : plan.shopping)
+        list.items.push_back(item.text);
+    return {"Shop", {list}, SheetPlace::whole, false};
+}
+
 void add_first_page(const Plan& plan, SheetContent& sheet) {
     sheet.sections.push_back(answer(plan));
     sheet.sections.push_back(timeline(plan));
@@ -183,10 +191,12 @@ void add_first_page(const Plan& plan, SheetContent& sheet) {
     sheet.sections.push_back({"Eaten and needed", {carb}, SheetPlace::left, false});
     sheet.sections.push_back({"Drunk and sweated", {fluid}, SheetPlace::right, false});
     sheet.sections.push_back({"Sums", {sums(plan)}, SheetPlace::whole, false});
+    if (!plan.shopping.empty())
+        sheet.sections.push_back(buying(plan));
 }
 
 std::string bag_of(const std::string& where) {
-    return where == "bike"                      ? "On the bike"
+    return where == "bike"                    ? "On the bike"
            : where == "belt" || where == "T2" ? "T2 and run"
            : where == "bike bag"              ? "Special needs, bike"
            : where == "run bag"               ? "Special needs, run"
@@ -291,8 +301,7 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
         sheet.sections.push_back(mixing(plan));
     SheetLabels labels;
     for (const Mix& mix : plan.mix)
-        labels.labels.push_back(
-            {mix.bottle, whose(plan), mix.text});
+        labels.labels.push_back({mix.bottle, whose(plan), mix.text});
     for (const BagStop& stop : plan.special_needs)
         labels.labels.push_back({fmt::format("{} km {:g}", leg_name(stop.leg), stop.km),
                                  joined({"Special needs", whose(plan)}),

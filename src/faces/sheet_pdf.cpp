@@ -11,8 +11,9 @@
 namespace tuck::faces {
 namespace {
 
-constexpr double margin_mm = 15, foot_mm = 14, gutter_mm = 10;
-constexpr double least_small_mm = 40; // so that no heading stands alone at the foot
+constexpr double margin_mm = 13, foot_mm = 12.5, gutter_mm = 10;
+constexpr double small_pitch_caps = 1.6; // not below 1.5 (MIL-STD-1472, from memory)
+constexpr double least_small_mm = 40;    // so that no heading stands alone at the foot
 
 /// Fills pages from top to bottom.
 class Pages {
@@ -37,9 +38,13 @@ public:
     }
 
     void whole(const SheetSection& section) {
-        if (section.new_page && y_ > margin_mm)
-            new_page();
-        put_all(pieces(section, width(), type_.body_mm));
+        const std::vector<Piece> all = pieces(section, width(), type_.body_mm);
+        double height = 0;
+        for (const Piece& piece : all)
+            height += piece.height_mm;
+        if (section.new_page)
+            new_page_unless_held(height);
+        put_all(all);
     }
 
     /// Neighbouring sections of both columns, side by side; one after the other where a page cannot hold
@@ -53,9 +58,9 @@ public:
             for (const Piece& piece : pieces(*section, column_mm, type_.body_mm))
                 stack(sides[section->place == SheetPlace::right ? 1 : 0], piece);
         }
-        if (fresh && y_ > margin_mm)
-            new_page();
         const double height = std::max(sides[0].height_mm, sides[1].height_mm);
+        if (fresh)
+            new_page_unless_held(height);
         if (height > bottom() - margin_mm) {
             for (const SheetSection* section : sections)
                 whole(*section);
@@ -76,7 +81,8 @@ public:
         const double column_mm = (width() - gutter_mm) / 2;
         std::vector<Piece> all;
         for (const SheetItem& item : section.items)
-            for (Piece& piece : SheetSetter(fonts_, column_mm, type_.small_mm, 0.2).set(item))
+            for (Piece& piece :
+                 SheetSetter(fonts_, column_mm, type_.small_mm, 0.2, small_pitch_caps).set(item))
                 all.push_back(std::move(piece));
         double top = y_, y = top;
         int column = 0;
@@ -99,6 +105,12 @@ public:
 
 private:
     double bottom() const { return paper_.height_mm - foot_mm; }
+
+    /// A part of the sheet begins a page, but where the page before has room for what it begins with.
+    void new_page_unless_held(double height_mm) {
+        if (y_ > margin_mm && y_ + height_mm > bottom())
+            new_page();
+    }
 
     void new_page() {
         pdf::Page page;

@@ -8,7 +8,7 @@
 namespace tuck::faces {
 namespace {
 
-constexpr double pitch_caps = 1.75, below_baseline_caps = 0.45;
+constexpr double below_baseline_caps = 0.45;
 constexpr double cell_gap_mm = 2.5;
 constexpr double tick_box_caps = 1.15, indent_caps = 2.2;
 constexpr double title_cap_mm = 6;
@@ -66,7 +66,7 @@ Piece SheetSetter::heading(const std::string& text, double cap_mm) const {
 Piece SheetSetter::paragraph(const std::string& lead, const std::string& text) const {
     Piece piece;
     const auto down = [&] {
-        piece.height_mm += pitch_caps * cap_mm_;
+        piece.height_mm += pitch_caps_ * cap_mm_;
         return piece.height_mm - below_baseline_caps * cap_mm_;
     };
     double indent = 0, baseline = 0;
@@ -109,8 +109,9 @@ std::vector<Piece> SheetSetter::running(const SheetList& list) const {
     for (const std::string& line :
          wrap(all, width_mm_, [&](const std::string& part) { return text_mm(Face::sans, part); })) {
         Piece piece;
-        piece.height_mm = pitch_caps * cap_mm_;
-        piece.texts.push_back({0, piece.height_mm - below_baseline_caps * cap_mm_, cap_mm_, Face::sans, line});
+        piece.height_mm = pitch_caps_ * cap_mm_;
+        piece.texts.push_back(
+            {0, piece.height_mm - below_baseline_caps * cap_mm_, cap_mm_, Face::sans, line});
         out.push_back(std::move(piece));
     }
     if (!out.empty())
@@ -122,7 +123,7 @@ std::vector<Piece> SheetSetter::list(const SheetList& list) const {
     if (list.running)
         return running(list);
     const double indent = indent_caps * cap_mm_;
-    const SheetSetter inner(fonts_, width_mm_ - indent, cap_mm_, after_caps_);
+    const SheetSetter inner(fonts_, width_mm_ - indent, cap_mm_, after_caps_, pitch_caps_);
     std::vector<Piece> out;
     for (const std::string& item : list.items) {
         Piece piece;
@@ -150,7 +151,7 @@ Piece SheetSetter::row(const std::vector<std::string>& cells, const SheetTable& 
         double y = 0;
         for (const std::string& line :
              wrap(cells[i], width, [&](const std::string& part) { return text_mm(face, part); })) {
-            y += pitch_caps * cap_mm_;
+            y += pitch_caps_ * cap_mm_;
             const double at = table.numbers[i] ? x + width - text_mm(face, line) : x;
             piece.texts.push_back({at, y - below_baseline_caps * cap_mm_, cap_mm_, face, line});
         }
@@ -193,7 +194,9 @@ std::vector<Piece> SheetSetter::labels(const SheetLabels& labels) const {
     const auto across = static_cast<std::size_t>(labels_across);
     for (std::size_t first = 0; first < labels.labels.size(); first += across) {
         const std::size_t end = std::min(first + across, labels.labels.size());
-        const auto left = [&](std::size_t i) { return static_cast<double>(i - first) * (width + label_gap_mm); };
+        const auto left = [&](std::size_t i) {
+            return static_cast<double>(i - first) * (width + label_gap_mm);
+        };
         Piece row;
         double height = 0;
         for (std::size_t i = first; i < end; ++i) {

@@ -32,9 +32,11 @@ struct SheetType {
 /// Sets items of one width.
 class SheetSetter {
 public:
-    /// `after_caps`: the space after a paragraph, in capitals.
-    SheetSetter(const Fonts& fonts, double width_mm, double cap_mm, double after_caps = 0.5)
-        : fonts_(fonts), width_mm_(width_mm), cap_mm_(cap_mm), after_caps_(after_caps) {}
+    /// In capitals: `after_caps`, the space after a paragraph; `pitch_caps`, from line to line.
+    SheetSetter(const Fonts& fonts, double width_mm, double cap_mm, double after_caps = 0.5,
+                double pitch_caps = 1.75)
+        : fonts_(fonts), width_mm_(width_mm), cap_mm_(cap_mm), after_caps_(after_caps),
+          pitch_caps_(pitch_caps) {}
 
     std::vector<Piece> set(const SheetItem& item) const;
     Piece heading(const std::string& text, double cap_mm) const;
@@ -52,7 +54,7 @@ private:
     double text_mm(Face face, const std::string& text) const;
 
     const Fonts& fonts_;
-    double width_mm_, cap_mm_, after_caps_;
+    double width_mm_, cap_mm_, after_caps_, pitch_caps_;
 };
 
 /// The plots: axes, units, labels at the curves; greys and dashes only.

@@ -62,7 +62,35 @@ std::string group_of(const Plan& plan, const std::string& pointer) {
 struct Group {
     std::string name;
     std::vector<std::string> reasons;
+    bool hourly = false; // the needs of a leg
 };
+
+bool has(const Group& group, const std::string& reason) {
+    return std::find(group.reasons.begin(), group.reasons.end(), reason) != group.reasons.end();
+}
+
+/// What is said of the needs of every leg is said once, before them.
+void common_first(std::vector<Group>& groups) {
+    const auto first =
+        std::find_if(groups.begin(), groups.end(), [](const Group& group) { return group.hourly; });
+    if (first == groups.end() ||
+        std::count_if(groups.begin(), groups.end(), [](const Group& group) { return group.hourly; }) < 2)
+        return;
+    Group common{"Each hour, in every leg", {}};
+    for (const std::string& reason : first->reasons)
+        if (std::all_of(groups.begin(), groups.end(),
+                        [&](const Group& group) { return !group.hourly || has(group, reason); }))
+            common.reasons.push_back(reason);
+    if (common.reasons.empty())
+        return;
+    for (Group& group : groups)
+        if (group.hourly)
+            group.reasons.erase(
+                std::remove_if(group.reasons.begin(), group.reasons.end(),
+                               [&](const std::string& reason) { return has(common, reason); }),
+                group.reasons.end());
+    groups.insert(first, std::move(common));
+}
 
 /// Numbers with the same reasons, such as both transitions, share them.
 void told_once(std::vector<Group>& groups) {
@@ -85,14 +113,15 @@ SheetSection sheet_reasons(const Plan& plan) {
         auto group =
             std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.name == name; });
         if (group == groups.end())
-            group = groups.insert(groups.end(), {name, {}});
+            group = groups.insert(groups.end(), {name, {}, index_after(trace.number, "/needs/").has_value()});
         for (const Reason& reason : trace.because) {
             const std::string text = fmt::format("{} [{}]", reason.text, reason.source);
-            if (std::find(group->reasons.begin(), group->reasons.end(), text) == group->reasons.end())
+            if (!has(*group, text))
                 group->reasons.push_back(text);
         }
     }
     told_once(groups);
+    common_first(groups);
     SheetSection section{"Every number: its reason and [source]", {}, SheetPlace::small, false};
     for (Group& group : groups) {
         section.items.emplace_back(SheetParagraph{group.name, ""});

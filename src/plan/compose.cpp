@@ -2,6 +2,7 @@
 #include "tuck/compose.hpp"
 
 #include "base/sources.hpp"
+#include "plan/shopping.hpp"
 #include "plan/stages.hpp"
 
 #include <algorithm>
@@ -176,7 +177,10 @@ Plan plan::settle(const Stream& stream) {
 }
 
 Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry) {
-    return plan::settle([&](const Limits& limits) { return run_stream(athlete, event, pantry, limits); });
+    Plan plan =
+        plan::settle([&](const Limits& limits) { return run_stream(athlete, event, pantry, limits); });
+    plan.shopping = plan::shopping(plan, pantry);
+    return plan;
 }
 
 std::string compose_lp(const Athlete& athlete, const Event& event, const Pantry& pantry) {

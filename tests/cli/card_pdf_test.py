@@ -162,7 +162,7 @@ class CardPdf(unittest.TestCase):
         long_day = ("--distance", "long", "--mass", "70kg", "--temperature", "24C", "--stations", "typical",
                     "--sweat-rate", "1L/h", "--rehearsed-carb", "80g/h", "--days", "100")
         wanted = json.loads(run(TUCK, "plan", *long_day, "--json").stdout)
-        for size, eye, most in (("strip", 600, 6), ("stem", 600, 3), ("stem", 650, 2)):
+        for size, eye, most in (("strip", 600, 6), ("stem", 600, 3), ("stem", 650, 2), ("stem", 700, 2)):
             done = run(TUCK, "plan", *long_day, "--card", self.pdf, "--size", size, "--eye", f"{eye}mm", "--json")
             self.assertEqual(0, done.returncode, done.stderr)
             plan = json.loads(done.stdout)

@@ -50,7 +50,7 @@ TEST_CASE("Rows are shortened by the legend, as far as the longest asks", "[card
                                  example::line(4, LegKind::run, "each station", "1 cup water"),
                                  example::line(4, LegKind::run, "km 5.4", "gel + 1 cup water")});
     CHECK(rows(plan, 2) == Rows{"every 15' | 5×B1", "0:15 | iso gel", "1:15 | iso gel"});
-    CHECK(legend(plan, 2) == "5×B1=5 swallows B1;");
+    CHECK(legend(plan, 2) == "×=swallows;");
     CHECK(rows(plan, 4) == Rows{"aid | 1c", "km 5.4 | gel+1c"});
     CHECK(legend(plan, 4) == "1c=1 cup water;aid=each station;");
 }
@@ -68,15 +68,15 @@ TEST_CASE("A list of moments becomes one row each, in order, with the bottle of 
         plan.feeds.push_back(feed);
     }
     CHECK(rows(plan, 2) == Rows{"0:15 | GEL+5×B1", "0:45 | GEL+5×B1", "2:45 | CG+5×B2", "3:15 | GEL+5×B2"});
-    CHECK(legend(plan, 2) == "GEL=gel;5×B1=5 swallows B1;5×B2=5 swallows B2;CG=caf gel;");
+    CHECK(legend(plan, 2) == "GEL=gel;×=swallows;CG=caf gel;");
 }
 
 TEST_CASE("A rhythm with an end keeps its end", "[card]") {
     const Plan plan =
         plan_with({example::line(2, LegKind::bike, "every 20' to 5:40", "1/2 bar + 2 swallows B1 then B2"),
                    example::line(4, LegKind::run, "every 2nd station", "2 cups iso drink")});
-    CHECK(rows(plan, 2) == Rows{"20'>5:40 | ½BAR", "20'>5:40 | 2×B"});
-    CHECK(legend(plan, 2) == "BAR=bar;2×B=2 swallows B1 then B2;20'>5:40=every 20' to 5:40;");
+    CHECK(rows(plan, 2) == Rows{"20'>5:40 | ½ BAR", "20'>5:40 | 2×B"});
+    CHECK(legend(plan, 2) == "BAR=bar;×=swallows;B=B1 then B2;20'>5:40=every 20' to 5:40;");
     CHECK(rows(plan, 4) == Rows{"2nd aid | 2c ID"});
 }
 
@@ -86,6 +86,13 @@ TEST_CASE("What falls on one moment is one row, food first", "[card]") {
                                  example::line(4, LegKind::run, "km 4 10", "gel")});
     CHECK(rows(plan, 4) == Rows{"km 4 | gel+2c", "km 10 | gel+2c", "km 16 | 2c"});
     CHECK(rows(plan, 4, RowForm::listed) == Rows{"km 4 10 | gel+2c", "km 16 | 2c"});
+}
+
+TEST_CASE("Rows of single moments stand in the order of the day", "[card]") {
+    // Read from top to bottom, as the contract's reading order.
+    const Plan plan = plan_with({example::line(4, LegKind::run, "km 2 6 10", "1 cup iso drink"),
+                                 example::line(4, LegKind::run, "km 4 8", "gel")});
+    CHECK(rows(plan, 4) == Rows{"km 2 | 1c ID", "km 4 | GEL", "km 6 | 1c ID", "km 8 | GEL", "km 10 | 1c ID"});
 }
 
 TEST_CASE("Where room is short, moments of one kind are a list of whole lines", "[card]") {
@@ -113,6 +120,15 @@ TEST_CASE("Two foods never share a sign", "[card]") {
     for (const LegendEntry& entry : leg_rows(plan, 2).legend)
         CHECK(signs.insert(entry.sign).second);
     CHECK_THAT(legend(plan, 2), Catch::Matchers::Contains("BC=barley cake"));
+}
+
+TEST_CASE("A drink of a named bottle keeps its name short, and no sign means two things", "[card]") {
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 15' to 2:00", "5 swallows B1 then B2"),
+                                 example::line(2, LegKind::bike, "every 15' from 2:15", "5 swallows iso drink"),
+                                 example::line(2, LegKind::bike, "every 15' from 4:15", "5 swallows B3 then B4")});
+    CHECK(rows(plan, 2) == Rows{"15'>2:00 | 5×B", "2:15+15' | 5×ID", "4:15+15' | 5×B3>B4"});
+    CHECK_THAT(legend(plan, 2), Catch::Matchers::Contains("B=B1 then B2;"));
+    CHECK_THAT(legend(plan, 2), Catch::Matchers::Contains("ID=iso drink;"));
 }
 
 TEST_CASE("No row is longer than 14 characters", "[card]") {

@@ -21,12 +21,13 @@ Plan sample(const std::string& name) {
     return compose_plan(input.athlete, input.event, io::load_pantry(TUCK_FOODS_DIR));
 }
 
+/// The feet of the pages last: a text may go on on the next page.
 std::string words(const std::vector<pdf::Page>& pages) {
-    std::string all;
+    std::string all, feet;
     for (const pdf::Page& page : pages)
         for (const pdf::Text& text : page.texts)
-            all += text.utf8 + " ";
-    return all;
+            (text.baseline_mm < page.height_mm - 10 ? all : feet) += text.utf8 + " ";
+    return all + feet;
 }
 
 /// Words without the places where lines were broken.
@@ -100,7 +101,7 @@ TEST_CASE("Every reason of every number stands in the back", "[sheet]") {
                 CHECK_THAT(text, Contains(flat(reason.text + " [" + reason.source + "]")));
 }
 
-TEST_CASE("Two to five pages, no text over another and none off the paper", "[sheet]") {
+TEST_CASE("Two to four pages, no text over another and none off the paper", "[sheet]") {
     const Fonts fonts;
     constexpr double descender_caps = 0.308; // of Liberation, measured
     for (const char* paper : {"a4", "letter"})
@@ -109,7 +110,7 @@ TEST_CASE("Two to five pages, no text over another and none off the paper", "[sh
             options.paper = paper_of(paper);
             const auto pages = sheet_pages(sheet_content(sample(name)), options, fonts);
             CHECK(pages.size() >= 2);
-            CHECK(pages.size() <= 5);
+            CHECK(pages.size() <= 4); // contract
             for (const pdf::Page& page : pages) {
                 struct Ink {
                     double left, top, right, bottom;
