@@ -10,6 +10,7 @@ namespace {
 
 constexpr double hour_s = 3600, gel_water_within_s = 15 * 60; // common practice, no source
 constexpr double tick_s = 1e-6;
+constexpr std::int32_t unlimited = std::numeric_limits<std::int32_t>::max();
 constexpr std::int64_t gel_water_mg_per_mg_carb = 6; // 150 ml with 25 g (menu.cpp)
 
 Rule rule_of(int resource) {
@@ -40,7 +41,8 @@ class Builder {
 public:
     Builder(const Program& program, const LegProgram& leg, const Grid& grid, const DrinkLine& line,
             const std::vector<Other>& others)
-        : program_(program), leg_(leg), grid_(grid), line_(line), others_(others) {
+        : program_(program), leg_(leg), grid_(grid), line_(line), others_(others), slots_(grid.slots.size()),
+          tightest_(resources * slots_ * slots_, unlimited) {
         for (const auto& food : leg.foods)
             thirsty_ = thirsty_ || food.amounts[gel_water] > 0;
         for (size_t i = 0; i < grid.slots.size(); ++i) {
@@ -63,7 +65,7 @@ public:
             return out_;
         supplies();
         no_gel_with_concentrate();
-        drop_implied();
+        list_rows();
         return out_;
     }
 
@@ -107,9 +109,8 @@ private:
         const auto r = static_cast<size_t>(resource);
         if (slack >= most_[hi + 1][r] - most_[lo][r] && slack >= 0)
             return; // never binds
-        const auto most = std::int64_t{std::numeric_limits<std::int32_t>::max()};
-        out_.rows.push_back({resource, static_cast<int>(lo), static_cast<int>(hi),
-                             static_cast<std::int32_t>(std::min(slack, most))});
+        auto& known = tightest(r, lo, hi);
+        known = static_cast<std::int32_t>(std::min<std::int64_t>(slack, known));
     }
 
     /// Starts of rolling hours that hold a slot of this leg.
@@ -277,20 +278,26 @@ private:
             add(room, 0, end - 1, leg_.room_before_bag);
     }
 
-    void drop_implied() {
-        auto& rows = out_.rows;
-        std::sort(rows.begin(), rows.end(), [](const Row& x, const Row& y) {
-            return std::tuple(x.resource, x.slack, x.lo - x.hi) < std::tuple(y.resource, y.slack, y.lo - y.hi);
-        });
-        std::vector<Row> kept;
-        for (const auto& row : rows) {
-            const bool implied = std::any_of(kept.begin(), kept.end(), [&row](const Row& k) {
-                return k.resource == row.resource && k.lo <= row.lo && k.hi >= row.hi;
-            });
-            if (!implied)
-                kept.push_back(row);
-        }
-        rows = kept;
+    /// A row says nothing that a longer one with no more slack has not said.
+    void list_rows() {
+        for (size_t r = 0; r < resources; ++r)
+            for (size_t lo = 0; lo < slots_; ++lo)
+                for (size_t hi = slots_; hi-- > lo;) {
+                    std::int32_t& slack = tightest(r, lo, hi);
+                    std::int32_t longer = unlimited;
+                    if (lo > 0)
+                        longer = tightest(r, lo - 1, hi);
+                    if (hi + 1 < slots_)
+                        longer = std::min(longer, tightest(r, lo, hi + 1));
+                    if (slack < longer)
+                        out_.rows.push_back({static_cast<int>(r), static_cast<int>(lo), static_cast<int>(hi), slack});
+                    else
+                        slack = longer;
+                }
+    }
+
+    std::int32_t& tightest(size_t resource, size_t lo, size_t hi) {
+        return tightest_[(resource * slots_ + lo) * slots_ + hi];
     }
 
     const Program& program_;
@@ -298,6 +305,8 @@ private:
     const Grid& grid_;
     const DrinkLine& line_;
     const std::vector<Other>& others_;
+    size_t slots_;
+    std::vector<std::int32_t> tightest_; // slack by resource, first and last slot
     size_t day_ = 0;
     bool thirsty_ = false;
     std::vector<Amounts> drunk_;
