@@ -79,7 +79,7 @@ SheetSection timeline(const Plan& plan) {
 }
 
 SheetTable times(const Plan& plan) {
-    SheetTable table{{"Time", "", "likely", "1 in 10 faster", "1 in 10 slower"},
+    SheetTable table{{"Time", "distance", "likely", "1 in 10 faster", "1 in 10 slower"},
                      {},
                      {1, 1.4, 1.4, 1.8, 1.8},
                      {false, true, true, true, true}};

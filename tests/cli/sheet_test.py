@@ -151,6 +151,7 @@ class Sheet(unittest.TestCase):
                 self.assertLessEqual(after, before + 1)  # no level is skipped
             self.assertEqual(0, outline.plain_heads)
             self.assertNotRegex(html, r"https?://|<script|<img")
+            self.assertNotRegex(html, r'<th scope="col"[^>]*></th>')  # every column has a name
 
     def test_grey_print_keeps_the_plots(self):
         """Ink of the first page as grey: black, white, and mid greys of the bars of the timeline."""
