@@ -311,7 +311,7 @@ int run(const Options& options) {
         folder->finish();
     auto* const words = options.ndjson == "-" ? stderr : stdout;
     fmt::print(words, "{} athletes, {} bad rows, {} refused{}\n", counts.rows, counts.bad, counts.refused,
-               folder ? fmt::format(", {} volumes of cards, {} cards changed since the last run: {}",
+               folder ? fmt::format(", volumes of cards: {}, cards changed since the last run: {}, in {}",
                                     folder->card_volumes(), folder->changed(), options.out)
                       : "");
     return counts.bad > 0 ? 2 : counts.refused > 0 ? 1 : 0;

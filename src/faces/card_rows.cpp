@@ -19,7 +19,7 @@ namespace {
 struct Occasion {
     std::string when;
     std::vector<std::string> tokens; // what to take, food before drink
-    double order = -1;               // rhythms before moments, moments by time or kilometre
+    double order = -1;               // steady rhythms before moments, all else by when it begins
     std::vector<std::string> above = {};
 };
 
@@ -228,7 +228,7 @@ private:
         for (std::size_t i = 0; i < all.size(); ++i) {
             const bool moment = all.size() > 1 || is_moment(all[0]);
             out.push_back({all[i], all.size() > 1 ? at_moment(line, i, tokens) : tokens,
-                           moment ? order_of(line, i, all[i]) : -1});
+                           moment ? order_of(line, i, all[i]) : rhythm_order(line)});
         }
         return out;
     }
@@ -254,6 +254,11 @@ private:
         std::stable_sort(out.begin(), out.end(),
                          [](const Occasion& a, const Occasion& b) { return a.order < b.order; });
         return out;
+    }
+
+    /// A rhythm that begins later stands where it begins.
+    static double rhythm_order(const PlanLine& line) {
+        return line.when.find(" from ") != std::string::npos && !line.at_s.empty() ? line.at_s.front() : -1;
     }
 
     static double order_of(const PlanLine& line, std::size_t i, const std::string& when) {

@@ -23,7 +23,7 @@ struct LegendEntry {
 };
 
 struct LegRows {
-    std::vector<CardRow> rows;       // steady rhythms first, then by moment or kilometre
+    std::vector<CardRow> rows;       // steady rhythms first, then by when they begin
     std::vector<LegendEntry> legend; // signs used in these rows, in the order of their first use
 };
 

@@ -16,6 +16,7 @@ constexpr double margin_mm = 15, cap_mm = 2.1, heading_cap_mm = 2.5, title_cap_m
                  paragraph_gap_mm = 1.5;
 constexpr double column_gap_mm = 10, below_card_mm = 14, foot_mm = 12;
 constexpr double mark_offset_mm = 2, mark_length_mm = 4, mark_width_mm = 0.1;
+constexpr double fold_inset_mm = 3, fold_dash_mm = 1.5;
 constexpr double check_bar_mm = 50, check_bar_y_mm = 24, squad_check_bar_y_mm = 15;
 constexpr char sealing[] = "Cut along the marks and round the corners. Seal in a matte clear pouch or under "
                            "clear tape with a rim of 3 "
@@ -36,6 +37,21 @@ void add_cut_marks(const Trim& trim, CardLayout& layout) {
             layout.lines.push_back({x + dx * near, y, x + dx * far, y, mark_width_mm});
             layout.lines.push_back({x, y + dy * near, x, y + dy * far, mark_width_mm});
         }
+}
+
+/// Half way between two sides of one row: folded there, they stand back to back.
+void add_fold_lines(CardLayout& layout) {
+    std::size_t i = 0;
+    while (i + 1 < layout.sides.size()) {
+        const Trim &left = layout.sides[i], &right = layout.sides[i + 1];
+        const bool beside = left.y_mm == right.y_mm;
+        i += beside ? 2 : 1;
+        if (!beside)
+            continue;
+        const double x = (left.x_mm + left.width_mm + right.x_mm) / 2;
+        layout.lines.push_back({x, left.y_mm + fold_inset_mm, x, left.y_mm + left.height_mm - fold_inset_mm,
+                                mark_width_mm, fold_dash_mm});
+    }
 }
 
 void add_check_bar(const Fonts& fonts, CardLayout& layout, double y = check_bar_y_mm) {
@@ -109,6 +125,11 @@ std::string whose(const CardContent& card) {
     return all;
 }
 
+bool runs_later(const CardContent& card) {
+    return std::any_of(card.sections.begin(), card.sections.end(),
+                       [](const CardSection& section) { return section.leg == LegKind::run; });
+}
+
 bool any_cut(const CardLayout& layout) {
     return std::any_of(layout.texts.begin(), layout.texts.end(),
                        [](const PlacedText& text) { return text.cut; });
@@ -129,6 +150,7 @@ void add_sheet_head(const CardContent& card, const Fonts& fonts, CardLayout& lay
     add_check_bar(fonts, layout);
     for (const Trim& trim : layout.sides)
         add_cut_marks(trim, layout);
+    add_fold_lines(layout);
 }
 
 void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, bool several_sides,
@@ -138,9 +160,10 @@ void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, bool sever
     left.add(Face::narrow_bold, "Before the day");
     left.add(Face::sans, sealing);
     if (several_sides)
-        left.add(Face::sans,
-                 "Put two sides back to back, or tape them in a row; a side that begins with the run can "
-                 "be worn from T2 on.");
+        left.add(
+            Face::sans,
+            fmt::format("Fold on the dashed line to put two sides back to back, or tape them in a row{}.",
+                        runs_later(card) ? "; a side that begins with the run can be worn from T2 on" : ""));
     if (!card.bottles.empty())
         left.add(Face::sans, fmt::format("Write {} on the bottle{}.", fmt::join(card.bottles, ", "),
                                          card.bottles.size() > 1 ? "s" : ""));

@@ -6,9 +6,11 @@
 #include "faces/text_fit.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 
 namespace tuck::faces {
@@ -77,7 +79,7 @@ SheetSection timeline(const Plan& plan) {
 }
 
 SheetTable times(const Plan& plan) {
-    SheetTable table{{"Time", "", "likely", "1 in 10 faster", "1 in 10 slower"},
+    SheetTable table{{"Time", "distance", "likely", "1 in 10 faster", "1 in 10 slower"},
                      {},
                      {1, 1.4, 1.4, 1.8, 1.8},
                      {false, true, true, true, true}};
@@ -117,14 +119,14 @@ SheetSection course_lines(const Plan& plan) {
         const SheetTable table = lines_table(plan, leg);
         if (table.rows.empty())
             continue;
-        section.items.emplace_back(
-            SheetParagraph{leg_name(leg), leg == LegKind::bike ? plan.clock_note : std::string()});
+        section.items.emplace_back(leg == LegKind::bike ? SheetParagraph{leg_name(leg) + ":", plan.clock_note}
+                                                        : SheetParagraph{leg_name(leg), ""});
         section.items.emplace_back(table);
     }
     if (!plan.refill_note.empty())
         section.items.emplace_back(SheetParagraph{"", plan.refill_note + "."});
     for (const BagStop& stop : plan.special_needs)
-        section.items.emplace_back(SheetParagraph{leg_name(stop.leg), stop.text + "."});
+        section.items.emplace_back(SheetParagraph{leg_name(stop.leg) + ":", stop.text + "."});
     if (section.items.empty())
         section.items.emplace_back(SheetParagraph{"", "Nothing by plan."});
     return section;
@@ -236,9 +238,15 @@ SheetSection mixing(const Plan& plan) {
 }
 
 SheetSection moments(const char* title, const std::vector<Moment>& all, SheetPlace place) {
-    SheetTable table{{"Clock", "When", "What"}, {}, {0.7, 1.5, 4}, {false, false, false}};
-    for (const Moment& moment : all)
-        table.rows.push_back({moment.clock, moment.when, moment.text});
+    const bool timed = std::any_of(all.begin(), all.end(), [](const Moment& m) { return !m.clock.empty(); });
+    SheetTable table{{"When", "What"}, {}, {1.5, 4}, {false, false}};
+    if (timed)
+        table = {{"Clock", "When", "What"}, {}, {0.7, 1.5, 4}, {false, false, false}};
+    for (const Moment& moment : all) {
+        table.rows.push_back({moment.when, moment.text});
+        if (timed)
+            table.rows.back().insert(table.rows.back().begin(), moment.clock);
+    }
     return {title, {table}, place, false};
 }
 
@@ -257,6 +265,21 @@ std::vector<std::string> leg_lines(const Plan& plan) {
     return out;
 }
 
+template <typename Item>
+std::vector<std::string> texts_of(const std::vector<Item>& items) {
+    std::vector<std::string> out;
+    for (const Item& item : items)
+        out.push_back(item.text);
+    return out;
+}
+
+std::vector<CarryItem> food_of(const Plan& plan) {
+    std::vector<CarryItem> out;
+    std::copy_if(plan.carry.begin(), plan.carry.end(), std::back_inserter(out),
+                 [](const CarryItem& item) { return !item.food.empty(); });
+    return out;
+}
+
 SheetSection without_swim(const Plan& plan, const Plan& other) {
     SheetSection section{"If the swim is cancelled", {}, SheetPlace::left, false};
     const auto lines = leg_lines(other);
@@ -264,12 +287,20 @@ SheetSection without_swim(const Plan& plan, const Plan& other) {
         section.items.emplace_back(SheetParagraph{
             "", other.fuelling_needed ? "Food on the course: yes." : "Food on the course: none needed."});
     if (lines == leg_lines(plan))
-        section.items.emplace_back(SheetParagraph{
-            "", "Every line stands as it is: each leg counts from its own start. Pack and mix the same."});
+        section.items.emplace_back(
+            SheetParagraph{"", "Every line stands as it is: each leg counts from its own start."});
     else if (!lines.empty()) {
         section.items.emplace_back(SheetParagraph{"", "These lines instead:"});
         section.items.emplace_back(SheetList{lines, false});
     }
+    const auto mix = texts_of(other.mix), food = texts_of(food_of(other));
+    if (mix != texts_of(plan.mix) && !mix.empty())
+        section.items.emplace_back(SheetParagraph{"Mix instead:", fmt::format("{}.", fmt::join(mix, "; "))});
+    if (food != texts_of(food_of(plan)) && !food.empty())
+        section.items.emplace_back(
+            SheetParagraph{"Food instead:", fmt::format("{}.", fmt::join(food, "; "))});
+    if (mix == texts_of(plan.mix) && food == texts_of(food_of(plan)))
+        section.items.emplace_back(SheetParagraph{"", "Pack and mix the same."});
     section.items.emplace_back(
         SheetParagraph{"", fmt::format("Likely time in all: {}.", time_text(other.total.p50_s))});
     return section;
@@ -295,10 +326,10 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
     sheet.sections.push_back(if_then(plan));
     if (no_swim)
         sheet.sections.push_back(without_swim(plan, *no_swim));
-    sheet.sections.push_back(moments("After", plan.after, SheetPlace::left));
     sheet.sections.push_back(packing(plan));
     if (!plan.mix.empty())
         sheet.sections.push_back(mixing(plan));
+    sheet.sections.push_back(moments("After", plan.after, SheetPlace::right));
     SheetLabels labels;
     for (const Mix& mix : plan.mix)
         labels.labels.push_back({mix.bottle, whose(plan), mix.text});

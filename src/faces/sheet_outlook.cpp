@@ -130,15 +130,18 @@ SheetTable as_table(const SheetBands& bands) {
     const auto& points = bands.panels.at(0).points;
     for (std::size_t i = 0; i < points.size(); ++i) {
         const bool last = i + 1 == points.size();
-        const bool begins = std::any_of(bands.legs_start_s.begin(), bands.legs_start_s.end(), [&](double start) {
-            return start >= points[i].at_s && (last || start < points[i + 1].at_s);
-        });
+        const bool begins =
+            std::any_of(bands.legs_start_s.begin(), bands.legs_start_s.end(), [&](double start) {
+                return start >= points[i].at_s && (last || start < points[i + 1].at_s);
+            });
         if (!begins && !last)
             continue;
         std::vector<std::string> row{time_text(points[i].at_s)};
         for (const SheetBands::Panel& panel : bands.panels) {
             const SheetBands::Point& at = panel.points[i];
-            const auto text = [&](double value) { return fmt::format("{:.{}f}", value + 0.0, panel.decimals); };
+            const auto text = [&](double value) {
+                return fmt::format("{:.{}f}", value + 0.0, panel.decimals);
+            };
             row.push_back(fmt::format("{} ({} to {})", text(at.middle), text(at.low), text(at.high)));
         }
         table.rows.push_back(std::move(row));

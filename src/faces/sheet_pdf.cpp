@@ -12,14 +12,18 @@ namespace tuck::faces {
 namespace {
 
 constexpr double margin_mm = 13, foot_mm = 12.5, gutter_mm = 10;
-constexpr double small_pitch_caps = 1.6; // not below 1.5 (MIL-STD-1472, from memory)
-constexpr double least_small_mm = 40;    // so that no heading stands alone at the foot
+// From line to line of the small type: the widest with which the sheet keeps to its pages; not below 1.5
+// (MIL-STD-1472, from memory).
+constexpr double small_pitches_caps[] = {1.6, 1.55, 1.5};
+constexpr std::size_t most_pages = 4;
+constexpr double least_small_mm = 40; // so that no heading stands alone at the foot
 
 /// Fills pages from top to bottom.
 class Pages {
 public:
-    Pages(const SheetContent& content, const SheetOptions& options, const Fonts& fonts)
-        : content_(content), paper_(options.paper), fonts_(fonts) {
+    Pages(const SheetContent& content, const SheetOptions& options, const Fonts& fonts,
+          double small_pitch_caps)
+        : content_(content), paper_(options.paper), fonts_(fonts), small_pitch_caps_(small_pitch_caps) {
         new_page();
     }
 
@@ -82,7 +86,7 @@ public:
         std::vector<Piece> all;
         for (const SheetItem& item : section.items)
             for (Piece& piece :
-                 SheetSetter(fonts_, column_mm, type_.small_mm, 0.2, small_pitch_caps).set(item))
+                 SheetSetter(fonts_, column_mm, type_.small_mm, 0.2, small_pitch_caps_).set(item))
                 all.push_back(std::move(piece));
         double top = y_, y = top;
         int column = 0;
@@ -164,16 +168,15 @@ private:
     const SheetContent& content_;
     Paper paper_;
     const Fonts& fonts_;
+    double small_pitch_caps_;
     SheetType type_;
     std::vector<pdf::Page> pages_;
     double y_ = 0;
 };
 
-} // namespace
-
-std::vector<pdf::Page> sheet_pages(const SheetContent& content, const SheetOptions& options,
-                                   const Fonts& fonts) {
-    Pages pages(content, options, fonts);
+std::vector<pdf::Page> lay(const SheetContent& content, const SheetOptions& options, const Fonts& fonts,
+                           double small_pitch_caps) {
+    Pages pages(content, options, fonts, small_pitch_caps);
     pages.title();
     const auto& all = content.sections;
     for (std::size_t i = 0; i < all.size(); ++i) {
@@ -194,6 +197,19 @@ std::vector<pdf::Page> sheet_pages(const SheetContent& content, const SheetOptio
         }
     }
     return pages.take();
+}
+
+} // namespace
+
+std::vector<pdf::Page> sheet_pages(const SheetContent& content, const SheetOptions& options,
+                                   const Fonts& fonts) {
+    std::vector<pdf::Page> pages;
+    for (const double pitch_caps : small_pitches_caps) {
+        pages = lay(content, options, fonts, pitch_caps);
+        if (pages.size() <= most_pages)
+            break;
+    }
+    return pages;
 }
 
 std::string sheet_pdf(const SheetContent& content, const SheetOptions& options) {

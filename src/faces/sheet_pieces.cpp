@@ -12,7 +12,7 @@ constexpr double below_baseline_caps = 0.45;
 constexpr double cell_gap_mm = 2.5;
 constexpr double tick_box_caps = 1.15, indent_caps = 2.2;
 constexpr double title_cap_mm = 6;
-constexpr double labels_across = 3, label_gap_mm = 5, label_padding_mm = 3;
+constexpr double labels_across = 3, label_gap_mm = 4, label_padding_mm = 2.5;
 
 } // namespace
 

@@ -189,7 +189,9 @@ Piece panel_piece(const SheetBands::Panel& panel, const std::vector<double>& leg
         x0 = std::max(x0, plot.width(Face::sans, axis_number(value)) + 1.5);
     const double top = 3 * cap_mm, bottom = top + panel_height_mm;
     const auto x_of = [&](double at_s) { return x0 + (width_mm - x0) * at_s / span; };
-    const auto y_of = [&](double value) { return bottom - (bottom - top) * (value - floor) / (full - floor); };
+    const auto y_of = [&](double value) {
+        return bottom - (bottom - top) * (value - floor) / (full - floor);
+    };
     plot.left(0, 1.3 * cap_mm, panel.title, Face::narrow_bold);
     pdf::Path band, middle;
     for (const auto& at : panel.points) {

@@ -60,7 +60,10 @@ private:
                 std::string line;
                 for (std::size_t i = 0; i < row.size(); ++i)
                     if (!row[i].empty())
-                        line += (line.empty() ? "" : i + 1 == row.size() ? ": " : ", ") + row[i];
+                        line += (line.empty()                             ? ""
+                                 : i + 1 < row.size() || table.numbers[i] ? ", "
+                                                                          : ": ") +
+                                (table.numbers[i] ? table.heads[i] + " " : "") + row[i];
                 add(line, "- ");
             }
             return;

@@ -174,6 +174,27 @@ class CardPdf(unittest.TestCase):
         run(TUCK, "card", *long_day, "--size", "wrist", "-o", self.pdf)  # of the run alone: the bike keeps its lines
         self.assertIn(wanted["version"], run("pdftotext", self.pdf, "-").stdout)
 
+    def test_a_small_card_keeps_the_order_of_the_day(self):
+        """On the stem, clock, kilometres and signs of the bike stand between its rows and the run: a side that
+        begins with the run is worn from T2 on (our choice)."""
+        for event in EVENTS[1:]:
+            done = run(TUCK, "card", event, "--size", "stem", "-o", self.pdf)
+            self.assertEqual(0, done.returncode, done.stderr)
+            text = " ".join(run("pdftotext", "-raw", self.pdf, "-").stdout.split())
+            run_begins = text.index(" RUN ")
+            places = [text.index(words) for words in (" BIKE ", "5×B1", "Bike clock", "No clock", "BIKE signs")]
+            self.assertEqual(sorted(places), places)
+            self.assertLess(places[-1], run_begins)
+            self.assertNotIn("BIKE", text[run_begins:])
+
+    def test_the_sheet_names_the_bottles_that_there_are(self):
+        for arguments, words in (((EVENTS[0],), "Write B1 on the bottle."), ((EVENTS[1],), "Write B1, B2 on the bottles."),
+                                 (("--distance", "super-sprint", "--mass", "68kg", "--temperature", "18C"), None)):
+            done = run(TUCK, "card", *arguments, "-o", self.pdf)
+            self.assertEqual(0, done.returncode, done.stderr)
+            text = " ".join(run("pdftotext", "-raw", self.pdf, "-").stdout.split())
+            self.assertIn(words, text) if words else self.assertNotIn("on the bottle", text)
+
     def test_bad_sizes_say_what_is_allowed(self):
         for option, value, words in (("--size", "huge", "strip, stem, pocket, wrist"), ("--paper", "a5", "a4, letter"),
                                      ("--eye", "far", "600mm"), ("--tilt", "80", "0 to 60"),

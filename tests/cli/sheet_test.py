@@ -93,6 +93,26 @@ class Sheet(unittest.TestCase):
             self.assertRegex(shop, rf"\b{sum(weights):g} G ")
         self.assertEqual(len(bags) + len(grams), shop.count("[ ]"))
 
+    def test_the_day_without_its_swim_says_what_changes(self):
+        """The sheet prints the no-swim version (contract): its lines, and food and bottles where they differ."""
+        for event in EVENTS:
+            text = " ".join(self.sheet(event, "s.txt").read_text("utf-8").split())
+            part = text.split("If the swim is cancelled ")[1].split("Likely time in all")[0]
+            both = [json.loads(run(TUCK, "plan", event, "--days", "500", "--json", *options).stdout)
+                    for options in ((), ("--swim", "cancelled"))]
+            for plan in both:
+                plan["carry"] = [item for item in plan["carry"] if item["food"]]
+            for kind, word in (("mix", "Mix instead:"), ("carry", "Food instead:")):
+                before, after = ([item["text"] for item in plan[kind]] for plan in both)
+                self.assertEqual(before != after and after != [], word in part, part)
+                if word in part:
+                    for words in after:
+                        self.assertIn(words, part)
+
+    def test_tables_that_are_too_wide_for_text_name_their_numbers(self):
+        text = " ".join(self.sheet(EVENTS[1], "s.txt").read_text("utf-8").split())
+        self.assertRegex(text, r"- 0:00, Body mass, % of the start 0\.0 \(0\.0 to 0\.0\), Glycogen")
+
     def test_no_reason_stands_twice_in_the_hours_of_every_leg(self):
         text = " ".join(self.sheet(EVENTS[1], "s.txt").read_text("utf-8").split())
         self.assertIn("Each hour, in every leg", text)
@@ -131,6 +151,7 @@ class Sheet(unittest.TestCase):
                 self.assertLessEqual(after, before + 1)  # no level is skipped
             self.assertEqual(0, outline.plain_heads)
             self.assertNotRegex(html, r"https?://|<script|<img")
+            self.assertNotRegex(html, r'<th scope="col"[^>]*></th>')  # every column has a name
 
     def test_grey_print_keeps_the_plots(self):
         """Ink of the first page as grey: black, white, and mid greys of the bars of the timeline."""

@@ -95,6 +95,14 @@ TEST_CASE("Rows of single moments stand in the order of the day", "[card]") {
     CHECK(rows(plan, 4) == Rows{"km 2 | 1c ID", "km 4 | GEL", "km 6 | 1c ID", "km 8 | GEL", "km 10 | 1c ID"});
 }
 
+TEST_CASE("A rhythm that begins later stands where it begins", "[card]") {
+    Plan plan = plan_with({example::line(2, LegKind::bike, "every 20' from 1:40 to 2:40", "1/2 bar"),
+                           example::line(2, LegKind::bike, "0:30 0:50", "1/2 bar")});
+    plan.lines[0].at_s = {6000, 7200, 8400, 9600};
+    plan.lines[1].at_s = {1800, 3000};
+    CHECK(rows(plan, 2) == Rows{"0:30 | ½ bar", "0:50 | ½ bar", "1:40 to 2:40", "20' | ½ bar"});
+}
+
 TEST_CASE("Where room is short, moments of one kind are a list of whole lines", "[card]") {
     const Plan plan = plan_with({example::line(2, LegKind::bike, "0:40 1:00 1:40 2:00 2:40 3:22", "iso gel"),
                                  example::line(4, LegKind::run, "km 4 10 16 22 28", "gel")});

@@ -177,13 +177,17 @@ TEST_CASE("The sheet is A4 with cards true to size, cut marks outside and a bar 
         const CardLayout layout = card_layout(plan, {});
         CHECK(layout.sheet_width_mm == 210); // ISO 216
         CHECK(layout.sheet_height_mm == 297);
-        std::size_t marks = 0, bars = 0;
+        std::size_t marks = 0, bars = 0, folds = 0;
         for (const pdf::Line& line : layout.lines) {
             const Ink extent{std::min(line.x1_mm, line.x2_mm), std::min(line.y1_mm, line.y2_mm),
                              std::max(line.x1_mm, line.x2_mm), std::max(line.y1_mm, line.y2_mm)};
             const bool off = std::all_of(layout.sides.begin(), layout.sides.end(),
                                          [&](const Trim& trim) { return outside(extent, trim); });
-            marks += off && line.width_mm == 0.1;
+            marks += off && line.width_mm == 0.1 && line.dash_mm == 0;
+            // Folded there, the two sides stand back to back: as far from one as from the other.
+            folds += off && line.dash_mm > 0 && line.x1_mm == line.x2_mm && layout.sides.size() > 1 &&
+                     line.x1_mm - (layout.sides[0].x_mm + layout.sides[0].width_mm) ==
+                         Approx(layout.sides[1].x_mm - line.x1_mm);
             bars += off && extent.right - extent.left == 50;
         }
         for (const Trim& trim : layout.sides) {
@@ -192,6 +196,7 @@ TEST_CASE("The sheet is A4 with cards true to size, cut marks outside and a bar 
         }
         CHECK(marks == 8 * layout.sides.size());
         CHECK(bars == 1);
+        CHECK(folds == (layout.sides.size() > 1 ? 1 : 0));
         CHECK_THAT(joined(layout, -1), Contains("Print at 100 %; this bar must measure 50 mm."));
     }
 }
