@@ -63,33 +63,50 @@ struct Group {
     std::string name;
     std::vector<std::string> reasons;
     bool hourly = false; // the needs of a leg
+    bool feeds = false;  // of the bike or the run
 };
 
 bool has(const Group& group, const std::string& reason) {
     return std::find(group.reasons.begin(), group.reasons.end(), reason) != group.reasons.end();
 }
 
-/// What is said of the needs of every leg is said once, before them.
-void common_first(std::vector<Group>& groups) {
-    const auto first =
-        std::find_if(groups.begin(), groups.end(), [](const Group& group) { return group.hourly; });
-    if (first == groups.end() ||
-        std::count_if(groups.begin(), groups.end(), [](const Group& group) { return group.hourly; }) < 2)
+/// What is said of the needs of all these legs is said once, before them.
+void common_first(std::vector<Group>& groups, const std::string& name, bool (*of)(const Group&)) {
+    const auto first = std::find_if(groups.begin(), groups.end(), of);
+    if (std::count_if(groups.begin(), groups.end(), of) < 2)
         return;
-    Group common{"Each hour, in every leg", {}};
+    Group common{name, {}};
     for (const std::string& reason : first->reasons)
         if (std::all_of(groups.begin(), groups.end(),
-                        [&](const Group& group) { return !group.hourly || has(group, reason); }))
+                        [&](const Group& group) { return !of(group) || has(group, reason); }))
             common.reasons.push_back(reason);
     if (common.reasons.empty())
         return;
     for (Group& group : groups)
-        if (group.hourly)
+        if (of(group))
             group.reasons.erase(
                 std::remove_if(group.reasons.begin(), group.reasons.end(),
                                [&](const std::string& reason) { return has(common, reason); }),
                 group.reasons.end());
     groups.insert(first, std::move(common));
+}
+
+bool of_a_leg(const Group& group) {
+    return group.hourly;
+}
+
+bool of_a_leg_with_feeds(const Group& group) {
+    return group.hourly && group.feeds;
+}
+
+bool of_needs(const Trace& trace) {
+    return index_after(trace.number, "/needs/").has_value();
+}
+
+bool feeds_on_the_way(const Plan& plan, const Trace& trace) {
+    const auto i = index_after(trace.number, "/needs/");
+    return i && *i < plan.needs.size() &&
+           (plan.needs[*i].leg == LegKind::bike || plan.needs[*i].leg == LegKind::run);
 }
 
 /// Numbers with the same reasons, such as both transitions, share them.
@@ -113,7 +130,7 @@ SheetSection sheet_reasons(const Plan& plan) {
         auto group =
             std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.name == name; });
         if (group == groups.end())
-            group = groups.insert(groups.end(), {name, {}, index_after(trace.number, "/needs/").has_value()});
+            group = groups.insert(groups.end(), {name, {}, of_needs(trace), feeds_on_the_way(plan, trace)});
         for (const Reason& reason : trace.because) {
             const std::string text = fmt::format("{} [{}]", reason.text, reason.source);
             if (!has(*group, text))
@@ -121,7 +138,8 @@ SheetSection sheet_reasons(const Plan& plan) {
         }
     }
     told_once(groups);
-    common_first(groups);
+    common_first(groups, "Each hour, in every leg", of_a_leg);
+    common_first(groups, "Each hour, bike and run alike", of_a_leg_with_feeds);
     SheetSection section{"Every number: its reason and [source]", {}, SheetPlace::small, false};
     for (Group& group : groups) {
         section.items.emplace_back(SheetParagraph{group.name, ""});
