@@ -127,6 +127,7 @@ struct Moment {
 struct IfThen {
     std::string when;
     std::string text;
+    bool of_the_bike = false; // says nothing to a runner
 };
 
 struct Unmet {

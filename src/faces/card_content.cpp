@@ -209,7 +209,8 @@ CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
     add_notes(plan, run_only, card);
     add_headline(plan, run_only, card);
     for (const IfThen& help : plan.if_then)
-        card.if_then.push_back({with_colon(help.when), help.text});
+        if (!(run_only && help.of_the_bike))
+            card.if_then.push_back({with_colon(help.when), help.text});
     card.stop = stop(plan.stop_line);
     card.stop_briefly = "Ill or confused: find a marshal or medic.";
     card.cautions = plan.cautions;

@@ -30,10 +30,14 @@ std::vector<IfThen> if_then_lines(const Stages& s) {
                              ? "Ease off 5-10 min, no gel, small sips if thirsty. Restart at half."
                              : "Ease off 5-10 min, no gel, small sips if thirsty."};
     const IfThen hot{"Too hot", "Slow down. Water on head and arms. Drink to thirst, within the plan."};
-    const IfThen bottle{"Lost a bottle", lost_bottle(s)};
+    const IfThen bottle{"Lost a bottle", lost_bottle(s), true};
     const IfThen late{"Still out after 75 min", "One gel with water, if you carry one."};
     if (!s.need.fuelling_needed)
         return {hot, stomach, late};
+    const bool rides = std::any_of(s.effort.legs.begin(), s.effort.legs.end(),
+                                   [](const LegEffort& leg) { return leg.kind == LegKind::bike; });
+    if (!rides)
+        return {missed, stomach, hot};
     return s.event.weather.temperature_c >= 22 ? std::vector<IfThen>{missed, stomach, hot, bottle}
                                                : std::vector<IfThen>{missed, stomach, bottle, hot};
 }
