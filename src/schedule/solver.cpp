@@ -12,7 +12,7 @@ namespace tuck::schedule {
 namespace {
 
 /// How closely a way is bounded, one after the other: most ways are out of the question early.
-constexpr LegBound::Precision precisions[] = {{4000, false}, {4000, true}, {1000, true}};
+constexpr LegBound::Precision precisions[] = {{1000, false}, {4000, true}, {1000, true}};
 constexpr long long work_of_rows = 100;
 constexpr size_t closest = std::size(precisions);
 
@@ -98,6 +98,36 @@ private:
         return program_.legs[leg].grids[way.grid].points + way.drink.points;
     }
 
+    /// What items and the end of the leg cost at least: by how much one feed can bring.
+    Cost least_of_items(size_t leg, const Way& way) const {
+        const auto& l = program_.legs[leg];
+        const Grid& grid = l.grids[way.grid];
+        if (l.checkpoints.empty() || grid.regular == 0)
+            return 0;
+        std::int64_t known_mg = 0; // drunk, and fixed
+        for (size_t i = 0; i < grid.regular; ++i)
+            if (way.drink.feeds(grid, i))
+                known_mg += std::int64_t{l.drink_at(way.drink, i).amounts[carb]} * way.drink.sips;
+        for (const auto& item : program_.fixed)
+            known_mg += item.leg == l.leg ? item.amounts[carb] : 0;
+        std::int64_t largest_mg = 0;
+        Cost kind = no_cost;
+        for (const auto& food : l.foods) {
+            largest_mg = std::max<std::int64_t>(largest_mg, food.amounts[carb]);
+            kind = std::min(kind, food.points);
+        }
+        const Checkpoint& end = l.checkpoints.back();
+        const std::int64_t missing_mg = end.carb_mg - known_mg;
+        Cost least = carb_off(end, missing_mg);
+        for (std::int64_t feeds = 1; largest_mg > 0 && missing_mg > 0; ++feeds) {
+            const std::int64_t eaten_mg = std::min(feeds * largest_mg, missing_mg);
+            least = std::min(least, price::line + kind + price::item * feeds + carb_off(end, missing_mg - eaten_mg));
+            if (eaten_mg < feeds * largest_mg)
+                break;
+        }
+        return least;
+    }
+
     void list_ways() {
         ways_.resize(program_.legs.size());
         for (size_t leg = 0; leg < program_.legs.size(); ++leg) {
@@ -110,7 +140,7 @@ private:
                     Way way;
                     way.grid = grid;
                     way.drink = drink;
-                    way.least = set_up(leg, way);
+                    way.least = set_up(leg, way) + least_of_items(leg, way);
                     list.ways.push_back(std::move(way));
                 }
             }
