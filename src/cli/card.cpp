@@ -30,6 +30,17 @@ void print(const std::string& text) {
     fmt::print("{}", text);
 }
 
+constexpr std::size_t many_sides = 4; // more are not leafed through on a bike, our choice
+
+void note_many_sides(const std::vector<faces::CardLayout>& layouts, const faces::CardSize& size) {
+    std::size_t sides = 0;
+    for (const auto& layout : layouts)
+        sides += layout.sides.size();
+    if (sides > many_sides)
+        fmt::print(stderr, "tuck: many_sides: The card has {} sides of {:g} x {:g} mm; a larger one has fewer, such as --size "
+                           "strip.\n", sides, size.width_mm, size.height_mm);
+}
+
 int run(const Options& options) {
     const auto card_options = card_options_of(options.card);
     require_preview_name(options.preview);
@@ -55,6 +66,7 @@ int run(const Options& options) {
     const std::string preview = options.preview.empty() ? "" : preview_of(options.preview, bytes, layouts[0]);
     io::write_file(options.output, bytes);
     fmt::print("{}\n", options.output);
+    note_many_sides(layouts, card_options.size);
     if (!preview.empty()) {
         io::write_file(options.preview, preview);
         fmt::print("{}\n", options.preview);

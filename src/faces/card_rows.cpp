@@ -23,8 +23,11 @@ struct Occasion {
     std::vector<std::string> above = {};
 };
 
+/// In words, or in signs: "5×B1", "2c".
 bool is_drink(const std::string& token) {
-    return token.find("swallow") != std::string::npos || token.find(" cup") != std::string::npos;
+    const bool cups = token.size() > 1 && std::isdigit(static_cast<unsigned char>(token[0])) && token[1] == 'c';
+    return cups || token.find("swallow") != std::string::npos || token.find(" cup") != std::string::npos ||
+           token.find("×") != std::string::npos;
 }
 
 bool is_moment(const std::string& when) {
@@ -153,8 +156,25 @@ private:
         std::stable_sort(ordered.begin(), ordered.end(),
                          [](const auto& a, const auto& b) { return a.first < b.first; });
         for (auto& [order, row] : ordered)
-            out.rows.push_back(std::move(row));
+            if (out.rows.empty() || !join(out.rows.back(), row, level))
+                out.rows.push_back(std::move(row));
         return out;
+    }
+
+    /// Two rows of one moment as one, food before drink, where that fits.
+    static bool join(CardRow& row, const CardRow& next, Level level) {
+        if (row.when != next.when || !is_moment(row.when) || moments(row.when).size() > 1 || !row.above.empty() ||
+            !next.above.empty())
+            return false;
+        const bool drink_first = is_drink(row.what) && !is_drink(next.what);
+        CardRow both{row.when,
+                     fmt::format("{}{}{}", drink_first ? next.what : row.what, level == Level::whole ? " + " : "+",
+                                 drink_first ? row.what : next.what),
+                     {}};
+        if (characters(both) > row_characters)
+            return false;
+        row = std::move(both);
+        return true;
     }
 
     LegRows rows_together(Level level) const {
