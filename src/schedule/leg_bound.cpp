@@ -47,6 +47,7 @@ LegBound::LegBound(const LegProgram& leg, const Grid& grid, const DrinkLine& dri
     link_slots(rows);
     collect_moves(moves);
     build();
+    by_group_ = {}; // most of the memory, and only for building
 }
 
 void LegBound::place_checkpoints(const std::vector<FixedItem>& fixed) {
