@@ -57,7 +57,8 @@ Program tiny(unsigned seed) {
         choice.amounts[gel] = what == &gel_food ? 1 : 0;
         leg.foods.push_back(choice);
     };
-    food(&gel_food, draw(18, 28), draw(0, 9), 8, draw(0, 1) * 150);
+    const bool isotonic = draw(0, 1) == 0; // then with water of its own: a drink line may end before it
+    food(&gel_food, draw(18, 28), draw(0, 9), isotonic ? 44 : 8, isotonic ? 0 : 150);
     food(&bar_food, draw(15, 30), draw(0, 12), draw(2, 40), 0);
     Drink drink;
     drink.food = &water;
