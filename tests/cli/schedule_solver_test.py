@@ -1,5 +1,5 @@
 """The schedule's optimum against general integer-programming solvers (Debian: coinor-cbc, glpk-utils) on the file that
-`tuck plan --lp` writes. Seven races; the long run is tests/bench/schedule_check.sh, by hand."""
+`tuck plan --lp` writes. Eight races; the long run is tests/bench/schedule_check.py, by hand."""
 import json
 import os
 import re
@@ -20,6 +20,13 @@ RACES = {
     "middle, hands on the bar": ["--distance", "middle", "--mass", "75kg", "--temperature", "24C", "--hands", "bottle",
                                  "--sweat-rate", "1L/h"],
     "own bags on the way": ["bags.json"],
+    "concentrate, and never a gel with it": ["strong.json"],
+}
+STRONG = {
+    "legs": [{"sport": "bike", "distance_m": 45000}, {"sport": "run", "distance_m": 8000}],
+    "weather": {"temperature_c": 12}, "stations": "typical",
+    "athlete": {"mass_kg": 75, "hands": "bottle and food", "like": ["highcarb_powder"], "level": "keen",
+                "rehearsed": {"carb_g_per_h": 80, "strong_drink": True}, "sweat": {"sweat_ml_per_h": 700}},
 }
 BAGS = {
     "legs": [{"sport": "bike", "distance_m": 50000, "stations": [{"km": 40, "form": "bottle"}],
@@ -58,6 +65,8 @@ for name, options in RACES.items():
         path = os.path.join(folder, "day.lp")
         with open(os.path.join(folder, "bags.json"), "w") as event:
             json.dump(BAGS, event)
+        with open(os.path.join(folder, "strong.json"), "w") as event:
+            json.dump(STRONG, event)
         subprocess.run([TUCK, "plan", *options, "--lp", path], capture_output=True, check=True, cwd=folder)
         cost, bound = ours(open(path).read())
         proven, best = cbc(path)
