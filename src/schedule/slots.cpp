@@ -78,7 +78,8 @@ public:
             slot.at_s = at_s;
             slot.extra = true;
             slot.clock_s[slow] = start_[slow] + at_s;
-            slot.foods = foods_.soft;
+            slot.drink_ok = !busy_on_a_slow_day(at_s);
+            slot.foods = slot.drink_ok ? foods_.soft : 0;
             out.slots.push_back(slot);
         }
         return out;
@@ -101,16 +102,24 @@ public:
 private:
     double scale(size_t day) const { return length_[day] / length_[likely]; }
 
-    /// The busy stretch that the rider may be in at this time of the bike clock, on any of the three days.
+    /// Whether a rider is in the stretch at this time of the bike clock, and cannot wait it out.
+    bool meets(const Stretch& stretch, size_t day, double at_s) const {
+        return stretch.to_s - stretch.from_s >= waited_out_s && at_s / scale(day) > stretch.from_s - 1 &&
+               at_s / scale(day) < stretch.to_s + 1;
+    }
+
+    /// The first busy stretch that the rider may be in, on any of the three days.
     const Stretch* busy_at(double at_s) const {
-        for (const auto& stretch : effort_.busy) {
-            if (stretch.to_s - stretch.from_s < waited_out_s)
-                continue;
+        for (const auto& stretch : effort_.busy)
             for (size_t day = 0; day < days; ++day)
-                if (at_s / scale(day) > stretch.from_s - 1 && at_s / scale(day) < stretch.to_s + 1)
+                if (meets(stretch, day, at_s))
                     return &stretch;
-        }
         return nullptr;
+    }
+
+    bool busy_on_a_slow_day(double at_s) const {
+        return std::any_of(effort_.busy.begin(), effort_.busy.end(),
+                           [&](const Stretch& stretch) { return meets(stretch, slow, at_s); });
     }
 
     /// Whether this point of the road, by its likely time, is clear.
