@@ -37,8 +37,10 @@ void note_many_sides(const std::vector<faces::CardLayout>& layouts, const faces:
     for (const auto& layout : layouts)
         sides += layout.sides.size();
     if (sides > many_sides)
-        fmt::print(stderr, "tuck: many_sides: The card has {} sides of {:g} x {:g} mm; a larger one has fewer, such as --size "
-                           "strip.\n", sides, size.width_mm, size.height_mm);
+        fmt::print(stderr,
+                   "tuck: many_sides: The card has {} sides of {:g} x {:g} mm; a larger card, or one read from nearer, has "
+                   "fewer.\n",
+                   sides, size.width_mm, size.height_mm);
 }
 
 int run(const Options& options) {

@@ -294,11 +294,14 @@ SheetSection without_swim(const Plan& plan, const Plan& other) {
         section.items.emplace_back(SheetList{lines, false});
     }
     const auto mix = texts_of(other.mix), food = texts_of(food_of(other));
-    if (mix != texts_of(plan.mix) && !mix.empty())
-        section.items.emplace_back(SheetParagraph{"Mix instead:", fmt::format("{}.", fmt::join(mix, "; "))});
-    if (food != texts_of(food_of(plan)) && !food.empty())
+    const auto instead = [&section](const char* lead, const std::vector<std::string>& texts) {
         section.items.emplace_back(
-            SheetParagraph{"Food instead:", fmt::format("{}.", fmt::join(food, "; "))});
+            SheetParagraph{lead, texts.empty() ? "nothing." : fmt::format("{}.", fmt::join(texts, "; "))});
+    };
+    if (mix != texts_of(plan.mix))
+        instead("Mix instead:", mix);
+    if (food != texts_of(food_of(plan)))
+        instead("Food instead:", food);
     if (mix == texts_of(plan.mix) && food == texts_of(food_of(plan)))
         section.items.emplace_back(SheetParagraph{"", "Pack and mix the same."});
     section.items.emplace_back(

@@ -12,7 +12,8 @@ ROAD_LIMITS = {
     "waited_out_s": (60, PRACTICE + ": a shorter one is waited out"),
 }
 R = {name: value for name, (value, _) in ROAD_LIMITS.items()}
-# What two ways of smoothing one track may differ by: heights are given to 0.1 m, slopes are taken over 100 m.
+# Our choices: what two ways of smoothing one track may differ by (heights come to 0.1 m, slopes are over 100 m), and
+# two riders.
 SLOPE_DOUBT, EDGE_DOUBT_M = 0.005, 100
 RIDER_DOUBT = 1.5  # our rider may take so much longer through a stretch than the plan's
 CLOCK_DOUBT_M = 500  # between two places that the plan names, our rider may be so far from the plan's
@@ -48,7 +49,8 @@ class Road:
         self.seconds = self.ride()
 
     def ride(self):
-        """Seconds of each step for 180 W and 85 kg (Martin 1998, without wind): a shape, scaled to the leg's time."""
+        """Seconds of each step for 180 W and 85 kg, CdA 0.32 m2, rolling 0.005 (our choice; the power balance of Martin
+        1998 without wind): a shape, scaled to the leg's time."""
         out = []
         for slope in self.slopes:
             low, high = 0.5, 25.0
@@ -116,7 +118,8 @@ def busy(day):
 
 @rule("place")
 def place_and_clock(day):
-    """A feed's clock and its kilometre belong together: no rider is slower than 3 km/h or faster than 90."""
+    """A feed's clock and its kilometre belong together: nobody rides or pushes slower than 3 km/h, or faster than 90 (our
+    choice)."""
     for i, leg in enumerate(day.legs):
         if leg["leg"] != "bike" or leg["leg"] not in day.inputs["roads"]:
             continue
