@@ -38,7 +38,8 @@ void note_many_sides(const std::vector<faces::CardLayout>& layouts, const faces:
         sides += layout.sides.size();
     if (sides > many_sides)
         fmt::print(stderr,
-                   "tuck: many_sides: The card has {} sides of {:g} x {:g} mm; a larger card, or one read from nearer, has "
+                   "tuck: many_sides: The card has {} sides of {:g} x {:g} mm; a larger card, or one read "
+                   "from nearer, has "
                    "fewer.\n",
                    sides, size.width_mm, size.height_mm);
 }

@@ -25,7 +25,8 @@ struct Occasion {
 
 /// In words, or in signs: "5×B1", "2c".
 bool is_drink(const std::string& token) {
-    const bool cups = token.size() > 1 && std::isdigit(static_cast<unsigned char>(token[0])) && token[1] == 'c';
+    const bool cups =
+        token.size() > 1 && std::isdigit(static_cast<unsigned char>(token[0])) && token[1] == 'c';
     return cups || token.find("swallow") != std::string::npos || token.find(" cup") != std::string::npos ||
            token.find("×") != std::string::npos;
 }
@@ -163,13 +164,13 @@ private:
 
     /// Two rows of one moment as one, food before drink, where that fits.
     static bool join(CardRow& row, const CardRow& next, Level level) {
-        if (row.when != next.when || !is_moment(row.when) || moments(row.when).size() > 1 || !row.above.empty() ||
-            !next.above.empty())
+        if (row.when != next.when || !is_moment(row.when) || moments(row.when).size() > 1 ||
+            !row.above.empty() || !next.above.empty())
             return false;
         const bool drink_first = is_drink(row.what) && !is_drink(next.what);
         CardRow both{row.when,
-                     fmt::format("{}{}{}", drink_first ? next.what : row.what, level == Level::whole ? " + " : "+",
-                                 drink_first ? row.what : next.what),
+                     fmt::format("{}{}{}", drink_first ? next.what : row.what,
+                                 level == Level::whole ? " + " : "+", drink_first ? row.what : next.what),
                      {}};
         if (characters(both) > row_characters)
             return false;

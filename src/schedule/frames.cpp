@@ -39,7 +39,12 @@ Dose sip_of(const Drink& drink, double ml) {
 
 DrinkChoice drink_choice(const Drink& drink, double sip_ml) {
     const Dose sip = sip_of(drink, sip_ml);
-    return {drink, sip, amounts_of(sip), price::kind + price::rank * drink.rank, 0, drink.carb_g > strongest_drink};
+    return {drink,
+            sip,
+            amounts_of(sip),
+            price::kind + price::rank * drink.rank,
+            0,
+            drink.carb_g > strongest_drink};
 }
 
 FoodChoice food_choice(const Portion& portion, bool weighed, bool carried) {

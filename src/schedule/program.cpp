@@ -12,7 +12,7 @@ constexpr double shortest_line_s = 40 * 60; // our choice: shorter ones are not 
 constexpr double longest_drink_gap_s = 45 * 60;
 constexpr int latest_first_drink = 3; // slots
 constexpr int most_drink_step = 3;
-constexpr double gels_alone_s = 60 * 60;      // our choice
+constexpr double gels_alone_s = 60 * 60;       // our choice
 constexpr std::int32_t watery_gel_mg = 20'000; // of water in it
 
 double gap_s(const Grid& grid, int from, int to) {
@@ -123,7 +123,8 @@ bool worth_it(const Grid& grid, const DrinkLine& line) {
 }
 
 /// A line from its first slot on, once for each end that it may have.
-void add_with_ends(const LegProgram& leg, const Grid& grid, const DrinkLine& start, std::vector<DrinkLine>& out) {
+void add_with_ends(const LegProgram& leg, const Grid& grid, const DrinkLine& start,
+                   std::vector<DrinkLine>& out) {
     int known_last = -1;
     for (const double until_s : ends_of_drink(leg)) {
         DrinkLine line = start;
@@ -150,7 +151,8 @@ Amounts amounts_of(const Dose& dose) {
 }
 
 const DrinkChoice& LegProgram::drink_at(const DrinkLine& line, size_t slot) const {
-    return static_cast<int>(slot) >= line.handed_from ? station_drink : drinks[static_cast<size_t>(line.drink)];
+    return static_cast<int>(slot) >= line.handed_from ? station_drink
+                                                      : drinks[static_cast<size_t>(line.drink)];
 }
 
 bool DrinkLine::feeds(const Grid& grid, size_t slot) const {

@@ -1,11 +1,13 @@
 // The program of a day's feeding: what is decided, what is forbidden, what it costs.
 //
-// A leg that feeds is a row of slots: every 10, 15 or 20 minutes on the bike (one rhythm a leg, a grid each), aid
-// stations or a rhythm on the run, one slot in a transition. Decided are lines that a tired person can follow:
+// A leg that feeds is a row of slots: every 10, 15 or 20 minutes on the bike (one rhythm a leg, a grid each),
+// aid stations or a rhythm on the run, one slot in a transition. Decided are lines that a tired person can
+// follow:
 //
-//   D[l,g,d,n,k,s,e]  drink line: n swallows (cups) of drink d every k slots from slot s on, to the end of the
-//                     leg (or, where watery gels may follow, an hour before it) or as long as the drink lasts;
-//                     when the own bottles are empty, from handed-up ones
+//   D[l,g,d,n,k,s,e]  drink line: n swallows (cups) of drink d every k slots from slot s on, to the end of
+//   the
+//                     leg (or, where watery gels may follow, an hour before it) or as long as the drink
+//                     lasts; when the own bottles are empty, from handed-up ones
 //   I[l,g,p,k,s,e]    item line: one portion p every k slots from s to e; it lasts 40 minutes, or to the last
 //                     slot where p can be taken, or it is a single feed
 //
@@ -14,14 +16,15 @@
 //
 //   sum over feeds in lo..hi of amount[resource]  <=  slack        (see rows.hpp)
 //
-// for rolling hours (carbohydrate, both sugar paths, fluid, caffeine), drink since the start below sweat, water
-// for gels, no gel with a concentrated drink, mass in pockets and room in the belt, on three days at once: the fast (p10), the likely (p50) and the
-// slow one (p90), all legs stretched together. Bike feeds hold their clock time, run feeds their kilometre. A
-// feed after the end of a leg is dropped; on the slow day the last lines of a bike leg go on (`extra` slots).
+// for rolling hours (carbohydrate, both sugar paths, fluid, caffeine), drink since the start below sweat,
+// water for gels, no gel with a concentrated drink, mass in pockets and room in the belt, on three days at
+// once: the fast (p10), the likely (p50) and the slow one (p90), all legs stretched together. Bike feeds hold
+// their clock time, run feeds their kilometre. A feed after the end of a leg is dropped; on the slow day the
+// last lines of a bike leg go on (`extra` slots).
 //
-// The cost is one sum of integers: lines, kinds, items, and distance from the need's curves (prices.hpp). Curves
-// start anew with each leg: grams that one leg could not take are not chased on the next (common practice).
-// Drink and sodium hang on the drink line alone, so they are part of its price.
+// The cost is one sum of integers: lines, kinds, items, and distance from the need's curves (prices.hpp).
+// Curves start anew with each leg: grams that one leg could not take are not chased on the next (common
+// practice). Drink and sodium hang on the drink line alone, so they are part of its price.
 #pragma once
 
 #include "schedule/menu.hpp"
@@ -40,7 +43,7 @@ using price::Cost;
 /// The fast, the likely and the slow day.
 inline constexpr size_t days = 3, fast = 0, likely = 1, slow = 2;
 using DayTimes = std::array<double, days>; // s from the start of the race; `never`: the athlete is not there
-inline constexpr double same_moment_s = 60;   // what is fixed this near to a slot is taken with it
+inline constexpr double same_moment_s = 60; // what is fixed this near to a slot is taken with it
 inline constexpr double never = -1;
 
 /// What one feed uses of each limit. mg; fluid in mg of water (1 ml = 1000); caffeine in

@@ -290,7 +290,8 @@ private:
                     if (hi + 1 < slots_)
                         longer = std::min(longer, tightest(r, lo, hi + 1));
                     if (slack < longer)
-                        out_.rows.push_back({static_cast<int>(r), static_cast<int>(lo), static_cast<int>(hi), slack});
+                        out_.rows.push_back(
+                            {static_cast<int>(r), static_cast<int>(lo), static_cast<int>(hi), slack});
                     else
                         slack = longer;
                 }

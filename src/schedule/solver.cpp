@@ -121,7 +121,8 @@ private:
         Cost least = carb_off(end, missing_mg);
         for (std::int64_t feeds = 1; largest_mg > 0 && missing_mg > 0; ++feeds) {
             const std::int64_t eaten_mg = std::min(feeds * largest_mg, missing_mg);
-            least = std::min(least, price::line + kind + price::item * feeds + carb_off(end, missing_mg - eaten_mg));
+            least = std::min(least,
+                             price::line + kind + price::item * feeds + carb_off(end, missing_mg - eaten_mg));
             if (eaten_mg < feeds * largest_mg)
                 break;
         }
@@ -188,7 +189,8 @@ private:
         return out;
     }
 
-    /// Something to begin with: each leg as if none followed. A search that runs out of work has a plan, then.
+    /// Something to begin with: each leg as if none followed. A search that runs out of work has a plan,
+    /// then.
     void start_leg_by_leg(const Alone& first) {
         Solution out;
         out.any = true;
@@ -224,8 +226,8 @@ private:
         way.after = 0;
         for (size_t next = leg + 1; next < program_.legs.size(); ++next)
             if (feeds(next))
-                way.after +=
-                    std::max(alone(next, others, -1, work_ / 32).least, least_after_[next] - least_after_[next + 1]);
+                way.after += std::max(alone(next, others, -1, work_ / 32).least,
+                                      least_after_[next] - least_after_[next + 1]);
     }
 
     /// What a way and all that follows cost at least.
@@ -296,8 +298,8 @@ private:
         copy.grid = way.grid;
         copy.drink = way.drink;
         copy.least = way.least;
-        copy.bound = std::make_unique<LegBound>(l, l.grids[way.grid], way.drink, r, ways_[index].moves[way.grid],
-                                                program_.fixed, precisions[0]);
+        copy.bound = std::make_unique<LegBound>(l, l.grids[way.grid], way.drink, r,
+                                                ways_[index].moves[way.grid], program_.fixed, precisions[0]);
         work_left_ -= copy.bound->work();
         any_will_do_ = true;
         search_way(index, copy, before, drink, cost);

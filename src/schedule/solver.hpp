@@ -14,7 +14,8 @@ struct LegSolution {
 };
 
 struct Solution {
-    bool any = false; // false: fixed items break a rule whatever is chosen, or the work ran out before any plan
+    bool any =
+        false; // false: fixed items break a rule whatever is chosen, or the work ran out before any plan
     Rule broken = Rule::none;
     std::vector<LegSolution> legs; // as the program's; legs without a grid stay empty
     Cost points = 0;

@@ -1,5 +1,7 @@
-// The exact schedule alone: seconds, proven gap and work for seeded races of every named distance. Run by hand:
-//   build/tests/schedule_bench [RACES] [DISTANCE] [FIRST RACE] [WORK]   (WORK: steps after which the search stops)
+// The exact schedule alone: seconds, proven gap and work for seeded races of every named distance. Run by
+// hand:
+//   build/tests/schedule_bench [RACES] [DISTANCE] [FIRST RACE] [WORK]   (WORK: steps after which the search
+//   stops)
 #include "io/pantry.hpp"
 #include "schedule/frames.hpp"
 #include "schedule/lp.hpp"
@@ -35,7 +37,8 @@ int main(int argc, char** argv) {
             const auto program = schedule::program_of(now);
             const char* folder = std::getenv("TUCK_LP");
             const std::clock_t start = std::clock(); // of the processor: others may share the machine
-            const auto solution = schedule::solve(program, argc > 4 ? std::atoll(argv[4]) : schedule::usual_work);
+            const auto solution =
+                schedule::solve(program, argc > 4 ? std::atoll(argv[4]) : schedule::usual_work);
             const double ms = 1000.0 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
             fmt::print("{:12} {:2}  {:9.1f} ms  cost {:8}  bound {:8}  gap {:6.2f} %  work {:.1f} M\n", distance,
                        seed, ms, solution.points, solution.bound,

@@ -131,9 +131,10 @@ TEST_CASE("Two foods never share a sign", "[card]") {
 }
 
 TEST_CASE("A drink of a named bottle keeps its name short, and no sign means two things", "[card]") {
-    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 15' to 2:00", "5 swallows B1 then B2"),
-                                 example::line(2, LegKind::bike, "every 15' from 2:15", "5 swallows iso drink"),
-                                 example::line(2, LegKind::bike, "every 15' from 4:15", "5 swallows B3 then B4")});
+    const Plan plan =
+        plan_with({example::line(2, LegKind::bike, "every 15' to 2:00", "5 swallows B1 then B2"),
+                   example::line(2, LegKind::bike, "every 15' from 2:15", "5 swallows iso drink"),
+                   example::line(2, LegKind::bike, "every 15' from 4:15", "5 swallows B3 then B4")});
     CHECK(rows(plan, 2) == Rows{"15'>2:00 | 5×B", "2:15+15' | 5×ID", "4:15+15' | 5×B3>B4"});
     CHECK_THAT(legend(plan, 2), Catch::Matchers::Contains("B=B1 then B2;"));
     CHECK_THAT(legend(plan, 2), Catch::Matchers::Contains("ID=iso drink;"));

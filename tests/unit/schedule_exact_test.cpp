@@ -119,8 +119,8 @@ std::vector<Feed> feeds_on(const LegProgram& leg, const DrinkLine& drink, const 
     return out;
 }
 
-/// The rules as practice says them: rolling hours, drink below sweat, a swallow for one gel only, no gel with a
-/// concentrated drink, which serves none as water either.
+/// The rules as practice says them: rolling hours, drink below sweat, a swallow for one gel only, no gel with
+/// a concentrated drink, which serves none as water either.
 bool legal(const Program& program, const DrinkLine& drink, const std::vector<ItemLine>& items) {
     const auto& leg = program.legs[0];
     std::int64_t carried = 0;
