@@ -301,7 +301,7 @@ SheetSection without_swim(const Plan& plan, const Plan& other) {
     if (mix != texts_of(plan.mix))
         instead("Mix instead:", mix);
     if (food != texts_of(food_of(plan)))
-        instead("Food instead:", food);
+        instead("Pack instead:", food);
     if (mix == texts_of(plan.mix) && food == texts_of(food_of(plan)))
         section.items.emplace_back(SheetParagraph{"", "Pack and mix the same."});
     section.items.emplace_back(

@@ -102,7 +102,7 @@ class Sheet(unittest.TestCase):
                     for options in ((), ("--swim", "cancelled"))]
             for plan in both:
                 plan["carry"] = [item for item in plan["carry"] if item["food"]]
-            for kind, word in (("mix", "Mix instead:"), ("carry", "Food instead:")):
+            for kind, word in (("mix", "Mix instead:"), ("carry", "Pack instead:")):
                 before, after = ([item["text"] for item in plan[kind]] for plan in both)
                 self.assertEqual(before != after and after != [], word in part, part)
                 if word in part:
