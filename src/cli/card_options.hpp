@@ -1,7 +1,7 @@
 // The options that say how a card is cut, printed and read. Shared by `card` and `squad`.
 #pragma once
 
-#include "faces/card.hpp"
+#include "card/card.hpp"
 #include "tuck/event.hpp"
 
 #include <optional>

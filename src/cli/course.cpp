@@ -1,5 +1,5 @@
 #include "cli/command.hpp"
-#include "faces/course_text.hpp"
+#include "text/course_text.hpp"
 #include "io/fault.hpp"
 #include "io/gpx.hpp"
 #include "io/units.hpp"

@@ -3,7 +3,7 @@
 #include "cli/entry_options.hpp"
 #include "cli/race_entry.hpp"
 #include "cli/request.hpp"
-#include "faces/diary_text.hpp"
+#include "text/diary_text.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
 #include "io/files.hpp"

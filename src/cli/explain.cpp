@@ -1,6 +1,6 @@
 #include "cli/command.hpp"
 #include "cli/request.hpp"
-#include "faces/plan_text.hpp"
+#include "text/plan_text.hpp"
 #include "io/fault.hpp"
 
 #include <CLI/CLI.hpp>

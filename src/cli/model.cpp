@@ -1,7 +1,7 @@
 #include "tuck/model.hpp"
 #include "cli/command.hpp"
-#include "faces/layout.hpp"
-#include "faces/model_text.hpp"
+#include "text/layout.hpp"
+#include "text/model_text.hpp"
 #include "io/fault.hpp"
 
 #include <CLI/CLI.hpp>

@@ -1,7 +1,7 @@
 // A card to look at without printing.
 #pragma once
 
-#include "faces/card.hpp"
+#include "card/card.hpp"
 
 #include <string>
 

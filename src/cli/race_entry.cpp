@@ -3,7 +3,7 @@
 #include "cli/entry_options.hpp"
 #include "cli/request.hpp"
 #include "cli/tell.hpp"
-#include "faces/diary_text.hpp"
+#include "text/diary_text.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
 #include "io/units.hpp"

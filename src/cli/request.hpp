@@ -1,7 +1,7 @@
 // From the options of a command to a composed plan.
 #pragma once
 
-#include "faces/card.hpp"
+#include "card/card.hpp"
 #include "io/options.hpp"
 #include "tuck/diary.hpp"
 #include "tuck/plan.hpp"

@@ -1,7 +1,7 @@
 // What a squad leaves in its folder.
 #pragma once
 
-#include "faces/squad_summary.hpp"
+#include "text/squad_summary.hpp"
 
 #include <cstdint>
 #include <fstream>

@@ -2,7 +2,7 @@
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/tell.hpp"
-#include "faces/sweat_test_text.hpp"
+#include "text/sweat_test_text.hpp"
 #include "io/units.hpp"
 
 #include <CLI/CLI.hpp>

@@ -1,5 +1,5 @@
 // Rows of at most 14 characters: nothing is lost, and what was shortened is in the legend.
-#include "faces/card_rows.hpp"
+#include "card/card_rows.hpp"
 
 #include "card_plans.hpp"
 

@@ -1,9 +1,9 @@
 // Sizes, capacity, and the check that measures a finished card.
-#include "faces/card_check.hpp"
-#include "faces/card_rows.hpp"
-#include "faces/card_size.hpp"
-#include "faces/legibility.hpp"
-#include "faces/pdf_read.hpp"
+#include "card/card_check.hpp"
+#include "card/card_rows.hpp"
+#include "card/card_size.hpp"
+#include "paper/legibility.hpp"
+#include "paper/pdf_read.hpp"
 
 #include "card_plans.hpp"
 

@@ -1,9 +1,9 @@
 // The card: can it be read, is everything on it once, and is nothing on it that has no business there?
-#include "faces/card.hpp"
-#include "faces/card_check.hpp"
-#include "faces/card_rows.hpp"
-#include "faces/card_text.hpp"
-#include "faces/legibility.hpp"
+#include "card/card.hpp"
+#include "card/card_check.hpp"
+#include "card/card_rows.hpp"
+#include "card/card_text.hpp"
+#include "paper/legibility.hpp"
 
 #include "card_plans.hpp"
 

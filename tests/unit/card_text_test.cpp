@@ -1,5 +1,5 @@
 // The card in words, for screen readers.
-#include "faces/card_text.hpp"
+#include "card/card_text.hpp"
 
 #include "card_plans.hpp"
 

@@ -1,6 +1,6 @@
 // The composer: what is refused, what is made stricter, and that every number can be explained.
-#include "faces/plan_json.hpp"
-#include "faces/plan_text.hpp"
+#include "text/plan_json.hpp"
+#include "text/plan_text.hpp"
 #include "stage_examples.hpp"
 
 #include <catch2/catch.hpp>

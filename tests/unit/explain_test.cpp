@@ -1,6 +1,6 @@
 // The chain behind a number, as `tuck explain` prints it.
-#include "faces/layout.hpp"
-#include "faces/plan_text.hpp"
+#include "text/layout.hpp"
+#include "text/plan_text.hpp"
 #include "stage_examples.hpp"
 
 #include <algorithm>

@@ -1,6 +1,7 @@
 // Text in columns: widths in characters, lines that fit.
-#include "faces/layout.hpp"
-#include "faces/plan_text.hpp"
+#include "text/layout.hpp"
+#include "say/plan_words.hpp"
+#include "text/plan_text.hpp"
 #include "stage_examples.hpp"
 
 #include <catch2/catch.hpp>

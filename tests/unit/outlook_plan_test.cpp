@@ -1,7 +1,7 @@
 // What the plan and its faces make of the outlook.
-#include "faces/plan_json.hpp"
-#include "faces/plan_text.hpp"
-#include "faces/sheet_content.hpp"
+#include "text/plan_json.hpp"
+#include "text/plan_text.hpp"
+#include "sheet/sheet_content.hpp"
 #include "plan/stages.hpp"
 #include "stage_examples.hpp"
 

@@ -3,6 +3,7 @@
 #include "io/files.hpp"
 #include "io/food_check.hpp"
 #include "io/pantry.hpp"
+#include "places.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -16,7 +17,7 @@ using Catch::Contains;
 namespace {
 
 const Pantry& pantry() {
-    static const Pantry loaded = load_pantry(TUCK_FOODS_DIR);
+    static const Pantry loaded = load_pantry(places::foods());
     return loaded;
 }
 
@@ -299,7 +300,7 @@ TEST_CASE("words, amounts and parts that are not allowed are refused") {
 }
 
 TEST_CASE("writing a file of the pantry gives its bytes again") {
-    for (const auto& path : food_files(TUCK_FOODS_DIR)) {
+    for (const auto& path : food_files(places::foods())) {
         INFO(path);
         std::vector<Fault> faults;
         const auto file = read_food_file(path, faults);

@@ -1,5 +1,5 @@
 // The PDF writer: what a viewer and a printer must find in its bytes. Judges: qpdf and poppler (Debian 12).
-#include "faces/pdf.hpp"
+#include "paper/pdf.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,7 @@
 // Every value of tests/published through the same registry as `tuck model run`. Provenance: `read` was seen
 // in the source, in a copy of it, or as output of an independent open library, and counts; `computed` was
 // worked out from an equation that was read and guards the coding; `memory` was not seen.
+#include "places.hpp"
 #include "tuck/model.hpp"
 
 #include <catch2/catch.hpp>
@@ -59,7 +60,7 @@ std::vector<Check> checks_in(const std::filesystem::path& file) {
 
 std::vector<Check> all_checks() {
     std::vector<std::filesystem::path> files;
-    for (const auto& entry : std::filesystem::directory_iterator(TUCK_TEST_DIR "/published")) {
+    for (const auto& entry : std::filesystem::directory_iterator(std::string(tuck::places::tests()) + "/published")) {
         if (entry.path().extension() == ".csv") {
             files.push_back(entry.path());
         }

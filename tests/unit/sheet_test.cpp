@@ -1,7 +1,8 @@
 // The sheet: everything on it once, nothing over another thing, and the sums of the day.
-#include "faces/sheet.hpp"
+#include "sheet/sheet.hpp"
 #include "io/event_file.hpp"
 #include "io/pantry.hpp"
+#include "places.hpp"
 #include "tuck/compose.hpp"
 
 #include <catch2/catch.hpp>
@@ -16,9 +17,9 @@ using Catch::Matchers::Contains;
 namespace {
 
 Plan sample(const std::string& name) {
-    auto input = io::read_event(std::string(TUCK_SAMPLES_DIR) + "/" + name + ".json");
+    auto input = io::read_event(std::string(places::samples()) + "/" + name + ".json");
     input.event.days = 200;
-    return compose_plan(input.athlete, input.event, io::load_pantry(TUCK_FOODS_DIR));
+    return compose_plan(input.athlete, input.event, io::load_pantry(places::foods()));
 }
 
 /// The feet of the pages last: a text may go on on the next page.
@@ -140,10 +141,10 @@ TEST_CASE("Two to four pages, no text over another and none off the paper", "[sh
 }
 
 TEST_CASE("No percentages of body mass for somebody who must not see them", "[sheet]") {
-    auto input = io::read_event(std::string(TUCK_SAMPLES_DIR) + "/hilly-middle.json");
+    auto input = io::read_event(std::string(places::samples()) + "/hilly-middle.json");
     input.event.days = 200;
     input.athlete.health.past_eating_disorder = true;
-    const Plan plan = compose_plan(input.athlete, input.event, io::load_pantry(TUCK_FOODS_DIR));
+    const Plan plan = compose_plan(input.athlete, input.event, io::load_pantry(places::foods()));
     const SheetContent content = sheet_content(plan);
     for (const std::string& text : {sheet_text(content), sheet_html(content)})
         CHECK_THAT(text,

@@ -1,5 +1,5 @@
 // The summary of a squad: risks first, and nothing private.
-#include "faces/squad_summary.hpp"
+#include "text/squad_summary.hpp"
 
 #include "card_plans.hpp"
 

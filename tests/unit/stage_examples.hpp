@@ -9,6 +9,7 @@
 #include "tuck/schedule.hpp"
 
 #include "io/pantry.hpp"
+#include "places.hpp"
 
 #include <string>
 
@@ -68,7 +69,7 @@ inline Need need_of(const Athlete& athlete, const Event& event, const Limits& li
 }
 
 inline const Pantry& pantry() {
-    static const Pantry foods = io::load_pantry(TUCK_FOODS_DIR);
+    static const Pantry foods = io::load_pantry(places::foods());
     return foods;
 }
 

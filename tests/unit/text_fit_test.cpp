@@ -1,5 +1,5 @@
 // Breaking text into lines: no word lost, no line too wide.
-#include "faces/text_fit.hpp"
+#include "paper/text_fit.hpp"
 
 #include <catch2/catch.hpp>
 

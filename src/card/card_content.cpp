@@ -1,0 +1,269 @@
+#include "card/card_content.hpp"
+
+#include "card/card_signs.hpp"
+#include "paper/fonts.hpp"
+#include "paper/text_fit.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace tuck::faces {
+namespace {
+
+const char* heading_word(LegKind leg) {
+    switch (leg) {
+    case LegKind::swim:
+        return "SWIM";
+    case LegKind::t1:
+        return "T1";
+    case LegKind::bike:
+        return "BIKE";
+    case LegKind::t2:
+        return "T2";
+    case LegKind::run:
+        return "RUN";
+    }
+    return "";
+}
+
+/// "RUN", or "RUN 2" where the day has two runs.
+std::string heading(const Plan& plan, const PlanLine& line) {
+    int same = 0, before = 0;
+    for (const PlanDuration& duration : plan.durations) {
+        same += duration.leg == line.leg;
+        before += duration.leg == line.leg && duration.leg_index < line.leg_index;
+    }
+    const std::string word = heading_word(line.leg);
+    return same > 1 ? fmt::format("{} {}", word, before + 1) : word;
+}
+
+bool contains(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+/// The kilometres of the leg's feeds, for a rider whose clock has stopped. A list that is too long to read is
+/// said by its rhythm.
+std::string by_kilometres(const Plan& plan, int leg_index) {
+    constexpr std::size_t shown_at_most = 7;
+    std::vector<long> marks;
+    for (const PlanFeed& feed : plan.feeds) {
+        const long km = feed.leg_index == leg_index ? std::lround(feed.km) : 0;
+        if (km > 0 && (marks.empty() || marks.back() != km))
+            marks.push_back(km);
+    }
+    if (marks.empty())
+        return "";
+    if (marks.size() <= shown_at_most)
+        return fmt::format("No clock: km {}", fmt::join(marks, " "));
+    const auto steps = static_cast<double>(marks.size() - 1);
+    return fmt::format("No clock: km {}, then every {:.0f} km", marks.front(),
+                       static_cast<double>(marks.back() - marks.front()) / steps);
+}
+
+/// The legend in parts of a line or three, so that a low side holds each.
+std::vector<std::string> legend_parts(const std::vector<LegendEntry>& legend) {
+    constexpr double part_columns = 60;
+    std::vector<std::string> parts;
+    std::vector<LegendEntry> open;
+    for (const LegendEntry& entry : legend) {
+        open.push_back(entry);
+        if (open.size() > 1 && columns(legend_text(open)) > part_columns) {
+            open.pop_back();
+            parts.push_back(legend_text(open));
+            open = {entry};
+        }
+    }
+    if (!open.empty())
+        parts.push_back(legend_text(open));
+    return parts;
+}
+
+/// "GEL" for "gel": nobody needs to be told.
+bool explains_nothing(const LegendEntry& entry) {
+    return std::equal(entry.sign.begin(), entry.sign.end(), entry.meaning.begin(), entry.meaning.end(),
+                      [](char a, char b) { return a == (b >= 'a' && b <= 'z' ? b - 'a' + 'A' : b); });
+}
+
+void add_rows(const Plan& plan, RowForm form, CardSection& section) {
+    LegRows rows = leg_rows(plan, section.leg_index, form);
+    section.rows = std::move(rows.rows);
+    section.legend = std::move(rows.legend);
+    std::erase_if(section.legend, explains_nothing);
+}
+
+/// A rhythm's moments that fall elsewhere; a row of moments says them by itself.
+void add_exceptions(const PlanLine& line, CardSection& section) {
+    if (starts_with(line.when, "every") && !line.beside.empty())
+        section.notes_after.push_back(line.what + ": " + line.beside);
+}
+
+/// Before the last bike leg has ended; a strip for the run leaves it out.
+bool before_run(const Plan& plan, int leg_index) {
+    return std::any_of(plan.durations.begin(), plan.durations.end(), [&](const PlanDuration& duration) {
+        return duration.leg == LegKind::bike && duration.leg_index >= leg_index;
+    });
+}
+
+std::vector<CardSection> sections(const Plan& plan, bool run_only, RowForm form) {
+    std::vector<CardSection> all;
+    int leg_index = -1;
+    for (const PlanLine& line : plan.lines) {
+        if (run_only && before_run(plan, line.leg_index))
+            continue;
+        if (all.empty() || line.leg_index != leg_index) {
+            all.push_back({heading(plan, line), line.leg, line.leg_index, {}, {}, {}, {}});
+            leg_index = line.leg_index;
+            add_rows(plan, form, all.back());
+        }
+        add_exceptions(line, all.back());
+        all.back().lines.push_back({line.when, line.what});
+        const bool timed = !starts_with(line.when, "km") && !contains(line.when, "station");
+        auto& notes = all.back().notes_before;
+        if (timed && notes.empty() && !contains(plan.clock_note, "km"))
+            if (std::string note = by_kilometres(plan, leg_index); !note.empty())
+                notes.push_back(std::move(note));
+    }
+    return all;
+}
+
+/// The clock and the bottles belong to the bike where there is one.
+void add_notes(const Plan& plan, bool run_only, CardContent& card) {
+    for (const BagStop& stop : plan.special_needs)
+        for (CardSection& section : card.sections)
+            if (section.leg_index == stop.leg_index)
+                section.notes_after.push_back(stop.text);
+    if (run_only && before_run(plan, 0))
+        return;
+    auto home = std::find_if(card.sections.begin(), card.sections.end(),
+                             [](const CardSection& section) { return section.leg == LegKind::bike; });
+    if (home == card.sections.end())
+        home = card.sections.begin();
+    const bool has_rows = home != card.sections.end();
+    if (!plan.clock_note.empty() && has_rows)
+        home->notes_before.insert(home->notes_before.begin(), plan.clock_note);
+    if (!plan.refill_note.empty())
+        (has_rows ? home->notes_after : card.loose_notes).push_back(plan.refill_note);
+}
+
+void add_headline(const Plan& plan, bool run_only, CardContent& card) {
+    if (!plan.fuelling_needed) {
+        card.headline = "NO FOOD NEEDED";
+        card.headline_detail = plan.race ? "on the course" : "in this session";
+        card.still_matters = plan.still_matters;
+    } else if (plan.lines.empty()) {
+        card.headline = "NO AMOUNTS HERE";
+        card.headline_detail = "Read the whole plan first.";
+    } else if (run_only && card.sections.empty()) {
+        card.headline = "NOTHING PLANNED";
+        card.headline_detail = "on the run";
+    }
+}
+
+/// "STOP" set apart from the signs, whether or not the line begins with the word.
+CardHelp stop(const std::string& line) {
+    std::string signs = line;
+    if (starts_with(line, "STOP") || starts_with(line, "Stop")) {
+        const std::size_t rest = line.find_first_not_of(" :.,", 4);
+        if (rest != std::string::npos && rest > 4)
+            signs = line.substr(rest);
+    }
+    if (!contains(signs, "marshal or medic"))
+        signs += " Find a marshal or medic.";
+    return {"STOP", signs};
+}
+
+std::string with_colon(const std::string& when) {
+    const bool closed = when.empty() || when.find_last_of(":?.,") == when.size() - 1;
+    return closed ? when : when + ":";
+}
+
+} // namespace
+
+std::string legend_text(const std::vector<LegendEntry>& legend) {
+    constexpr const char* no_break = "\u00a0"; // no line begins with the equals sign
+    std::string text;
+    for (const LegendEntry& entry : legend)
+        text += (text.empty() ? "" : "; ") + entry.sign + no_break + "= " + entry.meaning;
+    return text.empty() ? text : text + ".";
+}
+
+CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
+    if (plan.refused)
+        throw std::runtime_error("no card: the plan is refused");
+    if (plan.stop_line.empty())
+        throw std::runtime_error("no card: the plan carries no STOP line");
+    CardContent card;
+    card.kind = plan.race ? "Race-day card" : "Training card";
+    card.race = plan.event_name;
+    card.athlete = plan.athlete_name;
+    card.bib = plan.bib;
+    card.bib_box = plan.race || !plan.bib.empty();
+    card.date = plan.date;
+    card.wave = plan.wave.empty() ? "" : "wave " + plan.wave;
+    card.version = plan.version.empty() ? "" : "plan " + plan.version;
+    card.sections = sections(plan, run_only, form);
+    add_notes(plan, run_only, card);
+    add_headline(plan, run_only, card);
+    for (const IfThen& help : plan.if_then)
+        if (!(run_only && help.of_the_bike))
+            card.if_then.push_back({with_colon(help.when), help.text});
+    card.stop = stop(plan.stop_line);
+    card.stop_briefly = "Ill or confused: find a marshal or medic.";
+    card.cautions = plan.cautions;
+    for (const Mix& mix : plan.mix)
+        card.bottles.push_back(mix.bottle);
+    for_each_text(card, [](const std::string& text, const char* what) { require_printable(text, what); });
+    return card;
+}
+
+CardContent for_low_card(CardContent card) {
+    for (CardSection& section : card.sections) {
+        for (const auto* notes : {&section.notes_before, &section.notes_after})
+            for (const std::string& note : *notes)
+                section.asides.push_back({section.heading + ":", note});
+        for (const std::string& part : legend_parts(section.legend))
+            section.asides.push_back({section.heading + " signs:", part});
+        section.notes_before.clear();
+        section.notes_after.clear();
+        section.legend.clear();
+    }
+    std::string race = card.race;
+    for (const std::string& fact : {card.date, card.wave})
+        if (!fact.empty())
+            race += (race.empty() ? "" : ", ") + fact;
+    if (!race.empty())
+        card.if_then.push_back({card.kind + ":", race + "."});
+    return card;
+}
+
+void for_each_text(const CardContent& card,
+                   const std::function<void(const std::string&, const char*)>& visit) {
+    visit(card.race, "event name");
+    visit(card.athlete, "athlete name");
+    visit(card.bib, "bib");
+    visit(card.date, "date");
+    visit(card.wave, "wave");
+    visit(card.version, "plan version");
+    for (const CardSection& section : card.sections) {
+        for (const CardRow& row : section.rows)
+            visit(fmt::format("{}{}{}", fmt::join(row.above, ""), row.when, row.what), "plan line");
+        visit(legend_text(section.legend), "legend");
+        for (const CardRow& line : section.lines)
+            visit(line.when + line.what, "plan line");
+        for (const auto* notes : {&section.notes_before, &section.notes_after})
+            for (const std::string& note : *notes)
+                visit(note, "clock or refill note");
+    }
+    for (const auto* texts : {&card.still_matters, &card.loose_notes, &card.cautions})
+        for (const std::string& text : *texts)
+            visit(text, "note");
+    for (const CardHelp& help : card.if_then)
+        visit(help.when + help.text, "if-then line");
+    visit(card.stop.text, "STOP line");
+}
+
+} // namespace tuck::faces

@@ -1,0 +1,208 @@
+#include "card/card_sheet.hpp"
+
+#include "paper/legibility.hpp"
+#include "paper/text_fit.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace tuck::faces {
+namespace {
+
+constexpr double margin_mm = 15, cap_mm = 2.1, heading_cap_mm = 2.5, title_cap_mm = 3.2, pitch_mm = 3.9,
+                 paragraph_gap_mm = 1.5;
+constexpr double column_gap_mm = 10, below_card_mm = 14, foot_mm = 12;
+constexpr double mark_offset_mm = 2, mark_length_mm = 4, mark_width_mm = 0.1;
+constexpr double fold_inset_mm = 3, fold_dash_mm = 1.5;
+constexpr double check_bar_mm = 50, check_bar_y_mm = 24, squad_check_bar_y_mm = 15;
+constexpr char sealing[] = "Cut along the marks and round the corners. Seal in a matte clear pouch or under "
+                           "clear tape with a rim of 3 "
+                           "to 5 mm all round. Laser print stands water better than ink.";
+
+void put(CardLayout& layout, const Fonts& fonts, Face face, double cap, double x, double baseline,
+         const std::string& text) {
+    layout.texts.push_back(
+        {Role::sheet, -1, fonts.width_mm(face, cap, text), {x, baseline, cap, face, text}});
+}
+
+void add_cut_marks(const Trim& trim, CardLayout& layout) {
+    for (const int right : {0, 1})
+        for (const int low : {0, 1}) {
+            const double x = trim.x_mm + right * trim.width_mm, y = trim.y_mm + low * trim.height_mm;
+            const double dx = right ? 1 : -1, dy = low ? 1 : -1;
+            const double near = mark_offset_mm, far = mark_offset_mm + mark_length_mm;
+            layout.lines.push_back({x + dx * near, y, x + dx * far, y, mark_width_mm});
+            layout.lines.push_back({x, y + dy * near, x, y + dy * far, mark_width_mm});
+        }
+}
+
+/// Half way between two sides of one row: folded there, they stand back to back.
+void add_fold_lines(CardLayout& layout) {
+    std::size_t i = 0;
+    while (i + 1 < layout.sides.size()) {
+        const Trim &left = layout.sides[i], &right = layout.sides[i + 1];
+        const bool beside = left.y_mm == right.y_mm;
+        i += beside ? 2 : 1;
+        if (!beside)
+            continue;
+        const double x = (left.x_mm + left.width_mm + right.x_mm) / 2;
+        layout.lines.push_back({x, left.y_mm + fold_inset_mm, x, left.y_mm + left.height_mm - fold_inset_mm,
+                                mark_width_mm, fold_dash_mm});
+    }
+}
+
+void add_check_bar(const Fonts& fonts, CardLayout& layout, double y = check_bar_y_mm) {
+    const double x = margin_mm;
+    layout.lines.push_back({x, y, x + check_bar_mm, y, 0.4});
+    for (const double end : {x, x + check_bar_mm})
+        layout.lines.push_back({end, y - 1.5, end, y + 1.5, 0.2});
+    put(layout, fonts, Face::sans, cap_mm, x + check_bar_mm + 4, y + cap_mm / 2,
+        fmt::format("Print at 100 %; this bar must measure {:g} mm.", check_bar_mm));
+}
+
+/// Paragraphs from the top of a column down.
+class Column {
+public:
+    Column(CardLayout& layout, const Fonts& fonts, double x, double y)
+        : layout_(layout), fonts_(fonts), x_(x), y_(y) {}
+
+    static double width(const CardLayout& layout) {
+        return (layout.sheet_width_mm - 2 * margin_mm - column_gap_mm) / 2;
+    }
+
+    void add(Face face, const std::string& text) {
+        if (!add_if_room(face, text, 0))
+            throw std::runtime_error("the notes do not fit on the sheet; choose a card that is less high");
+    }
+
+    /// False, and nothing added, when the sheet would end before the text and `reserve` more lines do.
+    bool add_if_room(Face face, const std::string& text, int reserve) {
+        const double cap = face == Face::narrow_bold ? heading_cap_mm : cap_mm;
+        const auto lines = wrap(text, width(layout_),
+                                [&](const std::string& part) { return fonts_.width_mm(face, cap, part); });
+        const double end = y_ + static_cast<double>(static_cast<int>(lines.size()) - 1 + reserve) * pitch_mm;
+        if (end > layout_.sheet_height_mm - foot_mm)
+            return false;
+        for (const std::string& line : lines) {
+            put(layout_, fonts_, face, cap, x_, y_, line);
+            y_ += pitch_mm;
+        }
+        y_ += paragraph_gap_mm;
+        return true;
+    }
+
+private:
+    CardLayout& layout_;
+    const Fonts& fonts_;
+    double x_, y_;
+};
+
+std::string letters(const char* what, double cap, const CardOptions& options) {
+    return fmt::format("{} {:.1f} mm = {:.1f}'", what, cap,
+                       arcmin_of(cap, options.reading_distance_mm, options.tilt_deg));
+}
+
+/// Measured sizes: heights of capitals and the angle that they subtend (minutes of arc).
+std::string letter_sizes(const TypeSizes& sizes, const CardOptions& options) {
+    return fmt::format(
+        "Letter sizes (height of a capital, and its angle at {:g} mm, card tilted {:g} degrees): {}, "
+        "{}, {}. Wanted: at least {:g}', {:g}', {:g}'.",
+        options.reading_distance_mm, options.tilt_deg, letters("rows", sizes.row, options),
+        letters("headings", sizes.label, options), letters("help lines", sizes.help, options), row_arcmin,
+        label_arcmin, help_arcmin);
+}
+
+/// Whose card this is; what had to be cut on the card itself stands here whole.
+std::string whose(const CardContent& card) {
+    std::string all = card.kind;
+    for (const std::string& fact :
+         {card.race, card.athlete, card.bib.empty() ? "" : "bib " + card.bib, card.wave})
+        if (!fact.empty())
+            all += (all == card.kind ? ": " : ", ") + fact;
+    return all;
+}
+
+bool runs_later(const CardContent& card) {
+    return std::any_of(card.sections.begin(), card.sections.end(),
+                       [](const CardSection& section) { return section.leg == LegKind::run; });
+}
+
+bool any_cut(const CardLayout& layout) {
+    return std::any_of(layout.texts.begin(), layout.texts.end(),
+                       [](const PlacedText& text) { return text.cut; });
+}
+
+} // namespace
+
+void add_sheet_head(const CardContent& card, const Fonts& fonts, CardLayout& layout) {
+    layout.title = card.race.empty() ? card.kind : card.kind + ": " + card.race;
+    double y = 12;
+    for (const std::string& line :
+         wrap_at_most(2, whose(card), layout.sheet_width_mm - 2 * margin_mm, [&](const std::string& part) {
+             return fonts.width_mm(Face::narrow_bold, title_cap_mm, part);
+         })) {
+        put(layout, fonts, Face::narrow_bold, title_cap_mm, margin_mm, y, line);
+        y += 1.6 * title_cap_mm;
+    }
+    add_check_bar(fonts, layout);
+    for (const Trim& trim : layout.sides)
+        add_cut_marks(trim, layout);
+    add_fold_lines(layout);
+}
+
+void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, bool several_sides,
+                     const CardOptions& options, const Fonts& fonts, CardLayout& layout) {
+    const double y = layout.sides.back().y_mm + layout.sides.back().height_mm + below_card_mm;
+    Column left(layout, fonts, margin_mm, y);
+    left.add(Face::narrow_bold, "Before the day");
+    left.add(Face::sans, sealing);
+    if (several_sides)
+        left.add(
+            Face::sans,
+            fmt::format("Fold on the dashed line to put two sides back to back, or tape them in a row{}.",
+                        runs_later(card) ? "; a side that begins with the run can be worn from T2 on" : ""));
+    if (!card.bottles.empty())
+        left.add(Face::sans, fmt::format("Write {} on the bottle{}.", fmt::join(card.bottles, ", "),
+                                         card.bottles.size() > 1 ? "s" : ""));
+    left.add(Face::sans, letter_sizes(sizes, options));
+
+    Column right(layout, fonts, margin_mm + Column::width(layout) + column_gap_mm, y);
+    right.add(Face::narrow_bold, "One athlete's plan for one day, not medical advice");
+    right.add(Face::sans,
+              "The event's rules and its medical staff come first. This card is for nobody else.");
+    if (any_cut(layout))
+        right.add(Face::sans, "What ends in … was cut to fit; it stands whole at the head of this sheet.");
+    for (const std::string& caution : card.cautions)
+        if (!right.add_if_room(Face::sans, caution, 2)) {
+            right.add(Face::sans, "There are more cautions: read the whole plan.");
+            break;
+        }
+}
+
+void add_squad_head(const std::string& title, std::size_t sheet, const Fonts& fonts, CardLayout& layout) {
+    const std::string line =
+        fmt::format("{} · sheet {} · each card for its own athlete, not medical advice", title, sheet);
+    put(layout, fonts, Face::narrow_bold, heading_cap_mm, margin_mm, 10,
+        cut(line, layout.sheet_width_mm - 2 * margin_mm, [&](const std::string& part) {
+            return fonts.width_mm(Face::narrow_bold, heading_cap_mm, part);
+        }));
+    add_check_bar(fonts, layout, squad_check_bar_y_mm);
+    for (const Trim& trim : layout.sides)
+        add_cut_marks(trim, layout);
+}
+
+void add_squad_notes(const std::vector<std::string>& cautions, const Fonts& fonts, CardLayout& layout) {
+    Column left(layout, fonts, margin_mm, 20);
+    left.add(Face::narrow_bold, "With every card");
+    left.add(Face::sans, sealing);
+    left.add(Face::sans, "Put the sides of one athlete back to back, or tape them in a row.");
+    Column right(layout, fonts, margin_mm + Column::width(layout) + column_gap_mm, 20);
+    right.add(Face::narrow_bold, "Say this to every athlete");
+    for (const std::string& caution : cautions)
+        right.add(Face::sans, caution);
+}
+
+} // namespace tuck::faces

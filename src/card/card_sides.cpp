@@ -1,0 +1,298 @@
+#include "card/card_sides.hpp"
+
+#include "card/card_metrics.hpp"
+#include "paper/legibility.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+
+namespace tuck::faces {
+namespace {
+
+constexpr double comfortable_gap_mm = 0.8, widest_gap_mm = 3;
+// Letters grow into free room, up to 24 minutes of arc for a row: larger is no longer recommended for text
+// that is read at a glance (NUREG-0700 rev. 2, 1.3.1-4).
+constexpr double growing_scales[] = {1.2, 1.15, 1.1, 1.05};
+
+// Against the costs of breaking in card_blocks.cpp: worth a break inside the help, not inside the rows.
+constexpr int brief_stop_cost = 4;
+
+/// Where each side after the first begins, as an index into the body.
+using Breaks = std::vector<std::size_t>;
+
+TypeSizes type_sizes(const CardOptions& options, double scale) {
+    const auto cap = [&](double arcmin) {
+        return cap_mm_for(arcmin * scale, options.reading_distance_mm, options.tilt_deg);
+    };
+    return {cap(row_arcmin), cap(label_arcmin), cap(help_arcmin)};
+}
+
+double height_of(const std::vector<Block>& column) {
+    double height = above_stop_mm;
+    for (const Block& block : column)
+        height += block.height_mm;
+    return height;
+}
+
+/// The sides of one card at one size of type.
+class Sides {
+public:
+    Sides(const CardContent& card, const Fonts& fonts, const CardOptions& options, const CardSize& size,
+          std::size_t early_help, double scale)
+        : card_(card), setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * quiet_zone_mm),
+          room_mm_(size.height_mm - 2 * quiet_zone_mm), low_(size.height_mm < low_card_mm),
+          body_(setter_.body(card, early_help)), stop_(setter_.stop(card.stop)),
+          brief_stop_(setter_.stop_briefly(card)) {
+        below_mm_.push_back(0);
+        for (const Block& block : body_)
+            below_mm_.push_back(below_mm_.back() + block.height_mm);
+        for (const CardSection& section : card.sections)
+            again_mm_.push_back(setter_.heading_again(section).height_mm);
+        for (const CardSection& section : card.sections)
+            goes_on_mm_.push_back(setter_.goes_on(section, 9).height_mm);
+    }
+
+    const std::vector<Block>& body() const { return body_; }
+
+    /// The blocks of one side from top to bottom; the last one is STOP.
+    std::vector<Block> blocks(const Breaks& breaks, std::size_t side) const {
+        const std::size_t sides = breaks.size() + 1;
+        const std::size_t first = side == 0 ? 0 : breaks[side - 1];
+        const std::size_t end = side < breaks.size() ? breaks[side] : body_.size();
+        std::vector<Block> column{head(side, sides)};
+        if (const CardSection* section = continued(first))
+            column.push_back(setter_.heading_again(*section));
+        column.insert(column.end(), body_.begin() + static_cast<long>(first),
+                      body_.begin() + static_cast<long>(end));
+        if (const CardSection* section = continued(end))
+            column.push_back(setter_.goes_on(*section, side + 1));
+        column.push_back(full_stop(first, end, side, sides) ? stop_ : brief_stop_);
+        return column;
+    }
+
+    /// Free height of a side that holds the blocks from `first` to before `end`; negative: does not fit.
+    double spare_mm(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
+        const double above = above_mm(first, end, side, sides);
+        return room_mm_ - above - (full_stop(first, end, side, sides) ? stop_ : brief_stop_).height_mm;
+    }
+
+    double spare_mm(const Breaks& breaks, std::size_t side) const {
+        const std::size_t first = side == 0 ? 0 : breaks[side - 1];
+        const std::size_t end = side < breaks.size() ? breaks[side] : body_.size();
+        return spare_mm(first, end, side, breaks.size() + 1);
+    }
+
+    /// Whether letters of this size leave every row its one line and air around it, and no sign of the STOP
+    /// line is lost to them that `at_the_floor` (the same card in the smallest letters) has room for.
+    bool comfortable(const Breaks& breaks, const Sides& at_the_floor) const {
+        for (std::size_t i = 0; i < body_.size(); ++i)
+            if (body_[i].is_row && body_[i].height_mm > 1.5 * at_the_floor.body_[i].height_mm)
+                return false; // a row that stood on one line
+        for (std::size_t side = 0; side <= breaks.size(); ++side) {
+            const std::size_t first = side == 0 ? 0 : breaks[side - 1];
+            const std::size_t end = side < breaks.size() ? breaks[side] : body_.size();
+            const double gaps = static_cast<double>(end - first + 2);
+            const bool stop_shortened = !full_stop(first, end, side, breaks.size() + 1) &&
+                                        at_the_floor.full_stop(first, end, side, breaks.size() + 1);
+            if (stop_shortened || spare_mm(breaks, side) < comfortable_gap_mm * gaps)
+                return false;
+        }
+        return true;
+    }
+
+    /// The signs stand whole on the last side and wherever there is room for them.
+    bool full_stop(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
+        return side + 1 == sides || above_mm(first, end, side, sides) + stop_.height_mm <= room_mm_;
+    }
+
+    /// Whether a side that begins with this block parts the rows of a leg.
+    bool parts(std::size_t first) const { return continued(first) != nullptr; }
+
+private:
+    /// A low card says race and day among the help: its rows need the room.
+    bool whole_head(std::size_t side) const { return !low_ && side == 0; }
+
+    Block head(std::size_t side, std::size_t sides) const {
+        const std::string note = sides > 1 ? fmt::format("{} of {}", side + 1, sides) : "";
+        return whole_head(side) ? setter_.head(card_, note) : setter_.short_head(card_, note);
+    }
+
+    double head_mm(std::size_t side, std::size_t sides) const {
+        double& known = head_mm_[whole_head(side) ? 0 : 1][sides > 1 ? 1 : 0];
+        if (known < 0)
+            known = head(side, sides).height_mm;
+        return known;
+    }
+
+    /// The section inside which a side that begins with this block would begin; no side begins with the first
+    /// row of one.
+    const CardSection* continued(std::size_t first) const {
+        const bool again = first > 0 && first < body_.size() && body_[first].section >= 0;
+        return again ? &card_.sections[static_cast<std::size_t>(body_[first].section)] : nullptr;
+    }
+
+    double above_mm(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
+        double height = head_mm(side, sides) + below_mm_[end] - below_mm_[first] + above_stop_mm;
+        if (const CardSection* section = continued(first))
+            height += again_mm_[static_cast<std::size_t>(section - card_.sections.data())];
+        if (const CardSection* section = continued(end))
+            height += goes_on_mm_[static_cast<std::size_t>(section - card_.sections.data())];
+        return height;
+    }
+
+    const CardContent& card_;
+    Typesetter setter_;
+    double room_mm_;
+    bool low_;
+    std::vector<Block> body_;
+    Block stop_, brief_stop_;
+    std::vector<double> below_mm_; // height of all blocks before each
+    std::vector<double> again_mm_,
+        goes_on_mm_; // of each section: its heading, and its foot, where it goes on
+    mutable double head_mm_[2][2] = {{-1, -1}, {-1, -1}};
+};
+
+/// How good a way to break is: cheap places first, then even sides.
+struct Badness {
+    int cost = 0;
+    double emptiest_mm = std::numeric_limits<double>::infinity();
+    bool operator<(const Badness& other) const {
+        return cost != other.cost ? cost < other.cost : emptiest_mm < other.emptiest_mm;
+    }
+};
+
+struct Broken {
+    Breaks breaks;
+    Badness badness;
+};
+
+/// The best way to put the body on exactly `sides` sides: for each side and each end, the best first block.
+std::optional<Broken> breaks_for(const Sides& sides, std::size_t count) {
+    const std::size_t blocks = sides.body().size();
+    struct Way {
+        Badness badness;
+        std::size_t first = 0;
+        bool any = false;
+    };
+    std::vector<std::vector<Way>> best(count, std::vector<Way>(blocks + 1));
+    for (std::size_t side = 0; side < count; ++side) {
+        const bool last = side + 1 == count;
+        for (std::size_t end = last ? blocks : 1; end <= blocks; ++end)
+            for (std::size_t first = 0; first < end; ++first) {
+                if ((side == 0) != (first == 0))
+                    continue;
+                int cost = side == 0 ? 0 : sides.body()[first].break_cost;
+                const Way* before = side == 0 ? nullptr : &best[side - 1][first];
+                if (cost >= never_break || (before && !before->any))
+                    continue;
+                if (!sides.full_stop(first, end, side, count))
+                    cost += brief_stop_cost;
+                const double spare = sides.spare_mm(first, end, side, count);
+                if (spare < 0)
+                    continue;
+                const Badness badness{cost + (before ? before->badness.cost : 0),
+                                      std::max(spare, before ? before->badness.emptiest_mm : 0)};
+                Way& way = best[side][end];
+                if (!way.any || badness < way.badness)
+                    way = {badness, first, true};
+            }
+    }
+    if (!best[count - 1][blocks].any)
+        return std::nullopt;
+    Broken out{Breaks(count - 1), best[count - 1][blocks].badness};
+    std::size_t end = blocks;
+    for (std::size_t side = count - 1; side > 0; --side)
+        end = out.breaks[side - 1] = best[side][end].first;
+    return out;
+}
+
+std::optional<Broken> best_breaks(const Sides& sides, std::size_t most_sides) {
+    for (std::size_t count = 1; count <= most_sides; ++count)
+        if (auto broken = breaks_for(sides, count))
+            return broken;
+    return std::nullopt;
+}
+
+/// How many lines of help stand before the run, and where the sides begin.
+struct Arrangement {
+    std::size_t early_help = 0;
+    Broken broken;
+    Sides sides;
+};
+
+/// Rules stand at the block's top; `below_rule_mm` moves the rest down.
+void place(const Block& block, int side, double x_mm, double y_mm, double below_rule_mm, CardLayout& layout) {
+    for (PlacedText placed : block.texts) {
+        placed.side = side;
+        placed.text = pdf::moved(std::move(placed.text), x_mm, y_mm + below_rule_mm);
+        layout.texts.push_back(std::move(placed));
+    }
+    for (const pdf::Line& line : block.lines)
+        layout.lines.push_back(pdf::moved(line, x_mm, y_mm));
+    for (const pdf::Box& box : block.boxes)
+        layout.boxes.push_back(pdf::moved(box, x_mm, y_mm + below_rule_mm));
+}
+
+} // namespace
+
+std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, const CardOptions& options,
+                                const CardSize& size, std::size_t most_sides) {
+    const auto sides_with = [&](std::size_t early_help, double scale) {
+        return Sides(content, fonts, options, size, early_help, scale);
+    };
+    // Fewer sides first, then the better breaks, then less help before the run.
+    std::optional<Arrangement> chosen;
+    const bool runs_later = after_bike(content) > 0 && after_bike(content) < content.sections.size();
+    for (std::size_t early = 0; early <= (runs_later ? content.if_then.size() : 0); ++early) {
+        const Sides sides = sides_with(early, 1);
+        const std::size_t most = chosen ? chosen->broken.breaks.size() + 1 : most_sides;
+        const auto broken = best_breaks(sides, most);
+        if (!broken)
+            continue;
+        if (!chosen || broken->breaks.size() < chosen->broken.breaks.size() ||
+            broken->badness < chosen->broken.badness)
+            chosen.emplace(Arrangement{early, *broken, sides});
+        if (chosen->broken.breaks.empty())
+            break;
+    }
+    if (!chosen)
+        return std::nullopt;
+    const Breaks& breaks = chosen->broken.breaks;
+    SetCard out{size, type_sizes(options, 1.0), content.race, content.athlete, "", false, {}};
+    out.parted = std::any_of(breaks.begin(), breaks.end(),
+                             [&](std::size_t first) { return chosen->sides.parts(first); });
+    const auto take = [&](const Sides& sides) {
+        for (std::size_t side = 0; side <= breaks.size(); ++side)
+            out.sides.push_back(sides.blocks(breaks, side));
+    };
+    for (const double scale : growing_scales) {
+        const Sides larger = sides_with(chosen->early_help, scale);
+        if (!larger.comfortable(breaks, chosen->sides))
+            continue;
+        out.type = type_sizes(options, scale);
+        take(larger);
+        return out;
+    }
+    take(chosen->sides);
+    return out;
+}
+
+void place_side(const SetCard& card, std::size_t side, const Trim& trim, int number, CardLayout& layout) {
+    const std::vector<Block>& column = card.sides[side];
+    const double x = trim.x_mm + quiet_zone_mm;
+    const double spare = trim.height_mm - 2 * quiet_zone_mm - height_of(column);
+    const double gap = std::min(widest_gap_mm, spare / static_cast<double>(column.size() - 1));
+    double y = trim.y_mm + quiet_zone_mm;
+    for (std::size_t i = 0; i + 1 < column.size(); ++i) {
+        const double below_rule_mm = column[i].lines.empty() ? 0 : gap / 2;
+        place(column[i], number, x, y, below_rule_mm, layout);
+        y += column[i].height_mm + below_rule_mm + gap / 2;
+    }
+    // STOP stands at the foot of every side: a place that can be found without looking for it.
+    const double foot = trim.y_mm + trim.height_mm - quiet_zone_mm - column.back().height_mm;
+    place(column.back(), number, x, foot, 0, layout);
+}
+
+} // namespace tuck::faces

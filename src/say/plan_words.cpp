@@ -1,0 +1,41 @@
+#include "say/plan_words.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::faces {
+
+std::string leg_name(LegKind leg) {
+    switch (leg) {
+    case LegKind::swim:
+        return "Swim";
+    case LegKind::t1:
+        return "T1";
+    case LegKind::bike:
+        return "Bike";
+    case LegKind::t2:
+        return "T2";
+    case LegKind::run:
+        return "Run";
+    }
+    return "";
+}
+
+std::string distance_text(const PlanDuration& leg) {
+    if (is_transition(leg.leg))
+        return "";
+    return leg.distance_m < 1000 ? fmt::format("{:.0f} m", leg.distance_m)
+                                 : fmt::format("{:g} km", std::round(leg.distance_m / 100) / 10);
+}
+
+std::string plan_title(const Plan& plan) {
+    return !plan.event_name.empty() ? plan.event_name : plan.race ? "Race plan" : "Session plan";
+}
+
+std::string time_text(double seconds) {
+    const auto s = static_cast<long>(std::lround(seconds));
+    return s >= 3600 ? fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60)
+                     : fmt::format("{}:{:02}", s / 60, s % 60);
+}
+
+} // namespace tuck::faces

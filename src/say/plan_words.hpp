@@ -1,0 +1,22 @@
+// How every face says the same things of a plan.
+#pragma once
+
+#include "tuck/plan.hpp"
+
+#include <string>
+
+namespace tuck::faces {
+
+/// "Bike", "T2".
+std::string leg_name(LegKind leg);
+
+/// "12.3 km", "750 m"; empty in a transition.
+std::string distance_text(const PlanDuration& leg);
+
+/// The event's name, or "Race plan" or "Session plan" where it has none.
+std::string plan_title(const Plan& plan);
+
+/// "1:05:00" or "52:30".
+std::string time_text(double seconds);
+
+} // namespace tuck::faces

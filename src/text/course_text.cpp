@@ -1,0 +1,176 @@
+#include "text/course_text.hpp"
+
+#include "text/layout.hpp"
+#include "say/plan_words.hpp"
+#include "text/plan_text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::faces {
+
+namespace {
+
+constexpr std::size_t page_columns = 80;
+constexpr double least_range_m = 60; // a flat course looks flat
+
+/// Mean height of the road over each column.
+std::vector<double> column_heights(const Course& course, int columns) {
+    std::vector<double> sum(static_cast<std::size_t>(columns)), weight(sum.size());
+    double at_m = 0;
+    for (const auto& step : course.steps) {
+        const double middle = at_m + step.length_m / 2;
+        const auto column =
+            std::min(sum.size() - 1, static_cast<std::size_t>(middle / course.length_m * columns));
+        sum[column] += step.height_m * step.length_m;
+        weight[column] += step.length_m;
+        at_m += step.length_m;
+    }
+    double last = course.steps.empty() ? 0 : course.steps.front().height_m;
+    for (std::size_t i = 0; i < sum.size(); ++i)
+        last = sum[i] = weight[i] > 0 ? sum[i] / weight[i] : last;
+    return sum;
+}
+
+/// A cell filled to this share, 0..1.
+std::string cell(double share, bool blocks) {
+    static const char* const eighths[] = {" ",      "\u2581", "\u2582", "\u2583", "\u2584",
+                                          "\u2585", "\u2586", "\u2587", "\u2588"};
+    const double filled = std::clamp(share, 0.0, 1.0);
+    if (blocks)
+        return eighths[static_cast<int>(std::lround(filled * 8))];
+    return filled >= 0.75 ? "#" : filled >= 0.25 ? "." : " ";
+}
+
+/// A round distance such that a handful of marks fit.
+double mark_every_km(double length_km) {
+    const double wish = length_km / 6;
+    const double power = std::pow(10, std::floor(std::log10(wish)));
+    for (const double step : {1.0, 2.0, 5.0})
+        if (wish <= step * power)
+            return step * power;
+    return 10 * power;
+}
+
+std::string scale_line(double length_km, int columns, std::size_t margin) {
+    const double every = mark_every_km(length_km);
+    std::string line(margin, ' ');
+    for (double km = 0; km <= length_km; km += every) {
+        const auto column = margin + static_cast<std::size_t>(km / length_km * columns);
+        const auto text = fmt::format("{:g}", km);
+        if (line.size() > column || column + text.size() > margin + static_cast<std::size_t>(columns) - 2)
+            continue;
+        line.resize(column, ' ');
+        line += text;
+    }
+    return line + " km";
+}
+
+std::string km_range(double from_km, double to_km) {
+    return fmt::format("km {:.1f} - {:.1f}", from_km, to_km);
+}
+
+void add(std::string& out, const std::string& text, const std::string& first = "") {
+    for (const auto& row : wrap(text, page_columns, first))
+        out += row + "\n";
+}
+
+void add_stretches(std::string& out, const std::vector<Stretch>& stretches, bool why) {
+    for (const auto& s : stretches)
+        add(out,
+            (padded(km_range(s.from_km, s.to_km), 19) + padded(time_text(s.from_s) + " - ", 11, true) +
+             padded(time_text(s.to_s), 8) +
+             (why ? "  " + s.why : fmt::format("  {:.0f} min", (s.to_s - s.from_s) / 60))),
+            "  ");
+}
+
+void add_head(std::string& out, const CourseSheet& sheet) {
+    const auto& course = sheet.course;
+    add(out, sheet.title);
+    add(out, fmt::format("{:.1f} km", course.length_m / 1000), "  Length   ");
+    if (course.heights_known) {
+        add(out,
+            fmt::format("{:.0f} m up, {:.0f} m down; steepest 100 m: {:.0f} % up, {:.0f} % down",
+                        course.climb.up_m, course.climb.down_m, course.steepest_up * 100,
+                        course.steepest_down * 100),
+            "  Climb    ");
+        add(out,
+            fmt::format("{}. The sum of every rise in the file is {:.0f} m: ascent hangs on its method.",
+                        course.climb.method, course.climb.raw_up_m),
+            "  Method   ");
+    }
+    for (const auto& note : course.notes)
+        add(out, note, "  Note     ");
+}
+
+void add_sections(std::string& out, const CourseSheet& sheet) {
+    out +=
+        fmt::format("\n  {}{}{}{}{}\n", padded("", 19), padded("clock", 9, true), padded("grade", 9, true),
+                    padded(sheet.bike ? "km/h" : "per km", 9, true), sheet.bike ? padded("W", 7, true) : "");
+    for (const auto& s : sheet.ride.sections)
+        out += fmt::format(
+            "  {}{}{}{}{}\n", padded(km_range(s.from_km, s.to_km), 19), padded(time_text(s.to_s), 9, true),
+            padded(fmt::format("{:+.1f} %", s.grade * 100), 9, true),
+            padded(sheet.bike ? fmt::format("{:.1f}", s.speed_m_s * 3.6) : time_text(1000 / s.speed_m_s), 9,
+                   true),
+            sheet.bike ? padded(fmt::format("{:.0f}", s.power_w), 7, true) : "");
+}
+
+} // namespace
+
+std::vector<std::string> profile_lines(const Course& course, int columns, int rows, bool blocks) {
+    const auto heights = column_heights(course, columns);
+    const auto [low_at, high_at] = std::minmax_element(heights.begin(), heights.end());
+    const double low = *low_at, range = std::max(least_range_m, *high_at - low);
+    constexpr std::size_t label = 7;
+    const int filled = std::clamp(static_cast<int>(std::ceil((*high_at - low) / range * rows)), 2, rows);
+    std::vector<std::string> lines;
+    for (int row = filled - 1; row >= 0; --row) {
+        const double top = low + range * (row + 1) / rows;
+        const bool named = row == filled - 1 || row == 0;
+        std::string line =
+            padded(named ? fmt::format("{:.0f} m", row == 0 ? low : top) : "", label, true) + " ";
+        for (const double height : heights) // the lowest place still shows a line of ground
+            line += cell(std::max((height - low) / range * rows - row, row == 0 ? 0.25 : 0.0), blocks);
+        while (line.ends_with(' '))
+            line.pop_back();
+        lines.push_back(line);
+    }
+    lines.push_back(scale_line(course.length_m / 1000, columns, label + 1));
+    return lines;
+}
+
+std::string course_text(const CourseSheet& sheet, bool blocks) {
+    std::string out;
+    add_head(out, sheet);
+    if (sheet.course.heights_known) {
+        out += "\n";
+        for (const auto& line : profile_lines(sheet.course, 70, 8, blocks))
+            out += line + "\n";
+    }
+    out += "\n";
+    add(out, fmt::format("{}: {}, {}.", sheet.passage, time_text(sheet.ride.time_s),
+                         sheet.bike ? fmt::format("{:.1f} km/h, {:.0f} W on average",
+                                                  sheet.ride.speed_m_s * 3.6, sheet.ride.power_w)
+                                    : time_text(1000 / sheet.ride.speed_m_s) + " per km"));
+    for (const auto& text : sheet.assumptions)
+        add(out, text, "  ");
+    add_sections(out, sheet);
+    if (sheet.bike && !sheet.ride.busy.empty()) {
+        out += "\nHANDS ON THE BAR: nothing to eat or drink here\n";
+        add_stretches(out, sheet.ride.busy, true);
+    }
+    if (sheet.bike) {
+        out += "\nROOM TO EAT AND DRINK: a minute and more, on calm road\n";
+        add_stretches(out, sheet.ride.clear, false);
+        if (sheet.ride.clear.empty())
+            add(out, "None.", "  ");
+        add(out,
+            "The first and the last 5 minutes of a race ride are not for eating. Traffic, bad road and the "
+            "event's rules come first.");
+    }
+    return out;
+}
+
+} // namespace tuck::faces

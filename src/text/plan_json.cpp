@@ -1,0 +1,293 @@
+#include "text/plan_json.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+namespace tuck::faces {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Rounded for showing; never a negative zero.
+double shown(double value, int decimals) {
+    const double scale = std::pow(10, decimals);
+    return std::round(value * scale) / scale + 0.0;
+}
+
+/// A whole number as JSON shows it best.
+Json whole(double value) {
+    return static_cast<long long>(std::llround(value));
+}
+
+Json place(int leg_index, LegKind leg) {
+    return {{"leg", to_string(leg)}, {"leg_index", leg_index}};
+}
+
+Json spread_json(const Spread& spread) {
+    return {{"p10_s", whole(spread.p10_s)}, {"p50_s", whole(spread.p50_s)}, {"p90_s", whole(spread.p90_s)}};
+}
+
+Json reasons_json(const std::vector<Reason>& reasons) {
+    Json out = Json::array();
+    for (const auto& reason : reasons)
+        out.push_back({{"text", reason.text}, {"source", reason.source}});
+    return out;
+}
+
+Json items_json(const std::vector<FeedItem>& items) {
+    Json out = Json::array();
+    for (const auto& item : items)
+        out.push_back(
+            {{"food", item.food}, {"amount", item.amount}, {"unit", item.unit}, {"from", item.from}});
+    return out;
+}
+
+Json durations_json(const Plan& plan) {
+    Json out = Json::array();
+    for (const auto& duration : plan.durations) {
+        Json row = place(duration.leg_index, duration.leg);
+        row.update(spread_json(duration.time));
+        row["km"] = shown(duration.distance_m / 1000, 3);
+        out.push_back(row);
+    }
+    return out;
+}
+
+Json needs_json(const Plan& plan) {
+    Json out = Json::array();
+    for (const auto& need : plan.needs) {
+        Json row = place(need.leg_index, need.leg);
+        row["carb_g_per_h"] = shown(need.carb_g_per_h, 1);
+        row["fluid_ml_per_h"] = shown(need.fluid_ml_per_h, 1);
+        row["sodium_mg_per_h"] = shown(need.sodium_mg_per_h, 1);
+        row["sweat_ml_per_h"] = shown(need.sweat_ml_per_h, 1);
+        row["because"] = reasons_json(need.because);
+        out.push_back(row);
+    }
+    return out;
+}
+
+Json feeds_json(const Plan& plan) {
+    Json out = Json::array();
+    for (const auto& feed : plan.feeds) {
+        Json row = place(feed.leg_index, feed.leg);
+        row["at_s"] = whole(feed.at_s);
+        row["km"] = shown(feed.km, 2);
+        row["items"] = items_json(feed.items);
+        row["carb_g"] = shown(feed.carb_g, 2);
+        row["glucose_g"] = shown(feed.glucose_g, 2);
+        row["fructose_g"] = shown(feed.fructose_g, 2);
+        row["fluid_ml"] = shown(feed.fluid_ml, 1);
+        row["sodium_mg"] = shown(feed.sodium_mg, 1);
+        row["caffeine_mg"] = shown(feed.caffeine_mg, 1);
+        out.push_back(row);
+    }
+    return out;
+}
+
+Json lines_json(const Plan& plan) {
+    Json out = Json::array();
+    for (const auto& line : plan.lines) {
+        Json row = place(line.leg_index, line.leg);
+        row["from_s"] = whole(line.from_s);
+        row["to_s"] = whole(line.to_s);
+        row["every_s"] = whole(line.every_s);
+        row["at_s"] = Json::array();
+        for (const double at : line.at_s)
+            row["at_s"].push_back(whole(at));
+        row["items"] = items_json(line.items);
+        row["text"] = line.text;
+        out.push_back(row);
+    }
+    return out;
+}
+
+Json supplies_json(const Plan& plan, Json& document) {
+    Json carry = Json::array(), mix = Json::array();
+    for (const auto& item : plan.carry)
+        carry.push_back({{"food", item.food},
+                         {"amount", item.amount},
+                         {"unit", item.unit},
+                         {"where", item.where},
+                         {"text", item.text}});
+    for (const auto& bottle : plan.mix) {
+        Json add = Json::array();
+        for (const auto& part : bottle.add)
+            add.push_back({{"food", part.food}, {"grams", shown(part.grams, 1)}});
+        mix.push_back({{"bottle", bottle.bottle},
+                       {"volume_ml", whole(bottle.volume_ml)},
+                       {"add", add},
+                       {"text", bottle.text}});
+    }
+    document["carry"] = carry;
+    return mix;
+}
+
+Json special_needs_json(const Plan& plan) {
+    Json out = Json::array();
+    for (const auto& stop : plan.special_needs) {
+        Json row = place(stop.leg_index, stop.leg);
+        row["km"] = shown(stop.km, 3);
+        row["counted_on"] = stop.counted_on;
+        row["text"] = stop.text;
+        out.push_back(row);
+    }
+    return out;
+}
+
+Json moments_json(const std::vector<Moment>& moments) {
+    Json out = Json::array();
+    for (const auto& moment : moments)
+        out.push_back({{"when", moment.when},
+                       {"clock", moment.clock},
+                       {"text", moment.text},
+                       {"source", moment.source}});
+    return out;
+}
+
+Json percentiles_json(const Percentiles& p, int decimals) {
+    return {
+        {"p05", shown(p.p05, decimals)}, {"p50", shown(p.p50, decimals)}, {"p95", shown(p.p95, decimals)}};
+}
+
+/// For someone who must not be shown them, percentages of body mass stay out of every face.
+Json errors_json(const PlanOutlook& o, bool mass_hidden) {
+    Json out = Json::object();
+    if (!mass_hidden) {
+        out["mass_change_pct"] = percentiles_json(o.mass_error_pct, 3);
+        out["water_change_pct"] = percentiles_json(o.water_error_pct, 3);
+    }
+    out["serum_sodium_mmol_per_l"] = percentiles_json(o.serum_error_mmol_per_l, 3);
+    out["glycogen_left_g"] = percentiles_json(o.glycogen_error_g, 2);
+    return out;
+}
+
+Json limits_json(const PlanOutlook& o, bool mass_hidden) {
+    Json out = Json::array();
+    for (const auto& row : o.chances) {
+        if (mass_hidden && row.of_mass)
+            continue;
+        Json limit{{"code", row.code}, {"what", row.what}};
+        if (row.caution <= 1)
+            limit["caution"] = shown(row.caution, 4);
+        if (row.refuse <= 1)
+            limit["refuse"] = shown(row.refuse, 4);
+        limit["because"] = row.because;
+        limit["source"] = "our choice, no source";
+        out.push_back(limit);
+    }
+    return out;
+}
+
+Json bands_json(const PlanOutlook& o, bool mass_hidden) {
+    Json out = Json::array();
+    for (const auto& band : o.bands) {
+        Json row{{"at_s", whole(band.at_s)}};
+        if (!mass_hidden)
+            row["mass_change_pct"] = percentiles_json(band.mass_change_pct, 2);
+        row["glycogen_g"] = percentiles_json(band.glycogen_g, 0);
+        row["gut_fluid_ml"] = percentiles_json(band.gut_fluid_ml, 0);
+        out.push_back(row);
+    }
+    return out;
+}
+
+Json drivers_json(const PlanOutlook& o) {
+    Json out = Json::array();
+    for (const auto& driver : o.drivers)
+        out.push_back({{"input", driver.input},
+                       {"share", shown(driver.share, 3)},
+                       {"of_mass", shown(driver.of_mass, 3)},
+                       {"of_sodium", shown(driver.of_sodium, 3)},
+                       {"of_glycogen", shown(driver.of_glycogen, 3)}});
+    return out;
+}
+
+Json outlook_json(const Plan& plan) {
+    const auto& o = plan.outlook;
+    Json out{{"days", o.days}};
+    if (!plan.mass_hidden) {
+        out["mass_change_pct"] = percentiles_json(o.mass_change_pct, 2);
+        out["water_change_pct"] = percentiles_json(o.water_change_pct, 2);
+    }
+    out["serum_sodium_mmol_per_l"] = percentiles_json(o.serum_sodium_mmol_per_l, 1);
+    out["glycogen_left_g"] = percentiles_json(o.glycogen_left_g, 0);
+    out["error"] = errors_json(o, plan.mass_hidden);
+    out["chance"] = {{"mass_gain", shown(o.mass_gain, 4)},
+                     {"water_gain", shown(o.water_gain, 4)},
+                     {"water_loss_over_2pct", shown(o.water_loss_over_2pct, 4)},
+                     {"water_loss_over_4pct", shown(o.water_loss_over_4pct, 4)},
+                     {"low_sodium", shown(o.low_sodium, 4)},
+                     {"low_sodium_by_drinking", shown(o.low_sodium_by_drinking, 4)},
+                     {"glycogen_gone", shown(o.glycogen_gone, 4)},
+                     {"stomach_full", shown(o.stomach_full, 4)}};
+    Json errors = Json::object();
+    for (const auto& row : o.chances)
+        errors[row.code] = shown(row.error, 5);
+    out["chance_error"] = errors;
+    out["limits"] = limits_json(o, plan.mass_hidden);
+    out["worst"] = {{"at_s", whole(o.worst.at_s)},
+                    {"clock", o.worst.clock},
+                    {"cause", o.worst.cause},
+                    {"share", shown(o.worst.share, 3)}};
+    out["bands"] = bands_json(o, plan.mass_hidden);
+    out["drivers"] = drivers_json(o);
+    out["text"] = o.sentence;
+    return out;
+}
+
+const char* severity_word(Severity severity) {
+    return severity == Severity::danger ? "danger" : severity == Severity::caution ? "caution" : "note";
+}
+
+void words_json(const Plan& plan, Json& document) {
+    document["if_then"] = Json::array();
+    for (const auto& line : plan.if_then)
+        document["if_then"].push_back({{"when", line.when}, {"text", line.text}});
+    document["unmet"] = Json::array();
+    for (const auto& unmet : plan.unmet)
+        document["unmet"].push_back({{"need", unmet.need},
+                                     {"rule", unmet.rule},
+                                     {"cost_g_per_h", shown(unmet.cost_g_per_h, 1)},
+                                     {"lift", unmet.lift}});
+    document["assumptions"] = plan.assumptions;
+    document["warnings"] = Json::array();
+    for (const auto& warning : plan.warnings)
+        document["warnings"].push_back(
+            {{"code", warning.code}, {"severity", severity_word(warning.severity)}, {"text", warning.text}});
+    document["cautions"] = plan.cautions;
+}
+
+} // namespace
+
+std::string plan_json(const Plan& plan) {
+    Json out{{"schema", "tuck.plan/1"}};
+    out["event"] = plan.event_name;
+    out["athlete"] = plan.athlete_name;
+    out["version"] = plan.version;
+    out["refused"] = plan.refused;
+    out["fuelling_needed"] = plan.fuelling_needed;
+    out["fuelling_because"] = reasons_json(plan.fuelling_because);
+    out["still_matters"] = plan.still_matters;
+    out["durations"] = durations_json(plan);
+    out["total"] = spread_json(plan.total);
+    out["needs"] = needs_json(plan);
+    out["feeds"] = feeds_json(plan);
+    out["lines"] = lines_json(plan);
+    out["totals"] = {{"carb_g", shown(plan.totals.carb_g, 1)},
+                     {"fluid_ml", shown(plan.totals.fluid_ml, 1)},
+                     {"sodium_mg", shown(plan.totals.sodium_mg, 1)},
+                     {"caffeine_mg", shown(plan.totals.caffeine_mg, 1)},
+                     {"sweat_ml", shown(plan.totals.sweat_ml, 1)}};
+    Json mix = supplies_json(plan, out);
+    out["mix"] = mix;
+    out["special_needs"] = special_needs_json(plan);
+    out["before"] = moments_json(plan.before);
+    out["after"] = moments_json(plan.after);
+    out["outlook"] = outlook_json(plan);
+    words_json(plan, out);
+    return out.dump(2) + "\n";
+}
+
+} // namespace tuck::faces

@@ -1,0 +1,179 @@
+#include "text/plan_text.hpp"
+
+#include "text/layout.hpp"
+#include "text/page.hpp"
+#include "say/plan_words.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::faces {
+
+namespace {
+
+using Page = TextPage;
+
+void write_title(const Plan& plan, Page& page) {
+    std::string title = plan_title(plan);
+    for (const auto* part : {&plan.athlete_name, &plan.date, &plan.start_clock})
+        if (!part->empty())
+            title += ", " + *part;
+    page.item("", title);
+    page.item("", fmt::format("{:g} C in the air. Plan {}.", plan.weather.temperature_c, plan.version));
+}
+
+void write_answer(const Plan& plan, Page& page) {
+    if (plan.refused)
+        page.item("\nREFUSED  ", "This plan is not safe as asked. See the warnings.");
+    page.head(plan.fuelling_needed ? "FOOD ON THE COURSE: YES" : "FOOD ON THE COURSE: NONE NEEDED");
+    if (plan.feeds.empty() && plan.fuelling_needed)
+        page.item("  ", "No rate is given here. See the warnings.");
+    for (const auto& reason : plan.fuelling_because)
+        page.item("  ", fmt::format("{} [{}]", reason.text, reason.source));
+    for (const auto& text : plan.still_matters)
+        page.item("  - ", text);
+}
+
+void write_times(const Plan& plan, Page& page) {
+    page.head("TIME               likely     1 day in 10 faster, 1 in 10 slower");
+    const auto row = [&page](const std::string& name, const std::string& distance, const Spread& t) {
+        page.line(fmt::format("  {}{}{}   {} - {}", padded(name, 6), padded(distance, 8),
+                              padded(time_text(t.p50_s), 9, true), padded(time_text(t.p10_s), 9, true),
+                              time_text(t.p90_s)));
+    };
+    for (const auto& duration : plan.durations)
+        row(leg_name(duration.leg), distance_text(duration), duration.time);
+    row("All", "", plan.total);
+}
+
+void write_needs(const Plan& plan, Page& page) {
+    page.head("EACH HOUR      food     drink up to    sodium     likely sweat");
+    for (const auto& need : plan.needs)
+        if (!is_transition(need.leg))
+            page.line(fmt::format("  {}{} g{} ml{} mg{} ml", padded(leg_name(need.leg), 8),
+                                  padded(fmt::format("{:.0f}", need.carb_g_per_h), 8, true),
+                                  padded(fmt::format("{:.0f}", need.fluid_ml_per_h), 11, true),
+                                  padded(fmt::format("{:.0f}", need.sodium_mg_per_h), 10, true),
+                                  padded(fmt::format("{:.0f}", need.sweat_ml_per_h), 10, true)));
+    page.item("  ", "Food in grams of carbohydrate. Drink is a ceiling, to thirst; lower is fine.");
+}
+
+void write_lines(const Plan& plan, Page& page) {
+    int leg = -1;
+    for (const auto& line : plan.lines) {
+        if (line.leg_index != leg) {
+            leg = line.leg_index;
+            const auto name = leg_name(line.leg);
+            page.head(line.leg == LegKind::bike  ? "ON THE BIKE    " + plan.clock_note
+                      : line.leg == LegKind::run ? std::string("ON THE RUN")
+                                                 : "IN " + name);
+        }
+        const bool wide = width_of(line.when) > 24;
+        if (wide)
+            page.line("  " + line.when);
+        page.item("  " + padded(wide ? "" : line.when, 24) + " ",
+                  line.beside.empty() ? line.what : line.what + " (" + line.beside + ")");
+    }
+    if (!plan.refill_note.empty())
+        page.item("  ", plan.refill_note);
+    for (const auto& stop : plan.special_needs)
+        page.item("  ", leg_name(stop.leg) + ": " + stop.text + ".");
+    if (!plan.feeds.empty())
+        page.item("  ",
+                  fmt::format(
+                      "In all: {:.0f} g carbohydrate, {:.0f} ml, {:.0f} mg sodium{}; likely sweat {:.0f} ml.",
+                      plan.totals.carb_g, plan.totals.fluid_ml, plan.totals.sodium_mg,
+                      plan.totals.caffeine_mg > 0
+                          ? fmt::format(", {:.0f} mg caffeine", plan.totals.caffeine_mg)
+                          : "",
+                      plan.totals.sweat_ml));
+}
+
+void write_supplies(const Plan& plan, Page& page) {
+    if (!plan.mix.empty())
+        page.head("MIX");
+    for (const auto& mix : plan.mix)
+        page.item("  ", mix.text);
+    if (!plan.carry.empty())
+        page.head("PACK");
+    for (const auto& item : plan.carry)
+        page.item("  ", item.text);
+}
+
+void write_moments(const char* head, const std::vector<Moment>& moments, Page& page) {
+    if (!moments.empty())
+        page.head(head);
+    for (const auto& moment : moments)
+        page.item("  " + padded(moment.clock, 6) + padded(moment.when, 16) + " ", moment.text);
+}
+
+void write_unmet(const Plan& plan, Page& page) {
+    if (!plan.unmet.empty())
+        page.head("NOT REACHED");
+    for (const auto& unmet : plan.unmet)
+        page.item("  ", fmt::format("{}: {:.0f} {} less than aimed for. What binds: {}. What would help: {}.",
+                                    unmet.need, unmet.cost_g_per_h, unmet.unit, unmet.rule, unmet.lift));
+}
+
+/// What happens on one day in a hundred or more, and always what the plan itself could do.
+void write_outlook(const Plan& plan, Page& page) {
+    const PlanOutlook& o = plan.outlook;
+    if (o.sentence.empty())
+        return;
+    page.head(fmt::format("THE DAY, SIMULATED {} TIMES", o.days));
+    page.item("  ", o.sentence);
+    page.line("");
+    page.line("  of 100 days       limits");
+    for (const auto& row : o.chances) {
+        if ((plan.mass_hidden && row.of_mass) || (row.chance < 0.01 && row.refuse > 1))
+            continue;
+        const auto figure = fmt::format("{:.1f} +- {:.1f}", 100 * row.chance, 100 * row.error);
+        const auto limit = row.caution > 1 ? std::string()
+                           : row.refuse > 1
+                               ? fmt::format("{:.0f} !", 100 * row.caution)
+                               : fmt::format("{:.0f} !, {:.0f} no", 100 * row.caution, 100 * row.refuse);
+        page.item("  " + padded(figure, 15, true) + "   " + padded(limit, 12) + " ", row.what);
+    }
+    page.item("  ",
+              "! caution, no: refused; the limits are our choice, no source. +- is one standard error.");
+}
+
+void write_warnings(const Plan& plan, Page& page) {
+    if (!plan.warnings.empty())
+        page.head("TAKE CARE");
+    for (const auto& warning : plan.warnings)
+        page.item(warning.severity == Severity::danger    ? "  !! "
+                  : warning.severity == Severity::caution ? "  !  "
+                                                          : "     ",
+                  warning.text);
+}
+
+} // namespace
+
+std::string plan_text(const Plan& plan) {
+    Page page;
+    write_title(plan, page);
+    write_answer(plan, page);
+    write_times(plan, page);
+    write_needs(plan, page);
+    write_lines(plan, page);
+    write_unmet(plan, page);
+    write_supplies(plan, page);
+    write_moments("BEFORE", plan.before, page);
+    page.head("IF");
+    for (const auto& line : plan.if_then)
+        page.item("  " + padded(line.when, 22) + " ", line.text);
+    write_moments("AFTER", plan.after, page);
+    write_outlook(plan, page);
+    write_warnings(plan, page);
+    if (!plan.assumptions.empty())
+        page.head("ASSUMED");
+    for (const auto& text : plan.assumptions)
+        page.item("  - ", text);
+    page.head("ALWAYS");
+    for (const auto& text : plan.cautions)
+        page.item("  - ", text);
+    return page.text();
+}
+
+} // namespace tuck::faces

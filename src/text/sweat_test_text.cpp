@@ -1,0 +1,71 @@
+#include "text/sweat_test_text.hpp"
+
+#include "text/page.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::faces {
+
+namespace {
+
+const char* mark_of(Severity severity) {
+    return severity == Severity::danger ? "  !! " : severity == Severity::caution ? "  !  " : "     ";
+}
+
+void write_result(const SweatTest& test, const SweatTestResult& r, TextPage& page) {
+    page.head(fmt::format("SWEAT TEST   {}, {:.0f} min at {:g} C", to_string(test.sport), test.minutes,
+                          test.temperature_c));
+    page.line(fmt::format("  sweat            {:.0f} ml, {:.2f} L/h, give or take {:.2f} L/h", r.sweat_ml,
+                          r.sweat_ml_per_h / 1000, r.error_ml_per_h / 1000));
+    page.line(fmt::format("  drunk            {:.0f} ml, {:.0f} % of the sweat", test.drank_ml,
+                          100 * r.replaced_share));
+    page.line(fmt::format("  body mass        {:+.2f} kg ({:+.1f} %)", r.mass_change_kg, r.mass_change_pct));
+    page.line(fmt::format("  body water       {:+.0f} ml ({:+.1f} % of mass)", r.water_change_ml,
+                          r.water_change_pct));
+    page.line(fmt::format("  not sweat        {:.0f} g of breath and burnt fuel, taken off", r.not_sweat_g));
+    if (r.sodium_mmol_per_l)
+        page.line(fmt::format("  sweat sodium     {:.0f} mmol/L, give or take {:.0f}, whole body",
+                              *r.sodium_mmol_per_l, r.sodium_error_mmol_per_l));
+    page.line(fmt::format("  the model says   {:.2f} L/h for this session; people differ by 45 %",
+                          r.modelled_ml_per_h / 1000));
+}
+
+void write_outlook(const SweatTestResult& r, TextPage& page) {
+    page.head("ON A RACE DAY      likely sweat     drink up to, to thirst");
+    for (const auto& day : r.outlook)
+        page.line(fmt::format("  at {:>3.0f} C         {:>5.2f} L/h        {:>5.2f} L/h", day.temperature_c,
+                              day.sweat_ml_per_h / 1000, std::floor(day.drink_up_to_ml_per_h / 10) / 100));
+    page.item("  ",
+              "At the effort of this test. One test is one day, so it is drawn a little towards the "
+              "model. A ceiling is no target: less is fine. Over 0.8 L/h only once rehearsed, never over "
+              "1.42 L/h.");
+}
+
+} // namespace
+
+std::string sweat_test_text(const SweatTest& test, const SweatTestResult& result) {
+    TextPage page;
+    write_result(test, result, page);
+    write_outlook(result, page);
+    if (!result.warnings.empty())
+        page.head("TAKE CARE");
+    for (const auto& warning : result.warnings)
+        page.item(mark_of(warning.severity), warning.text);
+    page.list("THE NEXT TEST", result.advice);
+    page.head("WHY");
+    for (const auto& reason : result.because)
+        page.item("  - ", fmt::format("{} [{}]", reason.text, reason.source));
+    page.list("ASSUMED", result.assumptions);
+    page.item("\nNo scales, or rather none? ", "\"tuck sweat-test --no-scales\" tells the other way.");
+    page.item("", "Not medical advice. Kidney, heart, diuretics, pregnancy: ask your doctor first.");
+    return page.text();
+}
+
+std::string without_scales_text() {
+    TextPage page;
+    page.list("WITHOUT SCALES: THIRST AND A BOTTLE LOG", sweat_without_scales());
+    return page.text();
+}
+
+} // namespace tuck::faces
