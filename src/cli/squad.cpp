@@ -1,24 +1,23 @@
 // A whole squad: one roster, one event, cards and a list of who is at risk.
+#include "card/card_text.hpp"
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/ordered.hpp"
 #include "cli/request.hpp"
 #include "cli/squad_files.hpp"
-#include "card/card_text.hpp"
-#include "text/plan_json.hpp"
-#include "sheet/sheet.hpp"
+#include "io/event_document.hpp"
 #include "io/files.hpp"
 #include "io/pantry.hpp"
 #include "io/roster.hpp"
+#include "sheet/sheet.hpp"
+#include "text/plan_json.hpp"
 #include "tuck/compose.hpp"
 
-#include <CLI/CLI.hpp>
 #include <chrono>
 #include <cmath>
 #include <filesystem>
 #include <fmt/format.h>
 #include <memory>
-#include <nlohmann/json.hpp>
 #include <unistd.h>
 
 namespace tuck::cli {
@@ -33,7 +32,7 @@ struct Options {
     CardWords card;
     bool sheets = false, with_private = false;
     std::optional<int> days;
-    unsigned threads = std::max(1u, std::thread::hardware_concurrency());
+    std::optional<int> threads; // as many as the machine has
 };
 
 /// What every row needs, read once.
@@ -68,10 +67,6 @@ Common read_common(const Options& options) {
     return common;
 }
 
-std::string one_line(const Plan& plan) {
-    return nlohmann::ordered_json::parse(faces::plan_json(plan)).dump() + "\n";
-}
-
 void work_out(const io::EventInput& input, const Common& common, const Options& options,
               const faces::Fonts& fonts, Done& done) {
     const Plan plan = compose_plan(input.athlete, input.event, common.pantry);
@@ -81,7 +76,7 @@ void work_out(const io::EventInput& input, const Common& common, const Options& 
     done.risk = faces::squad_risk(plan);
     done.line = faces::squad_line(done.row, input.athlete, plan, options.with_private);
     if (!options.ndjson.empty())
-        done.ndjson = one_line(plan);
+        done.ndjson = faces::plan_json_line(plan);
     if (plan.refused || options.out.empty())
         return;
     done.card_text = faces::card_text(plan);
@@ -259,12 +254,22 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
     };
 }
 
+unsigned threads_of(const Options& options) {
+    constexpr int most = 256;
+    if (!options.threads)
+        return std::max(1u, std::thread::hardware_concurrency());
+    if (*options.threads < 1 || *options.threads > most)
+        throw io::InputError("--threads", "",
+                             fmt::format("{} is out of range; allowed 1 to {}", *options.threads, most));
+    return static_cast<unsigned>(*options.threads);
+}
+
 Counts go_through(io::Roster& roster, const Common& common, const Options& options, Folder* folder,
                   Plans& plans) {
     Counts counts;
     Progress progress(roster);
     std::vector<std::function<Done(io::RosterRow&)>> workers;
-    for (unsigned i = 0; i < options.threads; ++i)
+    for (unsigned i = threads_of(options); i > 0; --i)
         workers.push_back(worker(roster, common, options));
     in_order<io::RosterRow, Done>(
         rows_ahead, workers, [&](io::RosterRow& row) { return roster.next(row); },
@@ -319,26 +324,38 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_squad(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("squad", "cards for a whole roster, and who is at risk");
-    command->footer("Example: tuck squad squad.csv event.json --out cards\n"
-                    "Exit codes: 0 done; 1 a plan was refused; 2 a row was bad (the others are done).");
-    command->add_option("roster", options->roster, "roster (CSV with a header, - for standard input)")
-        ->required()
-        ->type_name("ROSTER.csv");
-    command->add_option("event", options->event, "event file (JSON)")->required()->type_name("EVENT.json");
-    command->add_option("--out", options->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv");
-    command->add_option("--ndjson", options->ndjson,
-                        "all plans, one JSON a line, to a file (- for standard output)");
-    command->add_flag("--sheets", options->sheets, "the sheets too (about four pages each)");
-    command->add_flag("--private", options->with_private, "body mass and health in summary.csv");
-    command->add_option("--days", options->days, "simulated race days for each athlete");
-    command->add_option("--threads", options->threads, "how many at a time")->check(CLI::Range(1, 256));
-    command->add_option("--foods", options->foods, "folder of the pantry");
-    command->add_option("--own-foods", options->own_foods, "file of your own foods");
-    add_card_options(*command, options->card);
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command squad_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "squad",
+        .help = "cards for a whole roster, and who is at risk",
+        .footer = "Example: tuck squad squad.csv event.json --out cards\n"
+                  "Exit codes: 0 done; 1 a plan was refused; 2 a row was bad (the others are done).",
+        .options =
+            OptionTable{
+                {.name = "roster",
+                 .target = &o->roster,
+                 .help = "roster (CSV with a header, - for standard input)",
+                 .kind = "ROSTER.csv",
+                 .required = true},
+                {.name = "event",
+                 .target = &o->event,
+                 .help = "event file (JSON)",
+                 .kind = "EVENT.json",
+                 .required = true},
+                {"--out", &o->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv", "FOLDER"},
+                {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
+                 "FILE"},
+                {"--sheets", &o->sheets, "the sheets too (about four pages each)"},
+                {"--private", &o->with_private, "body mass and health in summary.csv"},
+                {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},
+                {"--threads", &o->threads, "how many at a time, 1 to 256", "NUMBER"},
+                {"--foods", &o->foods, "folder of the pantry", "FOLDER"},
+                {"--own-foods", &o->own_foods, "file of your own foods", "FILE.json"},
+            } +
+            card_option_table(o->card),
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

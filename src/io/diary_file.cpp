@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <map>
 #include <set>
+#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

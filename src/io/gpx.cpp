@@ -13,6 +13,7 @@
 #include <optional>
 #include <pugixml.hpp>
 #include <string_view>
+#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 
