@@ -1,6 +1,6 @@
 #include "cli/command.hpp"
 #include "cli/foods_text.hpp"
-#include "io/files.hpp"
+#include "io/outputs.hpp"
 #include "io/food_check.hpp"
 #include "io/label.hpp"
 #include "io/pantry.hpp"
@@ -199,8 +199,10 @@ int add_food(const std::string& folder, const AddOptions& options) {
     if (!check.faults.empty())
         throw InputError(std::move(check.faults));
     file.foods.push_back(read.food);
-    io::write_file(options.file, io::food_file_text(file));
-    fmt::print("{}", added_text(read.food, options.file, read.assumptions, check.notes));
+    io::Outputs outputs;
+    outputs.add(options.file, io::food_file_text(file));
+    outputs.print(added_text(read.food, options.file, read.assumptions, check.notes));
+    outputs.commit();
     return 0;
 }
 

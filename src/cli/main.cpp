@@ -1,10 +1,13 @@
 // tuck: fuel and drink for swim, bike and run. Arguments, streams and exit codes only.
+#include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "io/fault.hpp"
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cstdio>
 #include <fmt/format.h>
+#include <iostream>
 
 namespace {
 
@@ -57,11 +60,19 @@ std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error,
 
 int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
     if (error.get_exit_code() == 0)
-        return app.exit(error); // help and version
+        return app.exit(error) + (std::cout.flush() ? 0 : bad_input); // help and version
     const auto& command = chosen(app);
-    fmt::print(stderr, "tuck: {}; see {} --help\n", what_is_wrong(command, error, argc, argv),
+    fmt::print(stderr, "tuck: {}; see {} --help\n", tuck::shown(what_is_wrong(command, error, argc, argv)),
                command.get_parent() ? "tuck " + command.get_name() : "tuck");
     return bad_input;
+}
+
+/// An option with nothing in it is most likely a shell variable that was never set.
+void require_values(const CLI::App& command) {
+    for (const auto* option : command.get_options())
+        for (const auto& text : option->results())
+            if (text.empty() && option->get_expected_min() > 0 && option->get_name() != "--note")
+                throw tuck::io::InputError(option->get_name(), "", "is empty; give a value, or leave it out");
 }
 
 int run(int argc, char** argv) {
@@ -87,19 +98,30 @@ int run(int argc, char** argv) {
     } catch (const CLI::ParseError& error) {
         return complain(app, error, argc, argv);
     }
+    require_values(chosen(app));
     return action();
+}
+
+/// What was said is on its way: a full disk or a closed pipe is told, whatever the command.
+int flushed(int code) {
+    if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0)
+        return code;
+    fmt::print(stderr, "tuck: standard output: cannot be written\n");
+    return bad_input;
 }
 
 } // namespace
 
 int main(int argc, char** argv) {
     try {
-        return run(argc, argv);
+        return flushed(run(argc, argv));
     } catch (const tuck::io::InputError& error) {
         for (const auto& fault : error.faults)
             fmt::print(stderr, "tuck: {}\n", line_of(fault));
     } catch (const std::exception& error) {
-        fmt::print(stderr, "tuck: {}\n", error.what());
+        if (std::ferror(stdout) != 0)
+            return flushed(bad_input);
+        fmt::print(stderr, "tuck: {}\n", tuck::shown(error.what()));
     }
     return bad_input;
 }

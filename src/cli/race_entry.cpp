@@ -4,6 +4,7 @@
 #include "cli/request.hpp"
 #include "cli/tell.hpp"
 #include "text/diary_text.hpp"
+#include "base/utf8.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
 #include "io/units.hpp"
@@ -76,6 +77,7 @@ int run(const Options& options) {
         throw InputError("--diary", "", "is missing; give the file, such as --diary me.jsonl");
     Request request = options.request;
     const auto file = io::read_diary(request.diary); // a first race may begin the diary
+    tell_state(file, request.diary);
     request.diary.clear();
     auto asked = asked_by(request);
     const auto wanted = wanted_for(asked.event);
@@ -95,7 +97,7 @@ int run(const Options& options) {
     const auto after = learn(entries, asked.athlete, wanted);
     tell_warnings(after.warnings);
     fmt::print("{}", faces::race_text(race, changes_after(race, before, after)));
-    fmt::print("\nSaved as line {} of {}.\n", id, options.request.diary);
+    fmt::print("\nSaved as line {} of {}.\n", id, shown(options.request.diary));
     return 0;
 }
 
