@@ -91,13 +91,14 @@ struct DrunkWhole {
 
 /// Counts are whole numbers until the end, so that the sums are exact in any order.
 void count(const DayColumns& lived, const DrunkWhole& whole, double mass_g, double gone_g, PlanOutlook& out) {
-    const double two_pct_ml = -0.02 * mass_g, four_pct_ml = -0.04 * mass_g;
+    const double one_pct_ml = 0.01 * mass_g, two_pct_ml = -0.02 * mass_g, four_pct_ml = -0.04 * mass_g;
     for (std::size_t i = 0; i < lived.days(); ++i) {
         const auto value = [&](Column c) { return static_cast<double>(lived[c][i]); };
         const bool gains = whole.water_ml[i] > 0;
         const bool whole_low = static_cast<double>(whole.serum_sodium[i]) < low_sodium_mmol_per_l;
         out.mass_gain += whole.mass_g[i] > 0;
         out.water_gain += gains;
+        out.water_gain_over_1pct += static_cast<double>(whole.water_ml[i]) > one_pct_ml;
         out.water_loss_over_2pct += value(Column::water_ml) < two_pct_ml;
         out.water_loss_over_4pct += value(Column::water_ml) < four_pct_ml;
         out.low_sodium += whole_low || value(Column::serum_sodium) < low_sodium_mmol_per_l;
@@ -105,7 +106,7 @@ void count(const DayColumns& lived, const DrunkWhole& whole, double mass_g, doub
         out.glycogen_gone += value(Column::muscle_g) + value(Column::liver_g) < gone_g;
         out.stomach_full += whole.fullest_ml[i] > 0 || value(Column::fullest_ml) > 0;
     }
-    for (double* sum : {&out.mass_gain, &out.water_gain, &out.water_loss_over_2pct, &out.water_loss_over_4pct,
+    for (double* sum : {&out.mass_gain, &out.water_gain, &out.water_gain_over_1pct, &out.water_loss_over_2pct, &out.water_loss_over_4pct,
                         &out.low_sodium, &out.low_sodium_by_drinking, &out.glycogen_gone, &out.stomach_full})
         *sum /= static_cast<double>(lived.days());
 }
@@ -116,13 +117,14 @@ void add_chances(PlanOutlook& out) {
         out.chances.push_back({limit.code, limit.what, chance, std::sqrt(kept * (1 - kept) / n),
                                limit.caution, limit.refuse, limit.because, of_mass});
     };
-    add(water_gain_limit, out.water_gain);
+    add(much_gain_limit, out.water_gain_over_1pct, true);
     add(low_sodium_limit, out.low_sodium_by_drinking);
     add(salty_limit, out.low_sodium);
     add(stomach_limit, out.stomach_full);
     add(water_loss_limit, out.water_loss_over_4pct, true);
     add(glycogen_limit, out.glycogen_gone);
     add(small_loss_limit, out.water_loss_over_2pct, true);
+    add(water_gain_limit, out.water_gain);
     add(mass_gain_limit, out.mass_gain, true);
 }
 

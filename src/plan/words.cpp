@@ -78,12 +78,12 @@ std::vector<Warning> outlook_warnings(const PlanOutlook& outlook, bool percent_h
     std::vector<Warning> out;
     if (outlook.days <= 0)
         return out;
-    if (outlook.water_gain > water_gain_limit.caution)
+    if (outlook.water_gain_over_1pct > much_gain_limit.caution)
         out.push_back(
             {"water_gain", Severity::caution,
-             fmt::format("On {} you would drink more than you sweat. The amounts are upper limits: drink "
-                         "less, to thirst. A sweat test narrows this.",
-                         in_100(outlook.water_gain))});
+             fmt::format("On {} this plan, drunk whole, is much more than you sweat. The amounts are upper "
+                         "limits: drink less, to thirst. A sweat test narrows this.",
+                         in_100(outlook.water_gain_over_1pct))});
     if (outlook.low_sodium_by_drinking > low_sodium_limit.caution)
         out.push_back(
             {"low_sodium", Severity::danger,

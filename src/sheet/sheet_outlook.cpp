@@ -56,7 +56,7 @@ SheetSection chances(const Plan& plan) {
     const PlanOutlook& o = plan.outlook;
     SheetBars bars{"What may happen", "days in 100", 100, {}};
     const auto add = [&](const char* what, double chance) { bars.bars.emplace_back(what, 100 * chance); };
-    add("more drunk than sweated", o.water_gain);
+    add("much more drunk than sweated", o.water_gain_over_1pct);
     add("sodium below 135 by drinking", o.low_sodium_by_drinking);
     add("sodium below 135 mmol/L", o.low_sodium);
     if (!plan.mass_hidden) {
