@@ -1,5 +1,6 @@
 #include "need/fluid.hpp"
 
+#include "base/day_spread.hpp"
 #include "base/sources.hpp"
 
 #include <algorithm>
@@ -25,6 +26,21 @@ bool careful(const Athlete& athlete, const Effort& effort) {
            (athlete.mass_kg < light_kg && effort.total.p50_s > long_h * 3600);
 }
 
+/// Log SD of the day's sweat by its weather and pace: first order, with all legs fast or slow together.
+double day_log_sd(const Effort& effort, const Body& body) {
+    const auto& m = body.minutes;
+    double sweat = 0, per_c = 0, by_pace = 0;
+    std::size_t leg = 0;
+    for (std::size_t i = 0; i < m.size(); ++i) {
+        while (leg + 1 < effort.legs.size() && effort.legs[leg].leg_index != m.leg_index[i])
+            ++leg;
+        sweat += m.sweat_ml_per_h[i] * m.length_s[i];
+        per_c += m.sweat_ml_per_h_per_c[i] * m.length_s[i];
+        by_pace += m.sweat_ml_per_h_per_pace[i] * effort.legs[leg].log_sd * m.length_s[i];
+    }
+    return sweat > 0 ? std::hypot(forecast_error_c * per_c, by_pace) / sweat : 0.0;
+}
+
 /// No mass and no percentage to whom the scale is no friend.
 std::string day_text(const DayFluid& day, bool mass_hidden) {
     if (mass_hidden)
@@ -32,23 +48,24 @@ std::string day_text(const DayFluid& day, bool mass_hidden) {
             "all drink of the day at most {:.1f} L, of {:.1f} L of likely sweat: drunk whole, it "
             "leaves much more water than at the start on at most 5 days in 100",
             day.day_ml / 1000, day.sweat_ml / 1000);
-    return fmt::format("all drink of the day at most {:.1f} L: {:.2f} of {:.1f} L of likely sweat, the part "
-                       "that 95 athletes "
-                       "in 100 reach, and 1 % of body mass; drunk whole, it adds more than that 1 % on at "
-                       "most 5 days in 100",
-                       day.day_ml / 1000, day.careful_share, day.sweat_ml / 1000);
+    return fmt::format(
+        "all drink of the day at most {:.1f} L: {:.2f} of {:.1f} L of likely sweat, the part that "
+        "is reached on 95 days in 100, and 1 % of body mass; drunk whole, it adds more than that "
+        "1 % on at most 5 days in 100",
+        day.day_ml / 1000, day.careful_share, day.sweat_ml / 1000);
 }
 
 } // namespace
 
 DayFluid day_fluid(double mass_kg, const Effort& effort, const Body& body) {
     DayFluid day;
+    const double day_sd = day_log_sd(effort, body);
     double careful_ml = 0, drinking_ml = 0;
     for (std::size_t i = 0; i < body.legs.size(); ++i) {
         const auto& leg = body.legs[i];
         const double sweat_ml = leg.sweat_ml_per_h * effort.legs[i].time.p50_s / 3600;
         day.sweat_ml += sweat_ml;
-        careful_ml += sweat_ml * std::exp(-z95 * leg.sweat_log_sd);
+        careful_ml += sweat_ml * std::exp(-z95 * std::hypot(leg.sweat_log_sd, day_sd));
         if (drinks(leg.kind))
             drinking_ml += sweat_ml;
     }

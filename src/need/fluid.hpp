@@ -16,12 +16,12 @@ inline constexpr double most_fluid_ml_per_h = 1420, much_fluid_ml_per_h = 1000;
 ///
 ///     day_ml = careful_share * sweat_ml + 0.01 m,    careful_share = exp(-1.645 sd)
 ///
-/// `sd` is what the body stage knows of the logarithm of this athlete's sweat (0.43 without a test), taken
-/// leg by leg. The limits are our choice, after the chance of low blood sodium by change of mass (Noakes
-/// 2005).
+/// `sd` is what is known of the logarithm of this athlete's sweat (0.43 without a test), taken leg by leg,
+/// with what the forecast and the pace of the day leave open. The limits are our choice, after the chance of
+/// low blood sodium by change of mass (Noakes 2005).
 struct DayFluid {
     double sweat_ml = 0;      // median, all legs
-    double careful_share = 1; // of the sweat that 95 athletes in 100 reach
+    double careful_share = 1; // of the sweat: what is reached on 95 days in 100
     double margin_ml = 0;     // 1 % of body mass
     double day_ml = 0;        // most drink of the day
     double of_sweat = 0;      // that, over the sweat of the legs that drink; at most 1

@@ -68,6 +68,7 @@ void sum_totals(const Stages& s, Plan& plan) {
 
 void gather_words(const Stages& s, Plan& plan) {
     const auto append = [](auto& to, const auto& from) { to.insert(to.end(), from.begin(), from.end()); };
+    append(plan.warnings, plan::not_enough_warnings(s));
     append(plan.warnings, s.effort.warnings);
     append(plan.warnings, s.need.warnings);
     append(plan.warnings, s.schedule.warnings);

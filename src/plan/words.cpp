@@ -87,13 +87,13 @@ std::vector<Warning> outlook_warnings(const PlanOutlook& outlook, bool percent_h
     if (outlook.low_sodium_by_drinking > low_sodium_limit.caution)
         out.push_back(
             {"low_sodium", Severity::danger,
-             fmt::format("On {} drinking would pull blood sodium below 135 mmol/L. Drink less, to thirst; "
+             fmt::format("On {} drinking would make blood sodium low. Drink less, to thirst; "
                          "salt does not make it safe.",
                          in_100(outlook.low_sodium_by_drinking))});
     else if (outlook.low_sodium > low_sodium_limit.caution)
         out.push_back(
             {"low_sodium_sweat", Severity::caution,
-             fmt::format("On {} blood sodium falls below 135 mmol/L by salty sweat over many hours. Slow "
+             fmt::format("On {} blood sodium falls low by salty sweat over many hours. Slow "
                          "down, drink to thirst and no more, and have sweat sodium tested.",
                          in_100(outlook.low_sodium))});
     if (outlook.water_loss_over_4pct > water_loss_limit.caution)
