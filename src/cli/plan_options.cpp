@@ -55,6 +55,7 @@ void add_event(CLI::App& app, io::PlanOptions& o) {
     add("--run-course", o.run_course, "the road: shore.gpx");
     add("--run-laps", o.run_laps, "of that course (1)");
     add("--water", o.water, "temperature of the water: 18C, 64F");
+    add("--sun", o.sun, "none, hazy, half (the default), full, or 600W/m2");
     add("--swim-time", o.swim_time, "expected: 18:30");
     add("--t1-time", o.t1_time, "expected: 3:00");
     add("--bike-time", o.bike_time, "expected: 1:05:00");

@@ -65,7 +65,7 @@ io::Json happened(const Options& options, const Asked& asked, const Plan& plan) 
              {"distance_m", duration.distance_m},
              {"time_s", time_s},
              {"planned_s", std::round(duration.time.p50_s)},
-             {"ascent_m", asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m}});
+             {"ascent_m", asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m.value_or(0)}});
         if (time_s > 0 && duration.leg != LegKind::swim)
             json[sport + "_min"] = time_s / 60;
     }
