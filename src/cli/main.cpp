@@ -8,10 +8,12 @@
 #include <cstdio>
 #include <fmt/format.h>
 #include <iostream>
+#include <new>
+#include <stdexcept>
 
 namespace {
 
-constexpr int bad_input = 2;
+constexpr int bad_input = 2, own_fault = 70; // 70: EX_SOFTWARE of BSD's sysexits.h
 
 /// The innermost command that was named on the line.
 const CLI::App& chosen(const CLI::App& app) {
@@ -77,7 +79,8 @@ void require_values(const CLI::App& command) {
 
 int run(int argc, char** argv) {
     CLI::App app("Fuel and drink for swim, bike and run: a plan, and a card for the top tube.\n"
-                 "Exit codes: 0 done; 1 a plan that is refused as unsafe; 2 bad use or bad input.",
+                 "Exit codes: 0 done; 1 a plan that is refused as unsafe; 2 bad use or bad input; "
+                 "70 a fault of this program.",
                  "tuck");
     app.set_version_flag("--version", std::string("tuck ") + TUCK_VERSION);
     app.set_help_flag("-h,--help", "this help");
@@ -118,6 +121,16 @@ int main(int argc, char** argv) {
     } catch (const tuck::io::InputError& error) {
         for (const auto& fault : error.faults)
             fmt::print(stderr, "tuck: {}\n", line_of(fault));
+    } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
+        fmt::print(stderr, "tuck: {}\n", error.what());
+    } catch (const std::logic_error& error) {
+        fmt::print(stderr,
+                   "tuck: this is our fault, not yours: {}. Nothing was written that you may use. Please report it "
+                   "with what you asked for.\n",
+                   error.what());
+        return own_fault;
+    } catch (const std::bad_alloc&) {
+        fmt::print(stderr, "tuck: there is not enough memory for this\n");
     } catch (const std::exception& error) {
         if (std::ferror(stdout) != 0)
             return flushed(bad_input);

@@ -15,13 +15,16 @@
 #include "io/pantry.hpp"
 #include "io/roster.hpp"
 #include "tuck/compose.hpp"
+#include "tuck/own_fault.hpp"
 
 #include <CLI/CLI.hpp>
 #include <chrono>
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
+#include <new>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
 #include <unistd.h>
 
 namespace tuck::cli {
@@ -259,7 +262,12 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {
             done.faults = error.faults;
-        } catch (const std::runtime_error& error) {
+        } catch (const std::bad_alloc&) {
+            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", "not enough memory for it"}};
+        } catch (const OwnFault& error) {
+            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "",
+                            fmt::format("our fault, not yours: {}; please report it", error.what())}};
+        } catch (const std::exception& error) {
             done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", error.what()}};
         }
         return done;
