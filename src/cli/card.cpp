@@ -1,4 +1,5 @@
 #include "card/card.hpp"
+#include "base/utf8.hpp"
 #include "card/card_check.hpp"
 #include "card/card_text.hpp"
 #include "cli/card_options.hpp"
@@ -8,6 +9,7 @@
 #include "cli/tell.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
+#include "io/outputs.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -24,10 +26,6 @@ struct Options {
     std::string preview;
     bool text = false, check = false;
 };
-
-void print(const std::string& text) {
-    fmt::print("{}", text);
-}
 
 constexpr std::size_t many_sides = 4; // more are not leafed through on a bike, our choice
 
@@ -54,25 +52,28 @@ int run(const Options& options) {
         return 1;
     }
     if (options.text) {
-        print(faces::card_text(plan));
+        io::say(faces::card_text(plan));
         return 0;
     }
     const auto layouts = faces::card_layouts(plan, card_options);
     const std::string bytes = faces::card_pdf(layouts, card_options);
     if (options.check) {
         const auto findings = faces::check_card(bytes, layouts, card_options);
-        print(faces::check_text(findings, card_options));
+        io::say(faces::check_text(findings, card_options));
         if (std::any_of(findings.begin(), findings.end(), [](const auto& finding) { return !finding.ok; }))
             throw io::InputError("--check", "", "the card misses a limit; nothing was written");
     }
     const std::string preview = options.preview.empty() ? "" : preview_of(options.preview, bytes, layouts[0]);
-    io::write_file(options.output, bytes);
-    fmt::print("{}\n", options.output);
-    note_many_sides(layouts, card_options.size);
+    io::Outputs outputs;
+    outputs.never_over(io::files_read());
+    outputs.add(options.output, bytes);
+    outputs.print(shown(options.output) + "\n");
     if (!preview.empty()) {
-        io::write_file(options.preview, preview);
-        fmt::print("{}\n", options.preview);
+        outputs.add(options.preview, preview);
+        outputs.print(shown(options.preview) + "\n");
     }
+    outputs.commit();
+    note_many_sides(layouts, card_options.size);
     return 0;
 }
 

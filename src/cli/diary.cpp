@@ -1,4 +1,5 @@
 #include "tuck/diary.hpp"
+#include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/race_entry.hpp"
@@ -7,13 +8,13 @@
 #include "io/diary_file.hpp"
 #include "io/files.hpp"
 #include "io/marks_file.hpp"
+#include "io/outputs.hpp"
 #include "io/units.hpp"
 #include "text/diary_text.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
 #include <memory>
-#include <nlohmann/json.hpp>
 #include <set>
 
 namespace tuck::cli {
@@ -30,13 +31,13 @@ const std::string& diary_of(const EntryRequest& request) {
 
 io::DiaryFile read(const EntryRequest& request) {
     auto diary = io::read_existing_diary(diary_of(request));
-    tell_torn(diary.torn, request.diary);
+    tell_state(diary, request.diary);
     return diary;
 }
 
 int saved(const EntryRequest& request, const DiaryEntry& entry) {
     const int id = save(request.diary, entry);
-    fmt::print("Saved as line {} of {}.\n", id, request.diary);
+    fmt::print("Saved as line {} of {}.\n", id, shown(request.diary));
     return 0;
 }
 
@@ -50,8 +51,8 @@ void require_plausible(const DiaryEntry& entry, const EntryRequest& request) {
 }
 
 int add_entry(EntryKind kind, const EntryRequest& request) {
-    const auto base =
-        request.marks.empty() ? io::Json::object() : io::rehearsal_fields(io::read_marks(request.marks));
+    const auto base = request.marks.empty() ? io::Json::object()
+                                            : io::rehearsal_fields(io::read_existing_marks(request.marks));
     const auto entry = entry_of(kind, request, base);
     require_plausible(entry, request);
     diary_of(request);
@@ -159,10 +160,22 @@ struct ExportOptions {
 
 int export_table(const ExportOptions& options) {
     const auto text = io::diary_csv(read(options.entry).entries);
-    if (!options.output.empty())
-        io::write_file(options.output, text);
-    else if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw InputError("standard output", "", "cannot be written");
+    io::Outputs outputs;
+    outputs.never_over(io::files_read());
+    if (options.output.empty())
+        outputs.print(text);
+    else
+        outputs.add(options.output, text);
+    outputs.commit();
+    return 0;
+}
+
+int mend(const EntryRequest& request) {
+    const auto& diary = diary_of(request);
+    const auto count = io::mend_diary(diary);
+    io::say(count == 0 ? fmt::format("Every line of {} can be read.\n", shown(diary))
+                       : fmt::format("{} lines that cannot be read moved to {}; nothing else has changed.\n",
+                                     count, shown(io::set_aside_name(diary))));
     return 0;
 }
 
@@ -173,11 +186,14 @@ struct ImportOptions {
 
 int import_lines(const ImportOptions& options) {
     const auto from = io::read_existing_diary(options.from);
-    tell_torn(from.torn, options.from);
-    const auto fresh = io::unknown_entries(from.entries, io::read_diary(diary_of(options.entry)).entries);
+    tell_state(from, options.from);
+    const auto into = io::read_diary(diary_of(options.entry));
+    tell_state(into, options.entry.diary);
+    const auto fresh = io::unknown_entries(from.entries, into.entries);
     if (!fresh.empty())
         io::add_to_diary(options.entry.diary, fresh);
-    fmt::print("{} of {} lines added to {}.\n", fresh.size(), from.entries.size(), options.entry.diary);
+    fmt::print("{} of {} lines added to {}.\n", fresh.size(), from.entries.size(),
+               shown(options.entry.diary));
     return 0;
 }
 
@@ -203,6 +219,14 @@ Command list_command() {
     auto o = std::make_shared<EntryRequest>();
     return {
         .name = "list", .help = "every line", .options = {diary_option(*o)}, .run = [o] { return list(*o); }};
+}
+
+Command mend_command() {
+    auto o = std::make_shared<EntryRequest>();
+    return {.name = "mend",
+            .help = "set lines aside that cannot be read",
+            .options = {diary_option(*o)},
+            .run = [o] { return mend(*o); }};
 }
 
 Command show_command() {
@@ -297,6 +321,7 @@ Command diary_command() {
                 correct_command(),
                 export_command(),
                 import_command(),
+                mend_command(),
             },
     };
 }

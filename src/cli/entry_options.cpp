@@ -1,5 +1,6 @@
 #include "cli/entry_options.hpp"
 
+#include "base/utf8.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
 #include "io/units.hpp"
@@ -100,12 +101,18 @@ std::string today() {
     return fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
 }
 
-void tell_torn(const std::string& torn, const std::string& diary) {
-    if (!torn.empty())
+void tell_state(const io::DiaryFile& file, const std::string& diary) {
+    if (!file.torn.empty())
         fmt::print(stderr,
                    "tuck: {}: the last line was cut short by a crash and does not count; the next entry "
                    "moves it to a file beside the diary\n",
-                   diary);
+                   shown(diary));
+    for (const auto& fault : io::first_of(file.bad))
+        fmt::print(stderr, "tuck: {}\n", line_of(fault));
+    if (file.bad_lines > 0)
+        fmt::print(stderr,
+                   "tuck: {}: {} lines cannot be read and do not count; tuck diary mend sets them aside\n",
+                   shown(diary), file.bad_lines);
 }
 
 int save(const std::string& diary, const DiaryEntry& entry) {

@@ -35,7 +35,7 @@ Athlete athlete_of(const EntryRequest& request, double mass_kg);
 std::string today();
 
 /// Tells on standard error that the last line of the diary was cut short; nothing when it was not.
-void tell_torn(const std::string& torn, const std::string& diary);
+void tell_state(const io::DiaryFile& file, const std::string& diary);
 
 /// Adds to the diary and tells on standard error what was found torn. Returns the new number.
 int save(const std::string& diary, const DiaryEntry& entry);

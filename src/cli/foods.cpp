@@ -1,8 +1,8 @@
 #include "cli/command.hpp"
 #include "cli/foods_text.hpp"
-#include "io/files.hpp"
 #include "io/food_check.hpp"
 #include "io/label.hpp"
+#include "io/outputs.hpp"
 #include "io/pantry.hpp"
 
 #include <algorithm>
@@ -197,8 +197,10 @@ int add_food(const std::string& folder, const AddOptions& options) {
     if (!check.faults.empty())
         throw InputError(std::move(check.faults));
     file.foods.push_back(read.food);
-    io::write_file(options.file, io::food_file_text(file));
-    fmt::print("{}", added_text(read.food, options.file, read.assumptions, check.notes));
+    io::Outputs outputs;
+    outputs.add(options.file, io::food_file_text(file));
+    outputs.print(added_text(read.food, options.file, read.assumptions, check.notes));
+    outputs.commit();
     return 0;
 }
 

@@ -1,10 +1,12 @@
 // The one file that knows the library of the command line.
+#include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "io/fault.hpp"
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <fmt/format.h>
+#include <iostream>
 
 namespace tuck::cli {
 
@@ -145,11 +147,19 @@ std::string path_of(const CLI::App& command) {
 
 int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
     if (error.get_exit_code() == 0)
-        return app.exit(error); // help and version
+        return app.exit(error) + (std::cout.flush() ? 0 : bad_use); // help and version
     const auto& command = named(app);
-    fmt::print(stderr, "tuck: {}; see {} --help\n", what_is_wrong(command, error, argc, argv),
+    fmt::print(stderr, "tuck: {}; see {} --help\n", shown(what_is_wrong(command, error, argc, argv)),
                path_of(command));
     return bad_use;
+}
+
+/// An option with nothing in it is most likely a shell variable that was never set.
+void require_values(const CLI::App& command) {
+    for (const auto* option : command.get_options())
+        for (const auto& text : option->results())
+            if (text.empty() && option->get_expected_min() > 0 && option->get_name() != "--note")
+                throw io::InputError(option->get_name(), "", "is empty; give a value, or leave it out");
 }
 
 } // namespace
@@ -176,6 +186,7 @@ int run_command_line(const Command& program, std::string_view version, int argc,
     } catch (const CLI::ParseError& error) {
         return complain(app, error, argc, argv);
     }
+    require_values(named(app));
     return chosen();
 }
 

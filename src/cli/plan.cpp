@@ -5,6 +5,7 @@
 #include "cli/tell.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
+#include "io/outputs.hpp"
 #include "sheet/sheet.hpp"
 #include "text/plan_json.hpp"
 #include "text/plan_text.hpp"
@@ -25,13 +26,6 @@ struct Options {
     CardWords card_words;
     std::string lp; // file; empty: none
 };
-
-void print(const std::string& text, const std::string& file) {
-    if (!file.empty() && file != "-")
-        return io::write_file(file, text);
-    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw io::InputError("standard output", "", "cannot be written");
-}
 
 bool ends_with(const std::string& text, const std::string& end) {
     return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
@@ -60,14 +54,20 @@ int run(const Options& options) {
     const Plan& plan = plans.plan;
     if (options.json || !options.output.empty())
         tell_warnings(plan.warnings);
-    // The card first: if it cannot be drawn or written, nothing has been said yet.
+    io::Outputs outputs;
+    outputs.never_over(io::files_read());
     if (!options.card.empty() && !plan.refused)
-        io::write_file(options.card, faces::card_pdf(plan, card));
+        outputs.add(options.card, faces::card_pdf(plan, card));
     if (!options.sheet.empty())
-        io::write_file(options.sheet, sheet_bytes(plans, options.sheet, card.paper));
+        outputs.add(options.sheet, sheet_bytes(plans, options.sheet, card.paper));
     if (!options.lp.empty())
-        io::write_file(options.lp, lp_of(request));
-    print(options.json ? faces::plan_json(plan) : faces::plan_text(plan), options.output);
+        outputs.add(options.lp, lp_of(request));
+    const auto text = options.json ? faces::plan_json(plan) : faces::plan_text(plan);
+    if (options.output.empty() || options.output == "-")
+        outputs.print(text);
+    else
+        outputs.add(options.output, text);
+    outputs.commit();
     return plan.refused ? 1 : 0;
 }
 

@@ -1,5 +1,6 @@
 #include "cli/race_entry.hpp"
 
+#include "base/utf8.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
@@ -12,7 +13,6 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 namespace tuck::cli {
 
@@ -64,7 +64,8 @@ io::Json happened(const Options& options, const Asked& asked, const Plan& plan) 
              {"distance_m", duration.distance_m},
              {"time_s", time_s},
              {"planned_s", std::round(duration.time.p50_s)},
-             {"ascent_m", asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m}});
+             {"ascent_m",
+              asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m.value_or(0)}});
         if (time_s > 0 && duration.leg != LegKind::swim)
             json[sport + "_min"] = time_s / 60;
     }
@@ -76,6 +77,7 @@ int run(const Options& options) {
         throw InputError("--diary", "", "is missing; give the file, such as --diary me.jsonl");
     Request request = options.request;
     const auto file = io::read_diary(request.diary); // a first race may begin the diary
+    tell_state(file, request.diary);
     request.diary.clear();
     auto asked = asked_by(request);
     const auto wanted = wanted_for(asked.event);
@@ -95,7 +97,7 @@ int run(const Options& options) {
     const auto after = learn(entries, asked.athlete, wanted);
     tell_warnings(after.warnings);
     fmt::print("{}", faces::race_text(race, changes_after(race, before, after)));
-    fmt::print("\nSaved as line {} of {}.\n", id, options.request.diary);
+    fmt::print("\nSaved as line {} of {}.\n", id, shown(options.request.diary));
     return 0;
 }
 

@@ -3,6 +3,7 @@
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "io/files.hpp"
+#include "io/outputs.hpp"
 #include "io/ical.hpp"
 #include "io/units.hpp"
 #include "sheet/rehearsal_sheet.hpp"
@@ -91,9 +92,9 @@ std::vector<io::CalendarEvent> calendar_of(const RehearsalSeries& series, const 
     return out;
 }
 
-/// The series, printed and written; nothing when it was not asked for.
-void tell_series(const Options& options, const Rehearsal& rehearsal, const Learned& learned,
-                 const std::optional<std::string>& event_date, double minutes) {
+/// The series, to be printed and written; nothing when it was not asked for.
+void add_series(const Options& options, const Rehearsal& rehearsal, const Learned& learned,
+                const std::optional<std::string>& event_date, double minutes, io::Outputs& outputs) {
     if (!options.weeks && options.ical.empty())
         return;
     const auto weeks = value_of("--weeks", options.weeks, io::whole_number).value_or(6);
@@ -107,9 +108,9 @@ void tell_series(const Options& options, const Rehearsal& rehearsal, const Learn
         throw InputError("--race-date", "", "is missing; give the day of the race, such as 2027-06-13");
     const auto series = rehearsal_series(rehearsal, learned, weeks, *date);
     if (!options.ical.empty())
-        io::write_file(options.ical, io::calendar(rehearsal.event.name + " " + *date,
-                                                  calendar_of(series, rehearsal.event, minutes)));
-    fmt::print("{}\n", faces::series_text(series));
+        outputs.add(options.ical, io::calendar(rehearsal.event.name + " " + *date,
+                                               calendar_of(series, rehearsal.event, minutes)));
+    outputs.print(faces::series_text(series) + "\n");
 }
 
 io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const RehearsalAsk& ask) {
@@ -139,10 +140,13 @@ int run(const Options& options) {
     const auto rows = log_rows(plan, asked.pantry);
     if (options.live && !plan.refused)
         return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, rows, ask));
+    io::Outputs outputs;
+    outputs.never_over(io::files_read());
     if (!options.pdf.empty() && !plan.refused)
-        io::write_file(options.pdf, faces::rehearsal_pdf(plan, rows));
-    tell_series(options, rehearsal, asked.learned, asked.event.date, ask.ride_min + ask.run_min);
-    fmt::print("{}\n{}", faces::rehearsal_text(rehearsal), faces::plan_text(plan));
+        outputs.add(options.pdf, faces::rehearsal_pdf(plan, rows));
+    add_series(options, rehearsal, asked.learned, asked.event.date, ask.ride_min + ask.run_min, outputs);
+    outputs.print(faces::rehearsal_text(rehearsal) + "\n" + faces::plan_text(plan));
+    outputs.commit();
     return plan.refused ? 1 : 0;
 }
 

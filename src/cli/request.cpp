@@ -128,7 +128,7 @@ Asked asked_by(const Request& request) {
     io::check_foods(input, asked.pantry);
     if (!request.diary.empty()) {
         const auto diary = io::read_existing_diary(request.diary);
-        tell_torn(diary.torn, request.diary);
+        tell_state(diary, request.diary);
         asked.learned = learn(diary.entries, input.athlete, wanted_for(input.event));
         asked.athlete = taught(request, input.athlete, asked.learned);
     }

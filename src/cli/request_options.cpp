@@ -50,6 +50,7 @@ OptionTable event_options(io::PlanOptions& o) {
                      {"--run-course", &o.run_course, "the road: shore.gpx", "FILE.gpx"},
                      {"--run-laps", &o.run_laps, "of that course (1)", "NUMBER"},
                      {"--water", &o.water, "temperature of the water: 18C, 64F", "TEMPERATURE"},
+                     {"--sun", &o.sun, "none, hazy, half (the default), full, or 600W/m2", "SUN"},
                      {"--swim-time", &o.swim_time, "expected: 18:30", "TIME"},
                      {"--t1-time", &o.t1_time, "expected: 3:00", "TIME"},
                      {"--bike-time", &o.bike_time, "expected: 1:05:00", "TIME"},

@@ -1,7 +1,9 @@
 #include "tuck/sweat_test.hpp"
+#include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/tell.hpp"
+#include "io/outputs.hpp"
 #include "io/units.hpp"
 #include "text/sweat_test_text.hpp"
 
@@ -54,13 +56,11 @@ int run(const Options& options) {
     const auto result = judge_sweat_test(athlete, test, temperatures(options, test.temperature_c));
     if (!result.implausible.empty())
         throw io::InputError("sweat test", "", result.implausible);
-    int id = 0;
-    if (options.save) // before anything is said
-        id = save(options.entry.diary, entry);
     tell_warnings(result.warnings);
-    fmt::print("{}", faces::sweat_test_text(test, result));
+    io::say(faces::sweat_test_text(test, result)); // first: nothing is saved where nothing can be said
     if (options.save)
-        fmt::print("\nSaved as line {} of {}.\n", id, options.entry.diary);
+        io::say(fmt::format("\nSaved as line {} of {}.\n", save(options.entry.diary, entry),
+                            shown(options.entry.diary)));
     return 0;
 }
 
