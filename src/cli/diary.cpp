@@ -15,6 +15,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <memory>
+#include <nlohmann/json.hpp>
 #include <set>
 
 namespace tuck::cli {

@@ -13,6 +13,7 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
+#include <nlohmann/json.hpp>
 
 namespace tuck::cli {
 

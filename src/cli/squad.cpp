@@ -8,6 +8,7 @@
 #include "cli/squad_files.hpp"
 #include "cli/stop_signals.hpp"
 #include "io/csv.hpp"
+#include "io/event_document.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
 #include "io/pantry.hpp"
@@ -22,7 +23,6 @@
 #include <fmt/format.h>
 #include <memory>
 #include <new>
-#include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <unistd.h>
 
@@ -73,10 +73,6 @@ Common read_common(const Options& options) {
     return common;
 }
 
-std::string one_line(const Plan& plan) {
-    return nlohmann::ordered_json::parse(faces::plan_json(plan)).dump() + "\n";
-}
-
 void work_out(const io::EventInput& input, const Common& common, const Options& options,
               const faces::Fonts& fonts, Done& done) {
     const Plan plan = compose_plan(input.athlete, input.event, common.pantry);
@@ -86,7 +82,7 @@ void work_out(const io::EventInput& input, const Common& common, const Options& 
     done.risk = faces::squad_risk(plan);
     done.line = faces::squad_line(done.row, input.athlete, plan, options.with_private);
     if (!options.ndjson.empty())
-        done.ndjson = one_line(plan);
+        done.ndjson = faces::plan_json_line(plan);
     if (plan.refused || options.out.empty())
         return;
     done.card_text = faces::card_text(plan);
