@@ -2,7 +2,7 @@
 
 #include "base/utf8.hpp"
 
-namespace tuck::io {
+namespace tuck {
 
 namespace {
 
@@ -18,14 +18,22 @@ std::string lines_of(const std::vector<Fault>& faults) {
 
 } // namespace
 
-std::string line_of(const Fault& fault) {
-    std::string out = fault.file;
-    if (!fault.place.empty())
-        out += ": " + fault.place;
-    return shown(out + ": " + fault.text);
+std::string words_of(const Fault& fault) {
+    if (!fault.nearest.empty())
+        return fault.what + "; did you mean \"" + fault.nearest + "\"?";
+    const bool is_list = fault.allowed.find(", ") != std::string::npos;
+    return fault.what + (fault.allowed.empty() ? "" : is_list ? "; allowed: " : "; allowed ") + fault.allowed;
 }
 
-std::vector<Fault> first_of(std::vector<Fault> faults) {
+std::string line_of(const Fault& fault) {
+    std::string out = fault.file;
+    for (const auto& part : {fault.place, words_of(fault)})
+        if (!part.empty())
+            out += (out.empty() ? "" : ": ") + part;
+    return shown(out);
+}
+
+std::vector<Fault> io::first_of(std::vector<Fault> faults) {
     if (faults.size() <= most_faults_told)
         return faults;
     const auto more = faults.size() - most_faults_told;
@@ -34,10 +42,10 @@ std::vector<Fault> first_of(std::vector<Fault> faults) {
     return faults;
 }
 
-InputError::InputError(std::vector<Fault> all)
-    : std::runtime_error(lines_of(first_of(all))), faults(first_of(std::move(all))) {}
+Error::Error(std::vector<Fault> all)
+    : std::runtime_error(lines_of(io::first_of(all))), faults(std::move(all)) {}
 
-InputError::InputError(std::string file, std::string place, std::string text)
-    : InputError(std::vector<Fault>{{std::move(file), std::move(place), std::move(text)}}) {}
+Error::Error(std::string file, std::string place, std::string what)
+    : Error(std::vector<Fault>{{std::move(file), std::move(place), std::move(what)}}) {}
 
-} // namespace tuck::io
+} // namespace tuck
