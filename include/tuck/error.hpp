@@ -1,6 +1,7 @@
 // What is wrong with what was given: the one error of this library.
 #pragma once
 
+#include <cstddef>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -20,6 +21,11 @@ struct Fault {
 std::string line_of(const Fault& fault);
 /// The end of that line: what is wrong, and the word that was most likely meant, else what is allowed.
 std::string words_of(const Fault& fault);
+
+/// More are counted and not told: a file of another kind is wrong in every line.
+inline constexpr std::size_t most_faults_told = 50;
+/// The first 50 faults; where there are more the last says "and 150 more".
+std::vector<Fault> first_of(std::vector<Fault> faults);
 
 /// Everything that was found wrong in one go. `what()` holds a line for each of the first 50 faults. Thrown
 /// by whatever reads documents, options or edits; the stages and compose_plan throw none. What is wrong with

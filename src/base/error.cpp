@@ -1,4 +1,4 @@
-#include "io/fault.hpp"
+#include "tuck/error.hpp"
 
 #include "base/utf8.hpp"
 
@@ -33,7 +33,7 @@ std::string line_of(const Fault& fault) {
     return shown(out);
 }
 
-std::vector<Fault> io::first_of(std::vector<Fault> faults) {
+std::vector<Fault> first_of(std::vector<Fault> faults) {
     if (faults.size() <= most_faults_told)
         return faults;
     const auto more = faults.size() - most_faults_told;
@@ -43,7 +43,7 @@ std::vector<Fault> io::first_of(std::vector<Fault> faults) {
 }
 
 Error::Error(std::vector<Fault> all)
-    : std::runtime_error(lines_of(io::first_of(all))), faults(std::move(all)) {}
+    : std::runtime_error(lines_of(first_of(all))), faults(std::move(all)) {}
 
 Error::Error(std::string file, std::string place, std::string what)
     : Error(std::vector<Fault>{{std::move(file), std::move(place), std::move(what)}}) {}
