@@ -112,7 +112,7 @@ double speed_at_m_s(const LegEffort& leg, double leg_s) {
 double solar_w_per_m2(LegKind kind, const Air& air) {
     if (kind == LegKind::swim || air.sun_w_m2 <= 0)
         return 0;
-    const auto posture = kind == LegKind::bike ? Posture::seated : Posture::standing;
+    const auto posture = kind == LegKind::bike ? Stance::seated : Stance::standing;
     return air.sun_w_m2 * absorbed_share_of_sun(posture, air.sun_height_deg);
 }
 

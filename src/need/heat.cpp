@@ -1,6 +1,6 @@
 #include "need/heat.hpp"
 
-#include "body/outdoor_wbgt.hpp"
+#include "base/outdoor_wbgt.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
