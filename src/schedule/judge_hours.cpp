@@ -37,7 +37,7 @@ void windows(const Judged& judged, Findings& findings, double span_s, double Bit
                 findings.add(day.sittings[i], sum, most, unit,
                              fmt::format("{:.0f} {} {} in the {} from {}{}; at most {:.0f}", sum, unit, said,
                                          span_s > hour_s ? "two hours" : "hour", moment_text(day.sittings[i]),
-                                         day.which == Which::likely
+                                         day.which == Which::p50
                                              ? ""
                                              : fmt::format(" of a {} day", to_string(day.which)),
                                          most));
