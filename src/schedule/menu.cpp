@@ -12,7 +12,11 @@ namespace {
 constexpr double gel_water_ml_per_g = 6, usual_gel_water_ml = 150, usual_gel_g = 30;
 constexpr double one_sugar_g_per_h = 60; // above it foods bring glucose and fructose (Jeukendrup 2014)
 constexpr double least_fructose_share = 0.2;
-constexpr double diluted = 0.5; // a drink powder that is too strong by its packet: half of it
+/// A drink powder that is too strong by its packet: about half of it, in tens of grams a litre.
+double diluted(const Food& powder) {
+    const double g_per_l = 1000 * powder.serving_g / *powder.makes_ml;
+    return std::floor(g_per_l / 20) * 10 / g_per_l;
+}
 constexpr double melts_from_c = 25;      // chocolate, common practice, no source
 constexpr double least_portion_g = 10, most_portion_g = 32;
 constexpr size_t most_choices = 3; // of each kind: few kinds are easier to follow
@@ -98,6 +102,15 @@ void keep_best(std::vector<Portion>& portions) {
         portion.generic = portion.rank > 0 && (portion.solid ? solid : soft);
 }
 
+/// Who likes a food of one form gets it before any of the other form, unless that costs about a line more.
+void stand_behind_liked(std::vector<Portion>& portions, const std::vector<Portion>& others) {
+    constexpr int places = 15;
+    const auto liked = [](const Portion& portion) { return portion.rank == 0; };
+    if (std::any_of(others.begin(), others.end(), liked) && std::none_of(portions.begin(), portions.end(), liked))
+        for (auto& portion : portions)
+            portion.rank += places;
+}
+
 /// Whether a food serves a rate: above what one sugar path takes, it brings both sugars.
 bool serves_rate(const Food& food, const IntakeLimits& limits) {
     return limits.carb_g <= one_sugar_g_per_h || food.fructose_g >= least_fructose_share * food.carb_g;
@@ -142,8 +155,8 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
         const bool strong = packet > strongest_drink;
         if (rank < 100 && (!strong || limits.strong_drink))
             menu.bottles.push_back(drink_from_powder(food, rank, 1));
-        if (rank < 100 && strong && two_sugars && packet * diluted <= strongest_drink + 1e-9)
-            menu.bottles.push_back(drink_from_powder(food, rank, diluted));
+        if (rank < 100 && strong && two_sugars && packet * diluted(food) <= strongest_drink)
+            menu.bottles.push_back(drink_from_powder(food, rank, diluted(food)));
         else if (rank == 0 && strong && !limits.strong_drink)
             menu.left_out.push_back(food.name +
                                     ": a drink above 8 % is planned only after it has been rehearsed.");
@@ -227,6 +240,8 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
     keep_best(menu.solids);
     keep_best(menu.gels);
     keep_best(menu.run_food);
+    stand_behind_liked(menu.solids, menu.gels);
+    stand_behind_liked(menu.gels, menu.solids);
     if (!limits.solids)
         menu.solids.clear();
     fill_bottles(athlete, limits, pantry, menu);

@@ -48,11 +48,13 @@ public:
         for (const Way& way : ways_) {
             if (way.least >= points)
                 break;
-            if (work_left_ <= 0) {
+            const bool tired = work_left_ <= 0 && points < no_cost; // there is a plan, and no time for a better one
+            if (!tired)
+                search(way);
+            if (tired || work_left_ <= 0)
                 bound = std::min(bound, way.least);
-                return;
-            }
-            search(way);
+            if (tired)
+                break;
         }
         bound = std::min(bound, points);
     }

@@ -1,4 +1,10 @@
 """The shape of one leg of a plan (JSON), as a coach would sum it up: shared by plan_grid.py and the stability test."""
+import json
+from pathlib import Path
+
+FOODS = {food["id"]: food for path in (Path(__file__).parents[2] / "foods").glob("*.json")
+         for food in json.loads(path.read_text())["foods"]}
+
 
 
 def of_leg(rows, kind):
@@ -36,11 +42,8 @@ def leg(plan, kind):
     before = {"bike": "t1", "run": "t2"}[kind]
     with_transition = fluid + sum(f["fluid_ml"] for f in of_leg(plan["feeds"], before)) / hours
     last = sum(f["carb_g"] for f in feeds if f["at_s"] > end - 3600)
-    bottle = sum(f["carb_g"] for f in feeds if f["items"] and all(drink(i) for i in f["items"]))
-    mixed = [f for f in feeds if any(drink(i) for i in f["items"]) and not all(drink(i) for i in f["items"])]
-    per_swallow = next((f["carb_g"] / f["items"][0]["amount"] for f in feeds if len(f["items"]) == 1
-                        and drink(f["items"][0])), 0)
-    bottle += sum(per_swallow * i["amount"] for f in mixed for i in f["items"] if drink(i))
+    eaten = sum(FOODS[i["food"]]["carb_g"] * i["amount"] for f in feeds for i in f["items"] if not drink(i))
+    bottle = carb * hours - eaten
     aim = need["carb_g_per_h"]
     return {
         "hours": hours, "carb": carb, "aim": aim, "off_pct": 100 * (carb / aim - 1) if aim else 0,
