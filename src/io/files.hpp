@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <functional>
 #include <string>
+#include <vector>
 #include <string_view>
 
 namespace tuck::io {
@@ -16,8 +17,12 @@ std::string read_file(const std::string& path, std::size_t limit = largest_text_
 /// The same file piece by piece, for those that are too large to hold.
 void read_pieces(const std::string& path, std::size_t limit, const std::function<void(std::string_view)>& take);
 
-/// Writes beside the target, flushes to disk, then renames over it. Throws InputError; the target is then as
-/// it was before.
+/// The files that this process has read so far, each once: what no output of the same command may replace.
+std::vector<std::string> files_read();
+/// For readers that do not go through read_file.
+void note_read(const std::string& path);
+
+/// Writes one file through Outputs. Throws InputError; the target is then as it was before.
 void write_file(const std::string& path, const std::string& bytes);
 
 } // namespace tuck::io

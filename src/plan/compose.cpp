@@ -52,7 +52,7 @@ Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pant
 }
 
 bool harms(const PlanOutlook& outlook) {
-    return outlook.water_gain > water_gain_limit.refuse ||
+    return outlook.water_gain_over_1pct > much_gain_limit.refuse ||
            outlook.low_sodium_by_drinking > low_sodium_limit.refuse;
 }
 
@@ -91,6 +91,7 @@ void sum_totals(const Stages& s, Plan& plan) {
 
 void gather_words(const Stages& s, Plan& plan) {
     const auto append = [](auto& to, const auto& from) { to.insert(to.end(), from.begin(), from.end()); };
+    append(plan.warnings, plan::not_enough_warnings(s));
     append(plan.warnings, s.effort.warnings);
     append(plan.warnings, s.need.warnings);
     append(plan.warnings, s.schedule.warnings);
@@ -102,7 +103,7 @@ void gather_words(const Stages& s, Plan& plan) {
     append(plan.assumptions, s.schedule.assumptions);
     append(plan.assumptions, s.outlook.assumptions);
     if (!s.body.sweat_measured)
-        plan.assumptions.push_back("No sweat test: fluid is held to the 20th percentile of predicted sweat.");
+        plan.assumptions.push_back("No sweat test: the most to drink is set by what most athletes sweat.");
     if (!s.body.sodium_measured)
         plan.assumptions.push_back("No sweat sodium test: 40 mmol/L assumed.");
     plan.before = plan::moments_before(s);
