@@ -26,21 +26,24 @@ Program without(const Program& program, size_t leg, Rule rule) {
     constexpr double none = 1e5; // beyond every sum of a day, and safe as mg in 32 bits
     Program out = program;
     auto& l = out.legs[leg];
+    const auto lift = [&out](Resource r) {
+        for (auto& any : out.legs)
+            any.caps.hour[r] = any.caps.two_hours[r] = any.caps.leg[r] = unlimited;
+    };
     switch (rule) {
     case Rule::carb:
-        out.limits.carb_g = none;
+        lift(carb);
         break;
     case Rule::glucose:
-        out.limits.glucose_path_g = none;
+        lift(glucose);
         break;
     case Rule::fructose:
-        out.limits.fructose_path_g = none;
+        lift(fructose);
         break;
     case Rule::fluid_hour:
         for (auto& curve : out.curves)
             curve.lift();
-        for (auto& other : out.legs)
-            other.fluid_most_mg = -1;
+        l.ceiling_ml_per_h = none;
         break;
     case Rule::gel_water:
         for (auto& food : l.foods)
