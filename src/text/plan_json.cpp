@@ -247,11 +247,15 @@ void words_json(const Plan& plan, Json& document) {
     for (const auto& line : plan.if_then)
         document["if_then"].push_back({{"when", line.when}, {"text", line.text}});
     document["unmet"] = Json::array();
-    for (const auto& unmet : plan.unmet)
+    for (const auto& unmet : plan.unmet) {
         document["unmet"].push_back({{"need", unmet.need},
                                      {"rule", unmet.rule},
-                                     {"cost_g_per_h", shown(unmet.cost_g_per_h, 1)},
+                                     {"short", shown(unmet.cost_g_per_h, 1)},
+                                     {"unit", unmet.unit},
                                      {"lift", unmet.lift}});
+        if (unmet.unit == std::string("g/h")) // the first release's key, true for grams alone
+            document["unmet"].back()["cost_g_per_h"] = shown(unmet.cost_g_per_h, 1);
+    }
     document["assumptions"] = plan.assumptions;
     document["warnings"] = Json::array();
     for (const auto& warning : plan.warnings)

@@ -25,7 +25,7 @@ DISTANCES = ("super-sprint", "sprint", "standard", "middle", "long", "duathlon-s
 LEGS = ("bike:2h", "bike:4h,run:30min", "run:10km", "run:21.0975km", "run:42.195km", "swim:3km", "bike:60km",
         "swim:1km,run:15km", "run:5km,bike:30km,run:5km", "bike:120km,run:10km", "swim:400m,bike:12km,run:3km",
         "swim:750m,run:20km")
-FOODS = ("gel_25", "gel_isotonic", "gel_40", "banana_ripe", "rice_cake_home", "energy_bar", "chew_piece",
+FOODS = ("gel_25", "gel_isotonic", "gel_dual", "gel_large", "banana_ripe", "rice_cake_home", "energy_bar", "chew_piece",
          "date_medjool", "isotonic_powder", "highcarb_powder", "chews", "gels", "bars", "fruit", "cola_flat",
          "dark_chocolate", "fruit_puree_pouch", "potato_salted", "orange_segments")
 ALLERGENS = ("gluten", "milk", "nuts", "peanuts", "soybeans", "eggs", "sesame", "sulphites", "celery")
