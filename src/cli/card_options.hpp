@@ -20,8 +20,8 @@ OptionTable card_option_table(CardWords& words);
 /// Throws io::InputError that names the option.
 faces::CardOptions card_options_of(const CardWords& words);
 
-/// Asks the plan for no more lines than one side of the card holds. Two are always allowed, one to drink and one
-/// to eat: on a smaller card the rows go on on another side.
+/// Asks the plan for no more lines than one side of the card holds. Two are always allowed, one to drink and
+/// one to eat: on a smaller card the rows go on on another side.
 void limit_lines(const faces::CardOptions& card, Event& event);
 
 } // namespace tuck::cli

@@ -264,9 +264,7 @@ void words_json(const Plan& plan, Json& document) {
     document["cautions"] = plan.cautions;
 }
 
-} // namespace
-
-std::string plan_json(const Plan& plan) {
+Json document_of(const Plan& plan) {
     Json out{{"schema", "tuck.plan/1"}};
     out["event"] = plan.event_name;
     out["athlete"] = plan.athlete_name;
@@ -292,7 +290,17 @@ std::string plan_json(const Plan& plan) {
     out["after"] = moments_json(plan.after);
     out["outlook"] = outlook_json(plan);
     words_json(plan, out);
-    return out.dump(2) + "\n";
+    return out;
+}
+
+} // namespace
+
+std::string plan_json(const Plan& plan) {
+    return document_of(plan).dump(2) + "\n";
+}
+
+std::string plan_json_line(const Plan& plan) {
+    return document_of(plan).dump() + "\n";
 }
 
 } // namespace tuck::faces
