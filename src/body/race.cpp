@@ -21,6 +21,7 @@ void write_air(const Air& air, LegKind kind, std::size_t i, BodyMinutes& m) {
     m.humidity_pct[i] = air.humidity_pct;
     m.wind_m_s[i] = air.wind_m_s;
     m.sun_w_m2[i] = air.sun_w_m2;
+    m.sun_height_deg[i] = air.sun_height_deg;
     m.solar_w_per_m2[i] = solar_w_per_m2(kind, air);
 }
 
@@ -78,6 +79,7 @@ void resize(BodyMinutes& m, std::size_t rows) {
                          &m.humidity_pct,
                          &m.wind_m_s,
                          &m.sun_w_m2,
+                         &m.sun_height_deg,
                          &m.solar_w_per_m2,
                          &m.metabolic_w,
                          &m.mechanical_w,
