@@ -19,7 +19,7 @@ struct JudgedRule {
 
 /// Every rule with its name: a new one is a row here and a function beside its kin.
 constexpr std::array rules{
-    // Hours, on all three days.
+    // Hours, on each day.
     JudgedRule{"carb_hour", carb_hour},
     JudgedRule{"carb_two_hours", carb_two_hours},
     JudgedRule{"glucose_hour", glucose_hour},
