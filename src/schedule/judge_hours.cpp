@@ -87,8 +87,9 @@ void carb_hour(const Judged& judged, Findings& findings) {
 }
 
 void carb_two_hours(const Judged& judged, Findings& findings) {
-    windows(judged, findings, 2 * hour_s, &Bite::carb_g, "g", "of carbohydrate",
-            [&](const JudgedDay& day, double from_s) { return two_hours_share * rate_g(judged, day, from_s); });
+    windows(
+        judged, findings, 2 * hour_s, &Bite::carb_g, "g", "of carbohydrate",
+        [&](const JudgedDay& day, double from_s) { return two_hours_share * rate_g(judged, day, from_s); });
 }
 
 void glucose_hour(const Judged& judged, Findings& findings) {
