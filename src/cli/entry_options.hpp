@@ -1,7 +1,7 @@
 // The options that fill one entry of the diary.
 #pragma once
 
-#include "io/diary_json.hpp"
+#include "io/diary_file.hpp"
 
 #include <optional>
 #include <string>
