@@ -1,6 +1,6 @@
 #include "cli/command.hpp"
 #include "cli/live.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "text/plan_text.hpp"
 #include "sheet/rehearsal_sheet.hpp"
@@ -12,7 +12,6 @@
 #include "tuck/compose.hpp"
 #include "tuck/rehearsal.hpp"
 
-#include <CLI/CLI.hpp>
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
@@ -153,25 +152,29 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_rehearse(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("rehearse", "a session that rehearses the race, and its log sheet");
-    command->footer(
-        "Beside an event file, --temperature, --humidity, --date and --start are the session's.\n"
-        "Examples: tuck rehearse race.json --ride 150min --run 20min --temperature 18C -o log.pdf\n"
-        "          tuck rehearse race.json --weeks 6 --ical rehearsals.ics --diary me.jsonl\n"
-        "          tuck rehearse race.json --live --marks today.jsonl");
-    add_request(*command, options->request);
-    command->add_option("--ride", options->ride, "length of the ride: 150min (the default), 0min for none");
-    command->add_option("--run", options->run,
-                        "length of the run after it: 20min (the default), 0min for none");
-    command->add_option("-o,--output", options->pdf, "also write card and log sheet (PDF)");
-    command->add_option("--weeks", options->weeks, "rehearsals over so many weeks until the race, 2 to 26");
-    command->add_option("--race-date", options->race_date, "2027-06-13 (the event's if not given)");
-    command->add_option("--ical", options->ical, "also write them as a calendar (iCalendar)");
-    command->add_flag("--live", options->live, "a clock with the next feed; one key for each mark");
-    command->add_option("--marks", options->marks, "file of the marks (marks.jsonl if not given)");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command rehearse_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "rehearse",
+        .help = "a session that rehearses the race, and its log sheet",
+        .footer = "Beside an event file, --temperature, --humidity, --date and --start are the session's.\n"
+                  "Examples: tuck rehearse race.json --ride 150min --run 20min --temperature 18C -o log.pdf\n"
+                  "          tuck rehearse race.json --weeks 6 --ical rehearsals.ics --diary me.jsonl\n"
+                  "          tuck rehearse race.json --live --marks today.jsonl",
+        .options =
+            request_options(o->request) +
+            OptionTable{
+                {"--ride", &o->ride, "length of the ride: 150min (the default), 0min for none", "TIME"},
+                {"--run", &o->run, "length of the run after it: 20min (the default), 0min for none", "TIME"},
+                {"-o,--output", &o->pdf, "also write card and log sheet (PDF)", "FILE.pdf"},
+                {"--weeks", &o->weeks, "rehearsals over so many weeks until the race, 2 to 26", "NUMBER"},
+                {"--race-date", &o->race_date, "2027-06-13 (the event's if not given)", "DATE"},
+                {"--ical", &o->ical, "also write them as a calendar (iCalendar)", "FILE.ics"},
+                {"--live", &o->live, "a clock with the next feed; one key for each mark"},
+                {"--marks", &o->marks, "file of the marks (marks.jsonl if not given)", "FILE.jsonl"},
+            },
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli
