@@ -106,10 +106,9 @@ public:
     }
 
     void add_faults(const std::vector<io::Fault>& faults) {
-        for (const auto& fault : faults)
-            bad_.write(
-                io::csv_line({shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place),
-                              shown(fault.text)}));
+        for (const auto& fault : io::first_of(faults))
+            bad_.write(io::csv_line(
+                {shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place), shown(fault.text)}));
     }
 
     void add(const Done& done) {
@@ -296,7 +295,7 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
             ++counts.rows;
             if (!done.faults.empty()) {
                 ++counts.bad;
-                for (const auto& fault : done.faults)
+                for (const auto& fault : io::first_of(done.faults))
                     fmt::print(stderr, "tuck: {}\n", line_of(fault));
                 if (folder)
                     folder->add_faults(done.faults);
