@@ -1,8 +1,8 @@
 #include "card/card_content.hpp"
 
-#include "card/card_signs.hpp"
 #include "paper/fonts.hpp"
 #include "paper/text_fit.hpp"
+#include "say/line_words.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -31,7 +31,7 @@ const char* heading_word(LegKind leg) {
 }
 
 /// "RUN", or "RUN 2" where the day has two runs.
-std::string heading(const Plan& plan, const PlanLine& line) {
+std::string heading(const Plan& plan, const Line& line) {
     int same = 0, before = 0;
     for (const PlanDuration& duration : plan.durations) {
         same += duration.leg == line.leg;
@@ -96,9 +96,11 @@ void add_rows(const Plan& plan, RowForm form, CardSection& section) {
 }
 
 /// A rhythm's moments that fall elsewhere; a row of moments says them by itself.
-void add_exceptions(const PlanLine& line, CardSection& section) {
-    if (starts_with(line.when, "every") && !line.beside.empty())
-        section.notes_after.push_back(line.what + ": " + line.beside);
+void add_exceptions(const Line& line, CardSection& section) {
+    const bool by_rhythm = line.rhythm.kind == Rhythm::Kind::every ||
+                           (line.rhythm.kind == Rhythm::Kind::stations && line.rhythm.step > 1);
+    if (by_rhythm && !line.beside.empty())
+        section.notes_after.push_back(say::what(line) + ": " + say::beside(line));
 }
 
 /// Before the last bike leg has ended; a strip for the run leaves it out.
@@ -111,7 +113,7 @@ bool before_run(const Plan& plan, int leg_index) {
 std::vector<CardSection> sections(const Plan& plan, bool run_only, RowForm form) {
     std::vector<CardSection> all;
     int leg_index = -1;
-    for (const PlanLine& line : plan.lines) {
+    for (const Line& line : plan.lines) {
         if (run_only && before_run(plan, line.leg_index))
             continue;
         if (all.empty() || line.leg_index != leg_index) {
@@ -120,8 +122,8 @@ std::vector<CardSection> sections(const Plan& plan, bool run_only, RowForm form)
             add_rows(plan, form, all.back());
         }
         add_exceptions(line, all.back());
-        all.back().lines.push_back({line.when, line.what});
-        const bool timed = !starts_with(line.when, "km") && !contains(line.when, "station");
+        all.back().lines.push_back({say::when(line), say::what(line)});
+        const bool timed = !line.by_km && line.rhythm.kind != Rhythm::Kind::stations;
         auto& notes = all.back().notes_before;
         if (timed && notes.empty() && !contains(plan.clock_note, "km"))
             if (std::string note = by_kilometres(plan, leg_index); !note.empty())
@@ -166,7 +168,7 @@ void add_headline(const Plan& plan, bool run_only, CardContent& card) {
 /// "STOP" set apart from the signs, whether or not the line begins with the word.
 CardHelp stop(const std::string& line) {
     std::string signs = line;
-    if (starts_with(line, "STOP") || starts_with(line, "Stop")) {
+    if (line.starts_with("STOP") || line.starts_with("Stop")) {
         const std::size_t rest = line.find_first_not_of(" :.,", 4);
         if (rest != std::string::npos && rest > 4)
             signs = line.substr(rest);

@@ -2,92 +2,51 @@
 
 #include "card/card_signs.hpp"
 #include "paper/text_fit.hpp"
+#include "say/line_words.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <cctype>
-#include <charconv>
-#include <cmath>
 #include <optional>
 
 namespace tuck::faces {
 namespace {
 
-/// One occasion before shortening.
-struct Occasion {
-    std::string when;
-    std::vector<std::string> tokens; // what to take, food before drink
-    double order = -1;               // steady rhythms before moments, all else by when it begins
-    std::vector<std::string> above = {};
+/// What is taken of one line at one of its moments, or at all of them.
+struct Taken {
+    const Line* line = nullptr;
+    LineItem item;
+    bool operator==(const Taken& other) const {
+        return say::item(*line, item) == say::item(*other.line, other.item);
+    }
 };
 
-/// In words, or in signs: "5×B1", "2c".
-bool is_drink(const std::string& token) {
-    const bool cups =
-        token.size() > 1 && std::isdigit(static_cast<unsigned char>(token[0])) && token[1] == 'c';
-    return cups || token.find("swallow") != std::string::npos || token.find(" cup") != std::string::npos ||
-           token.find("×") != std::string::npos;
-}
-
-bool is_moment(const std::string& when) {
-    return starts_with(when, "km ") || (!when.empty() && std::isdigit(static_cast<unsigned char>(when[0])));
-}
-
-/// "0:15 0:45" -> its moments; "km 2 4" -> "km 2", "km 4"; anything else stays one.
-std::vector<std::string> moments(const std::string& when) {
-    const bool by_km = starts_with(when, "km ");
-    const bool by_clock =
-        when.find(':') != std::string::npos && when.find_first_not_of("0123456789: ") == std::string::npos;
-    if (!by_km && !by_clock)
-        return {when};
-    std::vector<std::string> out;
-    for (const std::string& part : split(by_km ? when.substr(3) : when, " "))
-        if (!part.empty())
-            out.push_back(by_km ? "km " + part : part);
-    return out;
-}
-
-/// The bottle that the feed at this moment drinks from; empty when no feed says so.
-std::string bottle_at(const Plan& plan, int leg_index, double at_s) {
-    for (const PlanFeed& feed : plan.feeds)
-        if (feed.leg_index == leg_index && std::abs(feed.at_s - at_s) < 1)
-            for (const FeedItem& item : feed.items)
-                if (item.unit == "swallow")
-                    return item.from;
-    return "";
-}
-
-/// A window stands above its rhythm: "every 30' from 0:15 to 5:15" is "0:15 to 5:15" over "every 30'".
-Occasion with_window(Occasion occasion) {
-    const auto words = split(occasion.when, " ");
-    if (words.size() == 6 && words[0] == "every" && words[2] == "from" && words[4] == "to") {
-        occasion.when = words[0] + " " + words[1];
-        occasion.above = {words[3] + " to " + words[5]};
+/// One occasion before shortening.
+struct Occasion {
+    std::string when; // "0:45", "km 4", "in T1"; empty: the rhythm of its line
+    bool moment = false;
+    LegMoment at;
+    double order = -1; // steady rhythms before moments, all else by when it begins
+    std::vector<Taken> taken = {};
+    const Line& line() const { return *taken.front().line; }
+    bool has_drink() const {
+        return std::any_of(taken.begin(), taken.end(), [](const Taken& one) { return one.item.drink(); });
     }
-    const std::size_t part = occasion.when.find("station ");
-    if (part != std::string::npos) { // "every 2nd station from km 4 to km 38"
-        std::string window = occasion.when.substr(part + 8);
-        if (const std::size_t to = window.find(" to km "); to != std::string::npos)
-            window = window.substr(5, to - 5) + " to " + window.substr(to + 7);
-        occasion.above = {window};
-        occasion.when.resize(part + 7);
-    }
-    return occasion;
-}
+};
 
-/// "every 30'", without a beginning or an end.
-bool is_bare_rhythm(const std::string& when) {
-    return starts_with(when, "every ") && when.find(' ', 6) == std::string::npos;
+/// The source of a line's i-th moment.
+LineItem at_moment(LineItem item, std::size_t i) {
+    const auto later = std::find_if(item.from.begin(), item.from.end(),
+                                    [i](const LineSource& source) { return source.first > i; });
+    item.from = {*std::prev(later)};
+    return item;
 }
 
 /// Moments packed into lines of a row's length; the last one also holds `what` where there is room for it.
 CardRow packed(const std::vector<std::string>& all, const std::string& what) {
     CardRow row{"", what, {}};
-    for (const std::string& moment : all) {
-        const bool by_km = starts_with(moment, "km ");
-        const std::string word = by_km && moment != all.front() ? moment.substr(3) : moment;
+    for (const std::string& word : all) {
         const std::string longer = row.when.empty() ? word : row.when + " " + word;
         const bool fits = columns(longer) <= row_characters;
         if (!fits)
@@ -140,49 +99,62 @@ private:
         return out;
     }
 
+    /// One or more rows before they are put in order.
+    struct Placed {
+        double order = -1;
+        CardRow row;
+        bool single = false; // one moment
+        bool drink = false;
+    };
+
     LegRows rows_apart(Level level) const {
         LegRows out;
-        std::vector<std::pair<double, CardRow>> ordered;
-        for (const PlanLine& line : plan_.lines) {
+        std::vector<Placed> ordered;
+        for (const Line& line : plan_.lines) {
             if (line.leg_index != leg_index_)
                 continue;
             if (auto row = interleaved(line) ? std::nullopt : whole_list(line, level, out.legend)) {
-                ordered.emplace_back(order_of(line, 0, moments(line.when).front()), *row);
+                ordered.push_back({line.at.front().at_s, *row});
                 continue;
             }
             for (const Occasion& occasion : occasions(line))
-                for (CardRow& row : split_to_fit(occasion, level, out.legend))
-                    ordered.emplace_back(occasion.order, std::move(row));
+                for (const auto& part : parts(occasion, level, out.legend))
+                    ordered.push_back({occasion.order, shorten(part, level, out.legend),
+                                       occasion.moment, part.has_drink()});
         }
         std::stable_sort(ordered.begin(), ordered.end(),
-                         [](const auto& a, const auto& b) { return a.first < b.first; });
-        for (auto& [order, row] : ordered)
-            if (out.rows.empty() || !join(out.rows.back(), row, level))
-                out.rows.push_back(std::move(row));
+                         [](const Placed& a, const Placed& b) { return a.order < b.order; });
+        std::vector<Placed> rows;
+        for (Placed& next : ordered)
+            if (rows.empty() || !join(rows.back(), next, level))
+                rows.push_back(std::move(next));
+        for (Placed& placed : rows)
+            out.rows.push_back(std::move(placed.row));
         return out;
     }
 
     /// Two rows of one moment as one, food before drink, where that fits.
-    static bool join(CardRow& row, const CardRow& next, Level level) {
-        if (row.when != next.when || !is_moment(row.when) || moments(row.when).size() > 1 ||
-            !row.above.empty() || !next.above.empty())
+    static bool join(Placed& placed, const Placed& next, Level level) {
+        CardRow& row = placed.row;
+        if (!placed.single || !next.single || row.when != next.row.when)
             return false;
-        const bool drink_first = is_drink(row.what) && !is_drink(next.what);
+        const bool drink_first = placed.drink && !next.drink;
         CardRow both{row.when,
-                     fmt::format("{}{}{}", drink_first ? next.what : row.what,
-                                 level == Level::whole ? " + " : "+", drink_first ? row.what : next.what),
+                     fmt::format("{}{}{}", drink_first ? next.row.what : row.what,
+                                 level == Level::whole ? " + " : "+", drink_first ? row.what : next.row.what),
                      {}};
         if (characters(both) > row_characters)
             return false;
         row = std::move(both);
+        placed.drink = placed.drink || next.drink;
         return true;
     }
 
     LegRows rows_together(Level level) const {
         LegRows out;
         for (const Occasion& occasion : by_moment())
-            for (CardRow& row : split_to_fit(occasion, level, out.legend))
-                out.rows.push_back(std::move(row));
+            for (const Occasion& part : parts(occasion, level, out.legend))
+                out.rows.push_back(shorten(part, level, out.legend));
         return out;
     }
 
@@ -191,65 +163,66 @@ private:
         std::vector<Occasion> left = by_moment();
         while (!left.empty()) {
             const Occasion first = left.front();
+            const auto like_first = [&first](const Occasion& other) {
+                return first.moment && other.moment && other.taken == first.taken;
+            };
             std::vector<std::string> same;
             for (const Occasion& other : left)
-                if (is_moment(first.when) && other.tokens == first.tokens && is_moment(other.when))
-                    same.push_back(other.when);
+                if (like_first(other))
+                    same.push_back(same.empty() || !other.line().by_km ? other.when : say::km(other.at.km));
             if (same.size() < 2) {
-                for (CardRow& row : split_to_fit(first, level, out.legend))
-                    out.rows.push_back(std::move(row));
+                for (const Occasion& part : parts(first, level, out.legend))
+                    out.rows.push_back(shorten(part, level, out.legend));
                 left.erase(left.begin());
                 continue;
             }
-            for (const CardRow& row : split_to_fit({"", first.tokens}, level, out.legend))
-                out.rows.push_back(packed(same, row.what));
-            left.erase(std::remove_if(left.begin(), left.end(),
-                                      [&](const Occasion& other) {
-                                          return is_moment(other.when) && other.tokens == first.tokens;
-                                      }),
-                       left.end());
+            for (const Occasion& part : parts(first, level, out.legend, false))
+                out.rows.push_back(packed(same, taken_in(part, level, out.legend)));
+            std::erase_if(left, like_first);
         }
         return out;
     }
 
     /// Whether a moment of another line falls between the moments of this one: rows read from top to bottom.
-    bool interleaved(const PlanLine& line) const {
-        const auto all = moments(line.when);
-        const double first = order_of(line, 0, all.front()),
-                     last = order_of(line, all.size() - 1, all.back());
-        return std::any_of(plan_.lines.begin(), plan_.lines.end(), [&](const PlanLine& other) {
-            if (&other == &line || other.leg_index != leg_index_)
-                return false;
-            const auto others = moments(other.when);
-            for (std::size_t i = 0; i < others.size(); ++i)
-                if (const double at = order_of(other, i, others[i]);
-                    is_moment(others[i]) && first < at && at < last)
-                    return true;
-            return false;
+    bool interleaved(const Line& line) const {
+        return std::any_of(plan_.lines.begin(), plan_.lines.end(), [&](const Line& other) {
+            return &other != &line && other.leg_index == leg_index_ && say::has_moments(other) &&
+                   std::any_of(other.at.begin(), other.at.end(), [&line](const LegMoment& at) {
+                       return line.at.front().at_s < at.at_s && at.at_s < line.at.back().at_s;
+                   });
         });
     }
 
     /// One row for the whole list of a line, where that fits and the bottle does not change on the way.
-    static std::optional<CardRow> whole_list(const PlanLine& line, Level level,
-                                             std::vector<LegendEntry>& legend) {
-        if (moments(line.when).size() < 2 || line.what.find(" then ") != std::string::npos)
+    static std::optional<CardRow> whole_list(const Line& line, Level level, std::vector<LegendEntry>& legend) {
+        const bool changes = std::any_of(line.items.begin(), line.items.end(),
+                                         [](const LineItem& item) { return item.from.size() > 1; });
+        if (!say::has_moments(line) || line.at.size() < 2 || changes)
             return std::nullopt;
         std::vector<LegendEntry> tried = legend;
-        const CardRow row = shorten({line.when, split(line.what, " + ")}, level, tried);
+        Occasion all{say::when(line), true, line.at.front()};
+        for (const LineItem& item : line.items)
+            all.taken.push_back({&line, item});
+        const CardRow row = shorten(all, level, tried);
         if (characters(row) > row_characters)
             return std::nullopt;
         legend = tried;
         return row;
     }
 
-    std::vector<Occasion> occasions(const PlanLine& line) const {
-        const auto tokens = split(line.what, " + ");
-        const auto all = moments(line.when);
+    static std::vector<Occasion> occasions(const Line& line) {
         std::vector<Occasion> out;
-        for (std::size_t i = 0; i < all.size(); ++i) {
-            const bool moment = all.size() > 1 || is_moment(all[0]);
-            out.push_back({all[i], all.size() > 1 ? at_moment(line, i, tokens) : tokens,
-                           moment ? order_of(line, i, all[i]) : rhythm_order(line)});
+        if (!say::has_moments(line)) {
+            Occasion whole{is_transition(line.leg) ? say::when(line) : "", false, line.at.front(), rhythm_order(line)};
+            for (const LineItem& item : line.items)
+                whole.taken.push_back({&line, item});
+            return {whole};
+        }
+        for (std::size_t i = 0; i < line.at.size(); ++i) {
+            Occasion one{say::moment(line, line.at[i]), true, line.at[i], line.at[i].at_s};
+            for (const LineItem& item : line.items)
+                one.taken.push_back({&line, at_moment(item, i)});
+            out.push_back(one);
         }
         return out;
     }
@@ -257,77 +230,77 @@ private:
     /// All occasions of the leg in order, what falls on one moment together.
     std::vector<Occasion> by_moment() const {
         std::vector<Occasion> out;
-        for (const PlanLine& line : plan_.lines)
+        for (const Line& line : plan_.lines)
             if (line.leg_index == leg_index_)
                 for (Occasion& occasion : occasions(line)) {
                     const auto same = std::find_if(out.begin(), out.end(), [&](const Occasion& other) {
-                        return is_moment(other.when) && other.when == occasion.when;
+                        return other.moment && occasion.moment && other.when == occasion.when;
                     });
                     if (same == out.end())
                         out.push_back(std::move(occasion));
                     else
-                        same->tokens.insert(same->tokens.end(), occasion.tokens.begin(),
-                                            occasion.tokens.end());
+                        same->taken.insert(same->taken.end(), occasion.taken.begin(), occasion.taken.end());
                 }
         for (Occasion& occasion : out)
-            std::stable_partition(occasion.tokens.begin(), occasion.tokens.end(),
-                                  [](const std::string& token) { return !is_drink(token); });
+            std::stable_partition(occasion.taken.begin(), occasion.taken.end(),
+                                  [](const Taken& taken) { return !taken.item.drink(); });
         std::stable_sort(out.begin(), out.end(),
                          [](const Occasion& a, const Occasion& b) { return a.order < b.order; });
         return out;
     }
 
     /// A rhythm that begins later stands where it begins.
-    static double rhythm_order(const PlanLine& line) {
-        return line.when.find(" from ") != std::string::npos && !line.at_s.empty() ? line.at_s.front() : -1;
-    }
+    static double rhythm_order(const Line& line) { return line.window.from ? line.at.front().at_s : -1; }
 
-    static double order_of(const PlanLine& line, std::size_t i, const std::string& when) {
-        if (i < line.at_s.size())
-            return line.at_s[i];
-        double number = 0;
-        const std::string digits = starts_with(when, "km ") ? when.substr(3) : when;
-        std::from_chars(digits.data(), digits.data() + digits.size(), number);
-        const std::size_t colon = digits.find(':');
-        double minutes = 0;
-        if (colon != std::string::npos)
-            std::from_chars(digits.data() + colon + 1, digits.data() + digits.size(), minutes);
-        return number + minutes / 60;
-    }
-
-    std::vector<std::string> at_moment(const PlanLine& line, std::size_t i,
-                                       std::vector<std::string> tokens) const {
-        const std::string bottle = i < line.at_s.size() ? bottle_at(plan_, leg_index_, line.at_s[i]) : "";
-        for (std::string& token : tokens) {
-            const std::size_t swallow = token.find("swallow");
-            if (swallow != std::string::npos && token.find(" then ") != std::string::npos && !bottle.empty())
-                token = token.substr(0, token.find(' ', swallow) + 1) + bottle;
-        }
-        return tokens;
-    }
-
-    static CardRow shorten(const Occasion& whole, Level level, std::vector<LegendEntry>& legend) {
-        const Occasion occasion = level >= Level::occasions ? with_window(whole) : whole;
+    static std::string taken_in(const Occasion& occasion, Level level, std::vector<LegendEntry>& legend) {
         Shortener shortener(level, legend);
         std::vector<std::string> what;
-        for (const std::string& token : occasion.tokens)
-            what.push_back(shortener.token(token));
-        CardRow row{occasion.when, fmt::format("{}", fmt::join(what, level == Level::whole ? " + " : "+")),
-                    occasion.above};
+        for (const Taken& taken : occasion.taken)
+            what.push_back(shortener.item(*taken.line, taken.item));
+        return fmt::format("{}", fmt::join(what, level == Level::whole ? " + " : "+"));
+    }
+
+    static CardRow shorten(const Occasion& occasion, Level level, std::vector<LegendEntry>& legend) {
+        CardRow row{occasion.when, taken_in(occasion, level, legend), {}};
+        if (!row.when.empty())
+            return row;
+        const Line& line = occasion.line();
+        const bool whole_window = line.rhythm.kind == Rhythm::Kind::stations ? line.window.from || line.window.to
+                                                                             : line.window.from && line.window.to;
+        const bool above = level >= Level::occasions && whole_window;
+        if (above)
+            row.above = {window_alone(line)};
+        row.when = above ? say::rhythm(line) : say::when(line);
         // "30'" alone can be misread as a moment: "every 30'" stays whole where it can.
-        if (!is_bare_rhythm(row.when) || characters(row) > row_characters)
-            row.when = shortener.when(row.when);
+        const bool bare = line.rhythm.kind == Rhythm::Kind::every && (above || !(line.window.from || line.window.to));
+        if (!bare || characters(row) > row_characters)
+            row.when = Shortener(level, legend).rhythm(line, above);
         return row;
     }
 
-    static std::vector<CardRow> split_to_fit(const Occasion& occasion, Level level,
-                                             std::vector<LegendEntry>& legend) {
-        const CardRow whole = shorten(occasion, level, legend);
-        if (level != Level::foods || occasion.tokens.size() < 2 || characters(whole) <= row_characters)
-            return {whole};
-        std::vector<CardRow> out;
-        for (const std::string& token : occasion.tokens)
-            out.push_back(shorten({occasion.when, {token}}, level, legend));
+    /// "0:15 to 5:15", "km 4 to 38", "from km 4": a window that stands alone above its rhythm.
+    static std::string window_alone(const Line& line) {
+        if (!line.window.from || !line.window.to)
+            return say::window(line);
+        return say::moment(line, *line.window.from) + " to " +
+               (line.by_km ? say::km(line.window.to->km) : say::clock(line.window.to->at_s));
+    }
+
+    /// The occasion itself, or item by item where all of it is too long even in signs.
+    static std::vector<Occasion> parts(const Occasion& occasion, Level level, std::vector<LegendEntry>& legend,
+                                       bool with_when = true) {
+        if (level != Level::foods || occasion.taken.size() < 2)
+            return {occasion};
+        CardRow row = shorten(occasion, level, legend);
+        if (!with_when)
+            row.when.clear();
+        if (characters(row) <= row_characters)
+            return {occasion};
+        std::vector<Occasion> out;
+        for (const Taken& taken : occasion.taken) {
+            out.push_back(occasion);
+            out.back().taken = {taken};
+        }
         return out;
     }
 

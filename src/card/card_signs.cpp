@@ -1,5 +1,7 @@
 #include "card/card_signs.hpp"
 
+#include "say/line_words.hpp"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -7,19 +9,6 @@
 #include <cctype>
 
 namespace tuck::faces {
-
-std::vector<std::string> split(const std::string& text, const std::string& at) {
-    std::vector<std::string> parts;
-    std::size_t from = 0;
-    for (std::size_t to; (to = text.find(at, from)) != std::string::npos; from = to + at.size())
-        parts.push_back(text.substr(from, to - from));
-    parts.push_back(text.substr(from));
-    return parts;
-}
-
-bool starts_with(const std::string& text, const std::string& start) {
-    return text.rfind(start, 0) == 0;
-}
 
 namespace {
 
@@ -34,76 +23,55 @@ void note(std::vector<LegendEntry>& legend, const std::string& sign, const std::
 std::string code_of(const std::string& label) {
     if (std::any_of(label.begin(), label.end(), [](char c) { return static_cast<unsigned char>(c) > 127; }))
         return label;
-    const auto words = split(label, " ");
     std::string code;
-    for (const std::string& word : words)
-        code += words.size() > 1 ? word.substr(0, 1) : word.substr(0, 3);
+    bool starts = true;
+    for (const char c : label) {
+        if (c != ' ' && starts)
+            code += c;
+        starts = c == ' ';
+    }
+    if (code.size() <= 1)
+        code = label.substr(0, 3);
     for (char& c : code)
         c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
     // "B1" is a bottle.
     return code == "B" ? label : code;
 }
 
-/// A leading amount ("3", "1/2") and the rest.
-std::pair<std::string, std::string> amount_and_rest(const std::string& token) {
-    const std::size_t blank = token.find(' ');
-    if (blank == std::string::npos || !std::isdigit(static_cast<unsigned char>(token[0])))
-        return {"", token};
-    return {token.substr(0, blank), token.substr(blank + 1)};
-}
-
-std::string fraction(const std::string& amount) {
-    return amount == "1/2" ? "½" : amount == "1/4" ? "¼" : amount == "3/4" ? "¾" : amount;
-}
-
-/// "B1", "B2".
-bool is_bottle(const std::string& of) {
-    return of.size() > 1 && of[0] == 'B' && of.find_first_not_of("0123456789", 1) == std::string::npos;
-}
-
-/// The rest after "swallow " or "swallows "; nothing when the token is not about swallows (or cups).
-bool strip_unit(const std::string& rest, const std::string& unit, std::string& of) {
-    for (const std::string& word : {unit + "s ", unit + " "})
-        if (starts_with(rest, word)) {
-            of = rest.substr(word.size());
-            return true;
-        }
-    return false;
+std::string number(double amount) {
+    return amount == 0.5 ? "½" : amount == 0.25 ? "¼" : amount == 0.75 ? "¾" : fmt::format("{:g}", amount);
 }
 
 } // namespace
 
-std::string Shortener::token(const std::string& whole) {
+std::string Shortener::item(const Line& line, const LineItem& item) {
     if (level_ == Level::whole)
-        return whole;
-    const auto [amount, rest] = amount_and_rest(whole);
-    std::string of;
-    if (strip_unit(rest, "swallow", of)) {
+        return say::item(line, item);
+    if (item.unit == "swallow") {
         note(legend_, "×", "swallows");
-        return amount + "×" + source(of);
+        return number(item.amount) + "×" + source(line, item);
     }
-    if (strip_unit(rest, "cup", of))
-        return cups(whole, amount, of);
-    const std::string sign = level_ == Level::foods ? food(rest) : rest;
-    return amount.empty() ? sign : fraction(amount) + " " + sign;
+    if (item.unit == "cup")
+        return cups(line, item);
+    const bool several = item.amount != 1 && item.amount != 0.5;
+    const std::string label = several ? item.label + "s" : item.label;
+    const std::string sign = level_ == Level::foods ? food(label) : label;
+    return item.amount == 1 ? sign : number(item.amount) + " " + sign;
 }
 
-std::string Shortener::when(const std::string& whole) {
+std::string Shortener::rhythm(const Line& line, bool window_above) {
+    const std::string whole = window_above ? say::rhythm(line) : say::when(line);
     if (level_ < Level::occasions)
         return whole;
-    std::string sign = whole;
-    if (whole == "each station")
-        sign = "aid";
-    else if (starts_with(whole, "every ") && whole.find("station") != std::string::npos)
-        sign = whole.substr(6, whole.find(" station") - 6) + " aid";
-    else if (starts_with(whole, "from km "))
-        sign = whole.substr(5) + "+";
-    else if (starts_with(whole, "every ")) {
-        const auto words = split(whole.substr(6), " "); // "15'", "from", "0:30" or "to", "2:00"
-        sign = words[0];
-        for (std::size_t i = 1; i + 1 < words.size(); i += 2)
-            sign = words[i] == "from" ? words[i + 1] + "+" + sign : sign + ">" + words[i + 1];
-    }
+    std::string sign;
+    if (line.rhythm.kind == Rhythm::Kind::stations)
+        sign = line.rhythm.step == 1 ? "aid" : say::ordinal(line.rhythm.step) + " aid";
+    else
+        sign = fmt::format("{:.0f}'", line.rhythm.every_s / 60);
+    if (!window_above && line.window.from)
+        sign = say::clock(line.window.from->at_s) + "+" + sign;
+    else if (!window_above && line.window.to)
+        sign += ">" + say::clock(line.window.to->at_s);
     note(legend_, sign, whole);
     return sign;
 }
@@ -123,22 +91,25 @@ std::string Shortener::food(const std::string& label) {
     return code;
 }
 
-std::string Shortener::source(const std::string& of) {
-    const auto bottles = split(of, " then ");
-    const bool whole = bottles.size() == 1 ? is_bottle(of) : means_otherwise("B", of);
-    if (whole || level_ < Level::occasions || (bottles.size() == 1 && level_ < Level::foods))
+std::string Shortener::source(const Line& line, const LineItem& item) {
+    if (!say::by_bottle(line, item))
+        return level_ < Level::foods ? item.label : food(item.label);
+    std::vector<std::string> bottles;
+    for (const LineSource& source : item.from)
+        bottles.push_back(source.name);
+    const std::string in_order = fmt::format("{}", fmt::join(bottles, " then "));
+    if (bottles.size() == 1 || level_ < Level::occasions || means_otherwise("B", in_order))
         return fmt::format("{}", fmt::join(bottles, ">"));
-    if (bottles.size() == 1)
-        return food(of);
-    note(legend_, "B", of); // which bottle comes first
+    note(legend_, "B", in_order); // which bottle comes first
     return "B";
 }
 
-std::string Shortener::cups(const std::string& whole, const std::string& amount, const std::string& of) {
-    const std::string unit = level_ < Level::occasions ? (amount == "1" ? " cup" : " cups") : "c";
-    const std::string drink = of == "water" ? "" : " " + (level_ == Level::foods ? code_of(of) : of);
-    const std::string sign = amount + unit + drink;
-    note(legend_, sign, whole);
+std::string Shortener::cups(const Line& line, const LineItem& item) {
+    const std::string unit = level_ < Level::occasions ? (item.amount == 1 ? " cup" : " cups") : "c";
+    const std::string drink =
+        item.label == "water" ? "" : " " + (level_ == Level::foods ? code_of(item.label) : item.label);
+    const std::string sign = fmt::format("{:g}", item.amount) + unit + drink;
+    note(legend_, sign, say::item(line, item));
     return sign;
 }
 

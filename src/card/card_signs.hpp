@@ -18,21 +18,18 @@ public:
 
     /// "3 swallows B1" as "3×B1", "3 swallows B1 then B2" as "3×B", "1/2 bar" as "½ BAR", "2 cups water" as
     /// "2c".
-    std::string token(const std::string& whole);
-    /// "every 15' from 0:30" as "0:30+15'", "each station" as "aid".
-    std::string when(const std::string& whole);
+    std::string item(const Line& line, const LineItem& item);
+    /// "every 15' from 0:30" as "0:30+15'", "each station" as "aid"; without the window where it stands above.
+    std::string rhythm(const Line& line, bool window_above);
 
 private:
     std::string food(const std::string& label);
-    std::string source(const std::string& of);
+    std::string source(const Line& line, const LineItem& item);
     bool means_otherwise(const std::string& sign, const std::string& meaning) const;
-    std::string cups(const std::string& whole, const std::string& amount, const std::string& of);
+    std::string cups(const Line& line, const LineItem& item);
 
     Level level_;
     std::vector<LegendEntry>& legend_;
 };
-
-std::vector<std::string> split(const std::string& text, const std::string& at);
-bool starts_with(const std::string& text, const std::string& start);
 
 } // namespace tuck::faces

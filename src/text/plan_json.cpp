@@ -1,5 +1,7 @@
 #include "text/plan_json.hpp"
 
+#include "say/line_words.hpp"
+
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -90,14 +92,17 @@ Json lines_json(const Plan& plan) {
     Json out = Json::array();
     for (const auto& line : plan.lines) {
         Json row = place(line.leg_index, line.leg);
-        row["from_s"] = whole(line.from_s);
-        row["to_s"] = whole(line.to_s);
-        row["every_s"] = whole(line.every_s);
+        row["from_s"] = whole(line.at.front().at_s);
+        row["to_s"] = whole(line.at.back().at_s);
+        row["every_s"] = whole(say::steady_s(line));
         row["at_s"] = Json::array();
-        for (const double at : line.at_s)
-            row["at_s"].push_back(whole(at));
-        row["items"] = items_json(line.items);
-        row["text"] = line.text;
+        for (const LegMoment& at : line.at)
+            row["at_s"].push_back(whole(at.at_s));
+        std::vector<FeedItem> items;
+        for (const LineItem& item : line.items)
+            items.push_back({item.food, item.amount, item.unit, item.from.front().name});
+        row["items"] = items_json(items);
+        row["text"] = say::text(line);
         out.push_back(row);
     }
     return out;

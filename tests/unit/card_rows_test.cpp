@@ -12,7 +12,7 @@ using namespace tuck::faces;
 
 namespace {
 
-Plan plan_with(const std::vector<PlanLine>& lines) {
+Plan plan_with(const std::vector<Line>& lines) {
     Plan plan;
     plan.lines = lines;
     return plan;
@@ -56,17 +56,8 @@ TEST_CASE("Rows are shortened by the legend, as far as the longest asks", "[card
 }
 
 TEST_CASE("A list of moments becomes one row each, in order, with the bottle of that moment", "[card]") {
-    Plan plan = plan_with({example::line(2, LegKind::bike, "0:15 0:45 3:15", "gel + 5 swallows B1 then B2"),
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "0:15 0:45 3:15", "gel + 5 swallows B1 then B2"),
                            example::line(2, LegKind::bike, "2:45", "caf gel + 5 swallows B2")});
-    plan.lines[0].at_s = {900, 2700, 11700};
-    plan.lines[1].at_s = {9900};
-    for (const auto& [at_s, bottle] : std::vector<std::pair<double, std::string>>{
-             {900, "B1"}, {2700, "B1"}, {9900, "B2"}, {11700, "B2"}}) {
-        PlanFeed feed = example::feed(2, LegKind::bike, 1);
-        feed.at_s = at_s;
-        feed.items = {{"isotonic_powder", 5, "swallow", bottle}};
-        plan.feeds.push_back(feed);
-    }
     CHECK(rows(plan, 2) == Rows{"0:15 | GEL+5×B1", "0:45 | GEL+5×B1", "2:45 | CG+5×B2", "3:15 | GEL+5×B2"});
     CHECK(legend(plan, 2) == "GEL=gel;×=swallows;CG=caf gel;");
 }
@@ -96,10 +87,8 @@ TEST_CASE("Rows of single moments stand in the order of the day", "[card]") {
 }
 
 TEST_CASE("A rhythm that begins later stands where it begins", "[card]") {
-    Plan plan = plan_with({example::line(2, LegKind::bike, "every 20' from 1:40 to 2:40", "1/2 bar"),
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 20' from 1:40 to 2:40", "1/2 bar"),
                            example::line(2, LegKind::bike, "0:30 0:50", "1/2 bar")});
-    plan.lines[0].at_s = {6000, 7200, 8400, 9600};
-    plan.lines[1].at_s = {1800, 3000};
     CHECK(rows(plan, 2) == Rows{"0:30 | ½ bar", "0:50 | ½ bar", "1:40 to 2:40", "20' | ½ bar"});
 }
 
