@@ -45,54 +45,34 @@ bool contains(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
-/// The kilometres of the leg's feeds, for a rider whose clock has stopped. A list that is too long to read is
-/// said by its rhythm.
+/// The road as a second clock for a rider whose own has stopped: "No clock: every 7 km", or the kilometres.
 std::string by_kilometres(const Plan& plan, int leg_index) {
     constexpr std::size_t shown_at_most = 7;
-    std::vector<long> marks;
-    for (const PlanFeed& feed : plan.feeds) {
-        const long km = feed.leg_index == leg_index ? std::lround(feed.km) : 0;
-        if (km > 0 && (marks.empty() || marks.back() != km))
-            marks.push_back(km);
-    }
+    std::vector<double> marks;
+    for (const PlanFeed& feed : plan.feeds)
+        if (feed.leg_index == leg_index && feed.km > 0.5 && (marks.empty() || feed.km - marks.back() > 0.5))
+            marks.push_back(feed.km);
     if (marks.empty())
         return "";
-    if (marks.size() <= shown_at_most)
-        return fmt::format("No clock: km {}", fmt::join(marks, " "));
-    const auto steps = static_cast<double>(marks.size() - 1);
-    return fmt::format("No clock: km {}, then every {:.0f} km", marks.front(),
-                       static_cast<double>(marks.back() - marks.front()) / steps);
-}
-
-/// The legend in parts of a line or three, so that a low side holds each.
-std::vector<std::string> legend_parts(const std::vector<LegendEntry>& legend) {
-    constexpr double part_columns = 60;
-    std::vector<std::string> parts;
-    std::vector<LegendEntry> open;
-    for (const LegendEntry& entry : legend) {
-        open.push_back(entry);
-        if (open.size() > 1 && columns(legend_text(open)) > part_columns) {
-            open.pop_back();
-            parts.push_back(legend_text(open));
-            open = {entry};
-        }
-    }
-    if (!open.empty())
-        parts.push_back(legend_text(open));
-    return parts;
-}
-
-/// "GEL" for "gel": nobody needs to be told.
-bool explains_nothing(const LegendEntry& entry) {
-    return std::equal(entry.sign.begin(), entry.sign.end(), entry.meaning.begin(), entry.meaning.end(),
-                      [](char a, char b) { return a == (b >= 'a' && b <= 'z' ? b - 'a' + 'A' : b); });
+    const double step = std::round(marks.back() / static_cast<double>(marks.size()));
+    bool even = marks.size() > 2;
+    for (std::size_t i = 0; i < marks.size(); ++i)
+        even = even && std::abs(marks[i] - step * static_cast<double>(i + 1)) < step / 3;
+    if (even)
+        return fmt::format("No clock: every {:.0f} km.", step);
+    if (marks.size() > shown_at_most)
+        return fmt::format("No clock: km {:.0f}, then every {:.0f} km.", marks.front(),
+                           (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1));
+    std::string text = "No clock: km";
+    for (const double km : marks)
+        text += fmt::format(" {:.0f}", km);
+    return text + ".";
 }
 
 void add_rows(const Plan& plan, RowForm form, CardSection& section) {
     LegRows rows = leg_rows(plan, section.leg_index, form);
     section.rows = std::move(rows.rows);
-    section.legend = std::move(rows.legend);
-    std::erase_if(section.legend, explains_nothing);
+    section.key = std::move(rows.key);
 }
 
 /// A rhythm's moments that fall elsewhere; a row of moments says them by itself.
@@ -185,14 +165,6 @@ std::string with_colon(const std::string& when) {
 
 } // namespace
 
-std::string legend_text(const std::vector<LegendEntry>& legend) {
-    constexpr const char* no_break = "\u00a0"; // no line begins with the equals sign
-    std::string text;
-    for (const LegendEntry& entry : legend)
-        text += (text.empty() ? "" : "; ") + entry.sign + no_break + "= " + entry.meaning;
-    return text.empty() ? text : text + ".";
-}
-
 CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
     if (plan.refused)
         throw std::runtime_error("no card: the plan is refused");
@@ -227,11 +199,8 @@ CardContent for_low_card(CardContent card) {
         for (const auto* notes : {&section.notes_before, &section.notes_after})
             for (const std::string& note : *notes)
                 section.asides.push_back({section.heading + ":", note});
-        for (const std::string& part : legend_parts(section.legend))
-            section.asides.push_back({section.heading + " signs:", part});
         section.notes_before.clear();
         section.notes_after.clear();
-        section.legend.clear();
     }
     std::string race = card.race;
     for (const std::string& fact : {card.date, card.wave})
@@ -252,8 +221,7 @@ void for_each_text(const CardContent& card,
     visit(card.version, "plan version");
     for (const CardSection& section : card.sections) {
         for (const CardRow& row : section.rows)
-            visit(fmt::format("{}{}{}", fmt::join(row.above, ""), row.when, row.what), "plan line");
-        visit(legend_text(section.legend), "legend");
+            visit(row.when + row.what + row.window + row.from, "plan line");
         for (const CardRow& line : section.lines)
             visit(line.when + line.what, "plan line");
         for (const auto* notes : {&section.notes_before, &section.notes_after})

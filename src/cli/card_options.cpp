@@ -45,6 +45,10 @@ void add_card_options(CLI::App& command, CardWords& words) {
     command.add_option("--eye", words.distance, "600mm")->group(group);
     command.add_option("--tilt", words.tilt, "degrees between the line of sight and the upright: 30")
         ->group(group);
+    command.add_option("--tube", words.tube, "diameter of the tube that a strip or stem card lies on: 50mm; or flat")
+        ->group(group);
+    command.add_flag("--simpler", words.simpler, "another plan, with no more lines than one side of the card holds")
+        ->group(group);
 }
 
 faces::CardOptions card_options_of(const CardWords& words) {
@@ -59,6 +63,9 @@ faces::CardOptions card_options_of(const CardWords& words) {
         options.reading_distance_mm = under("--eye", [&] { return distance_mm(*words.distance); });
     if (words.tilt)
         options.tilt_deg = under("--tilt", [&] { return io::plain_number(*words.tilt, "degrees"); });
+    options.tube_mm = format.on_tube ? faces::usual_tube_mm : 0;
+    if (words.tube)
+        options.tube_mm = *words.tube == "flat" ? 0 : under("--tube", [&] { return distance_mm(*words.tube); });
     return options;
 }
 

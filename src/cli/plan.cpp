@@ -55,7 +55,7 @@ int run(const Options& options) {
     require_sheet_name(options.sheet);
     const auto card = card_options_of(options.card_words);
     Request request = options.request;
-    if (!options.card.empty())
+    if (options.card_words.simpler)
         request.card = card;
     const PlanPair plans = options.sheet.empty() ? PlanPair{plan_of(request), {}} : plans_of(request);
     const Plan& plan = plans.plan;
@@ -82,7 +82,7 @@ void add_plan(CLI::App& app, Action& action) {
     command->add_flag("--json", options->json, "the plan for programs, on standard output");
     command->add_option("-o,--output", options->output, "write the plan to this file");
     command->add_option("--card", options->card,
-                        "also write the card (PDF); the plan then has no more lines than it holds");
+                        "also write the card (PDF)");
     command->add_option("--sheet", options->sheet,
                         "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)");
     command->add_option("--lp", options->lp,

@@ -1,7 +1,9 @@
+#include "card/card.hpp"
 #include "cli/command.hpp"
 #include "cli/live.hpp"
 #include "cli/request.hpp"
 #include "cli/tell.hpp"
+#include "say/line_words.hpp"
 #include "text/plan_text.hpp"
 #include "sheet/rehearsal_sheet.hpp"
 #include "text/rehearsal_text.hpp"
@@ -113,7 +115,7 @@ void tell_series(const Options& options, const Rehearsal& rehearsal, const Learn
     fmt::print("{}\n", faces::series_text(series));
 }
 
-io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const RehearsalAsk& ask) {
+io::Marks session_of(const Plan& plan, const RehearsalAsk& ask) {
     io::Marks session;
     session.plan = plan.version;
     session.bike_min = ask.ride_min;
@@ -121,9 +123,18 @@ io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const Re
     for (const auto& duration : plan.durations)
         if (duration.leg != LegKind::run)
             session.run_at_s += duration.time.p50_s;
-    for (const auto& row : rows)
-        session.feeds.push_back({row.leg, row.at_s, row.what, row.carb_g, row.fluid_ml});
+    for (const PlanFeed& feed : plan.feeds)
+        session.feeds.push_back({feed.leg, feed.at_s, say::feed(feed), feed.carb_g, feed.fluid_ml});
     return session;
+}
+
+/// The card, then the log.
+std::string rehearsal_paper(const Plan& plan) {
+    const auto layouts = faces::card_layouts(plan, {});
+    std::vector<faces::pdf::Page> pages;
+    for (const auto& layout : layouts)
+        pages.push_back(faces::page_of(layout));
+    return faces::rehearsal_pdf(plan, layouts.at(0).title, std::move(pages));
 }
 
 int run(const Options& options) {
@@ -137,11 +148,10 @@ int run(const Options& options) {
     Plan plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);
     const auto own = own_numbers(asked.learned);
     plan.assumptions.insert(plan.assumptions.begin(), own.begin(), own.end());
-    const auto rows = log_rows(plan, asked.pantry);
     if (options.live && !plan.refused)
-        return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, rows, ask));
+        return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, ask));
     if (!options.pdf.empty() && !plan.refused)
-        io::write_file(options.pdf, faces::rehearsal_pdf(plan, rows));
+        io::write_file(options.pdf, rehearsal_paper(plan));
     tell_series(options, rehearsal, asked.learned, asked.event.date, ask.ride_min + ask.run_min);
     fmt::print("{}\n{}", faces::rehearsal_text(rehearsal), faces::plan_text(plan));
     return plan.refused ? 1 : 0;

@@ -110,6 +110,18 @@ std::string text(const Line& line) {
     return when(line) + ": " + what_whole(line);
 }
 
+std::string feed(const PlanFeed& feed) {
+    std::string text;
+    for (const FeedItem& item : feed.items) {
+        text += text.empty() ? "" : " + ";
+        if (item.unit == "swallow")
+            text += fmt::format("{:g} {} {}", item.amount, item.amount > 1 ? "swallows" : "swallow", item.from);
+        else
+            text += (item.amount == 0.5 ? "half a" : fmt::format("{:g}", item.amount)) + " " + item.label;
+    }
+    return text;
+}
+
 double steady_s(const Line& line) {
     if (line.at.size() < 2)
         return 0;

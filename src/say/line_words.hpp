@@ -49,6 +49,9 @@ std::string beside(const Line& line);
 /// "1/2 bar + 3 swallows B1 (not at 1:00: hands stay on the bar)".
 std::string what_whole(const Line& line);
 
+/// One feed, for a log: "half a bar + 3 swallows B1".
+std::string feed(const PlanFeed& feed);
+
 /// The line whole: "every 15': 3 swallows B1 (not at 1:00: hands stay on the bar)".
 std::string text(const Line& line);
 
