@@ -110,7 +110,8 @@ struct PlanOutlook {
     int days = 0;
     Percentiles mass_change_pct, water_change_pct, serum_sodium_mmol_per_l, glycogen_left_g;
     Percentiles mass_error_pct, water_error_pct, serum_error_mmol_per_l, glycogen_error_g; // Monte Carlo
-    double mass_gain = 0, water_gain = 0, water_loss_over_2pct = 0, water_loss_over_4pct = 0;
+    double mass_gain = 0, water_gain = 0, water_gain_over_1pct = 0; // percentages: of body mass
+    double water_loss_over_2pct = 0, water_loss_over_4pct = 0;
     double low_sodium = 0, glycogen_gone = 0, stomach_full = 0;
     double low_sodium_by_drinking = 0;  // on days that also gain water
     std::vector<OutlookChance> chances; // all of the above, with error and limits

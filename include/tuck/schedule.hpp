@@ -32,6 +32,7 @@ struct PlanFeed {
     LegKind leg = LegKind::bike;
     double at_s = 0;
     double km = 0;
+    bool by_place = false; // on another day it comes where the road is clear, not when the clock says
     std::vector<FeedItem> items;
     double carb_g = 0, glucose_g = 0, fructose_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0;
 };
@@ -97,6 +98,7 @@ struct Line {
     bool by_km = false; // counted along the road, not on the clock
     Window window;
     std::vector<LegMoment> at;   // every moment, in order of time
+    double goes_on_every_s = 0;  // past the last one until the leg is over, however slow the day; 0: it ends
     std::vector<LineItem> items; // food before drink
     std::vector<Beside> beside;
 };
@@ -138,6 +140,23 @@ struct Unmet {
     const char* unit = "g/h"; // as it is said
 };
 
+/// A wish that is not in the plan. `danger`: it would have harmed, as an allergen does.
+struct KeptOut {
+    std::string said; // as it was asked for
+    std::string why;
+    bool danger = false;
+};
+
+/// A rule that feeds break, with its numbers.
+struct Breach {
+    std::string rule;       // "carb_hour"
+    int leg_index = -1;     // -1: of the day as a whole
+    double at_s = 0;        // from the start of its leg, on the likely day
+    double value = 0, allowed = 0;
+    std::string unit;       // of both; empty where nothing is counted
+    std::string text;       // a sentence without its full stop
+};
+
 struct Schedule {
     std::vector<PlanFeed> feeds; // in time order
     std::vector<Line> lines; // their expansion, merged by moment, is exactly the feeds
@@ -149,7 +168,7 @@ struct Schedule {
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;
-    std::vector<std::string> refused_pins; // pinned feeds that a rule forbids, and which
+    std::vector<KeptOut> kept_out; // pinned feeds that a rule forbids, and which
     std::vector<Reason> because; // of the schedule as a whole
 };
 

@@ -39,7 +39,5 @@ struct Decided {
 Decided decided(const Program& program, size_t leg, const LegSolution& choice, const KitInUse& kit,
                 double drunk_ml);
 
-/// Name of the bottle that waits in a transition.
-std::string transition_bottle(LegKind kind);
 
 } // namespace tuck::schedule
