@@ -102,8 +102,7 @@ void add_leg(const Leg& leg, std::size_t place, Inputs& in) {
     if (leg.distance_m > 0)
         in.number(key("distance_m").c_str(), leg.distance_m);
     in.number(key("time_s").c_str(), leg.time_s);
-    if (leg.ascent_m > 0)
-        in.number(key("ascent_m").c_str(), leg.ascent_m);
+    in.number(key("ascent_m").c_str(), leg.ascent_m);
     in.word(key("stations").c_str(), stations_text(leg));
     if (leg.track) {
         in.word(key("course").c_str(), leg.track->name.empty() ? "yes" : leg.track->name);
@@ -164,7 +163,8 @@ void add_unlisted(const Athlete& athlete, const Event& event, Mark& mark) {
         mark.add(one ? 1.0 : 0.0);
     const Weather& w = event.weather;
     mark.add(w.temperature_c);
-    for (const auto& value : {w.humidity_pct, w.wind_m_s, w.water_temperature_c, w.wind_from_deg, w.sun_w_m2})
+    for (const auto& value : {w.humidity_pct, w.wind_m_s, w.water_temperature_c, w.wind_from_deg, w.sun_w_m2,
+                              w.sun_share, w.cloud_pct, w.latitude_deg, w.longitude_deg, w.utc_offset_h})
         mark.add(value);
     for (const auto& hour : w.hourly) {
         mark.add(hour.hour);

@@ -299,6 +299,8 @@ Json weather_json(const Weather& weather) {
     put("wind_from_deg", weather.wind_from_deg);
     put("water_temperature_c", weather.water_temperature_c);
     put("sun_w_m2", weather.sun_w_m2);
+    put("sun_share", weather.sun_share);
+    put("cloud_pct", weather.cloud_pct);
     return out;
 }
 
