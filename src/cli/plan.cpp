@@ -48,7 +48,7 @@ int run(const Options& options) {
     require_sheet_name(options.sheet);
     const auto card = card_options_of(options.card_words);
     Request request = options.request;
-    if (!options.card.empty())
+    if (options.card_words.simpler)
         request.card = card;
     const PlanPair plans = options.sheet.empty() ? PlanPair{plan_of(request), {}} : plans_of(request);
     const Plan& plan = plans.plan;

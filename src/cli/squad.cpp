@@ -252,7 +252,8 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
         done.row = row.row;
         try {
             auto input = roster.input(common.event, row);
-            limit_lines(common.card, input.event);
+            if (options.card.simpler)
+                limit_lines(common.card, input.event);
             io::check_foods(input, common.pantry);
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {

@@ -31,9 +31,11 @@
 #include "schedule/menu.hpp"
 #include "schedule/prices.hpp"
 #include "schedule/timeline.hpp"
+#include "tuck/schedule.hpp"
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -62,7 +64,7 @@ struct Slot {
     bool skip_item = false;  // true: an item line may skip this slot
     std::uint32_t foods = 0; // bit p: food p of the leg may be taken here
     bool extra = false;      // only on the slow day, after the likely end
-    std::string beside;      // "before the descent at km 12": moved off its rhythm
+    std::optional<Beside> beside; // moved off its rhythm
 };
 
 struct Grid {

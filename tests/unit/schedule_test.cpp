@@ -54,9 +54,9 @@ TEST_CASE("lines expanded and merged by moment are exactly the feeds", "[schedul
             const auto schedule = schedule_of(prepared(), stations(race(name, celsius)));
             std::map<At, Taken> said, meant;
             for (const auto& line : schedule.lines)
-                for (const double at : line.at_s)
+                for (const auto& at : line.at)
                     for (const auto& item : line.items)
-                        said[{line.leg_index, at}][{item.food, item.unit}] += item.amount;
+                        said[{line.leg_index, at.at_s}][{item.food, item.unit}] += item.amount;
             for (const auto& feed : schedule.feeds)
                 for (const auto& item : feed.items)
                     meant[{feed.leg_index, feed.at_s}][{item.food, item.unit}] += item.amount;
