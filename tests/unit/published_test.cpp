@@ -61,7 +61,8 @@ std::vector<Check> checks_in(const std::filesystem::path& file) {
 std::vector<Check> all_checks() {
     std::vector<std::filesystem::path> files;
     for (const auto& entry : std::filesystem::directory_iterator(std::string(tuck::places::tests()) + "/published")) {
-        if (entry.path().extension() == ".csv") {
+        // field.csv is asked of the finished program: tests/cli/field_test.py
+        if (entry.path().extension() == ".csv" && entry.path().filename() != "field.csv") {
             files.push_back(entry.path());
         }
     }
