@@ -58,6 +58,7 @@ struct LegBody {
     double sweat_ml_per_h = 0;     // median prediction
     double sweat_p20_ml_per_h = 0; // 20th percentile
     double sweat_p80_ml_per_h = 0; // 80th percentile
+    double sweat_log_sd = 0;       // of the logarithm, between days and, without a test, athletes
     HeatBalance heat;              // mean of its minutes
     double air_first_c = 0, air_last_c = 0;
     double humidity_pct = 0, wind_m_s = 0, sun_w_m2 = 0; // means of its minutes

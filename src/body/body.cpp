@@ -101,6 +101,7 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
         auto leg = leg_body(effort.legs[i], drives[i], body.minutes, first, row);
         const auto here = factor_on(own, effort.legs[i].kind);
         const double log_sd = std::hypot(body.sweat_log_sd, here.more_log_sd);
+        leg.sweat_log_sd = log_sd;
         leg.sweat_p20_ml_per_h = leg.sweat_ml_per_h * std::exp(z20 * log_sd);
         leg.sweat_p80_ml_per_h = leg.sweat_ml_per_h * std::exp(-z20 * log_sd);
         leg.because = sweat_reasons(effort.legs[i], leg, event, here, drives[i].area_m2);

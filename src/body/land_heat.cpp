@@ -165,7 +165,9 @@ void land_heat_minutes(const LandLoad& load, const double* own_speed_m_s, std::s
             saturated_kpa[i] = saturation_vapour_pressure_kpa(air_c[i]);
             convection[i] = convection_of_square_w_per_m2_k(own[i] * own[i] + wind[i] * wind[i]);
         }
+#ifndef __clang__
 #pragma GCC ivdep // no column overlaps another
+#endif
         for (std::size_t i = 0; i < count; ++i) {
             const HeatBalance heat =
                 balance(load, {air_c[i], humidity[i], solar[i], stored[i], saturated_kpa[i], convection[i]});
