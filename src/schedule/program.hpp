@@ -137,7 +137,7 @@ struct LegProgram {
     std::string sip_unit = "swallow";
     int most_sips = 5;
     int most_item_step = 4;
-    bool items_with_drink = false; // item lines feed on beats of the drink line, at multiples of their interval
+    bool items_with_drink = false; // item lines feed on beats of the drink line
     double items_apart_s = 0;
     double own_ml = 0;           // own drink at the likely duration, so that it lasts to the slow end
     bool bottles = false;        // own drink comes from the bike's bottles, which all bike legs share

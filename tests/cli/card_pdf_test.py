@@ -182,7 +182,8 @@ class CardPdf(unittest.TestCase):
             self.assertEqual(0, done.returncode, done.stderr)
             text = " ".join(run("pdftotext", "-raw", self.pdf, "-").stdout.split())
             run_begins = text.index(" RUN ")
-            places = [text.index(words) for words in (" BIKE ", "5×B1", "Bike clock", "No clock", "BIKE signs")]
+            places = [re.search(words, text).start()
+                      for words in (" BIKE ", r"\d×B1", "Bike clock", "No clock", "BIKE signs")]
             self.assertEqual(sorted(places), places)
             self.assertLess(places[-1], run_begins)
             self.assertNotIn("BIKE", text[run_begins:])
