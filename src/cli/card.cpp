@@ -2,14 +2,15 @@
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/preview.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "card/card_check.hpp"
 #include "card/card_text.hpp"
+#include "base/utf8.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
+#include "io/outputs.hpp"
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <fmt/format.h>
 #include <memory>
@@ -25,10 +26,6 @@ struct Options {
     std::string preview;
     bool text = false, check = false;
 };
-
-void print(const std::string& text) {
-    fmt::print("{}", text);
-}
 
 constexpr std::size_t many_sides = 4; // more are not leafed through on a bike, our choice
 
@@ -55,40 +52,50 @@ int run(const Options& options) {
         return 1;
     }
     if (options.text) {
-        print(faces::card_text(plan));
+        io::say(faces::card_text(plan));
         return 0;
     }
     const auto layouts = faces::card_layouts(plan, card_options);
     const std::string bytes = faces::card_pdf(layouts, card_options);
     if (options.check) {
         const auto findings = faces::check_card(bytes, layouts, card_options);
-        print(faces::check_text(findings, card_options));
+        io::say(faces::check_text(findings, card_options));
         if (std::any_of(findings.begin(), findings.end(), [](const auto& finding) { return !finding.ok; }))
             throw io::InputError("--check", "", "the card misses a limit; nothing was written");
     }
     const std::string preview = options.preview.empty() ? "" : preview_of(options.preview, bytes, layouts[0]);
-    io::write_file(options.output, bytes);
-    fmt::print("{}\n", options.output);
-    note_many_sides(layouts, card_options.size);
+    io::Outputs outputs;
+    outputs.never_over(io::files_read());
+    outputs.add(options.output, bytes);
+    outputs.print(shown(options.output) + "\n");
     if (!preview.empty()) {
-        io::write_file(options.preview, preview);
-        fmt::print("{}\n", options.preview);
+        outputs.add(options.preview, preview);
+        outputs.print(shown(options.preview) + "\n");
     }
+    outputs.commit();
+    note_many_sides(layouts, card_options.size);
     return 0;
 }
 
 } // namespace
 
-void add_card(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("card", "the race-day card as a PDF, true to size");
-    add_request(*command, options->request);
-    command->add_option("-o,--output", options->output, "PDF file; card.pdf if not given");
-    add_card_options(*command, options->card);
-    command->add_flag("--check", options->check, "measure the finished PDF and print each figure and limit");
-    command->add_option("--preview", options->preview, "also its first page as .svg or .png, for looking without printing");
-    command->add_flag("--text", options->text, "the card as text on standard output instead");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command card_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "card",
+        .help = "the race-day card as a PDF, true to size",
+        .options =
+            request_options(o->request) +
+            OptionTable{
+                {"-o,--output", &o->output, "PDF file; card.pdf if not given", "FILE.pdf"},
+                {"--check", &o->check, "measure the finished PDF and print each figure and limit"},
+                {"--preview", &o->preview, "also its first page as .svg or .png, for looking without printing",
+                 "FILE"},
+                {"--text", &o->text, "the card as text on standard output instead"},
+            } +
+            card_option_table(o->card),
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -1,14 +1,11 @@
 // The options that fill one entry of the diary.
 #pragma once
 
+#include "cli/command.hpp"
 #include "io/diary_json.hpp"
 
 #include <optional>
 #include <string>
-
-namespace CLI {
-class App;
-}
 
 namespace tuck::cli {
 
@@ -21,11 +18,11 @@ struct EntryRequest {
     std::optional<std::string> mass, height, level, sex;
 };
 
-void add_entry_options(CLI::App& command, EntryKind kind, EntryRequest& request);
+OptionTable entry_option_table(EntryKind kind, EntryRequest& request);
 /// --date, --note, --diary.
-void add_diary_options(CLI::App& command, EntryRequest& request);
+OptionTable diary_options(EntryRequest& request);
 /// --athlete, --height, --level: who it is, for the energy.
-void add_person_options(CLI::App& command, EntryRequest& request);
+OptionTable person_options(EntryRequest& request);
 
 /// Throws io::InputError with every fault, each under its option. `base`: fields of an earlier entry.
 DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, io::Json base = io::Json::object());
@@ -37,7 +34,7 @@ Athlete athlete_of(const EntryRequest& request, double mass_kg);
 std::string today();
 
 /// Tells on standard error that the last line of the diary was cut short; nothing when it was not.
-void tell_torn(const std::string& torn, const std::string& diary);
+void tell_state(const io::DiaryFile& file, const std::string& diary);
 
 /// Adds to the diary and tells on standard error what was found torn. Returns the new number.
 int save(const std::string& diary, const DiaryEntry& entry);

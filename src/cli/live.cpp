@@ -1,10 +1,14 @@
 #include "cli/live.hpp"
 
+#include "base/utf8.hpp"
+#include "cli/stop_signals.hpp"
+
 #include <cmath>
 #include <csignal>
 #include <ctime>
 #include <fmt/format.h>
 #include <poll.h>
+#include <sys/ioctl.h>
 #include <termios.h>
 #include <unistd.h>
 
@@ -12,38 +16,74 @@ namespace tuck::cli {
 
 namespace {
 
-volatile std::sig_atomic_t stop_asked = 0;
+volatile std::sig_atomic_t suspend_asked = 0, continued = 0;
 
-void ask_to_stop(int) {
-    stop_asked = 1;
+void note_suspend(int) {
+    suspend_asked = 1;
 }
 
-/// Keys at once and unseen, until it goes out of scope.
+void note_continue(int) {
+    continued = 1;
+}
+
+/// Keys at once and unseen, until it goes out of scope; the shell has its terminal back while suspended.
 class RawTerminal {
 public:
     RawTerminal() : is_terminal_(::tcgetattr(STDIN_FILENO, &before_) == 0) {
+        handle(SIGTSTP, note_suspend);
+        handle(SIGCONT, note_continue);
+        take();
+    }
+    RawTerminal(const RawTerminal&) = delete;
+    RawTerminal& operator=(const RawTerminal&) = delete;
+    ~RawTerminal() {
+        give_back();
+        handle(SIGTSTP, SIG_DFL);
+        handle(SIGCONT, SIG_DFL);
+    }
+
+    /// After each wait: Ctrl-Z stops here, and whoever comes back has keys again.
+    void follow_the_shell() {
+        if (suspend_asked) {
+            suspend_asked = 0;
+            give_back();
+            ::raise(SIGSTOP);
+            continued = 1;
+        }
+        if (continued) {
+            continued = 0;
+            take();
+        }
+    }
+
+private:
+    static void handle(int signal, void (*handler)(int)) {
         struct sigaction action {};
-        action.sa_handler = ask_to_stop; // no SA_RESTART: poll has to wake up
-        ::sigaction(SIGINT, &action, nullptr);
-        ::sigaction(SIGTERM, &action, nullptr);
-        ::sigaction(SIGHUP, &action, nullptr);
+        action.sa_handler = handler; // no SA_RESTART: poll has to wake up
+        ::sigaction(signal, &action, nullptr);
+    }
+    void take() {
         if (!is_terminal_)
             return;
         termios raw = before_;
         raw.c_lflag &= ~static_cast<tcflag_t>(ICANON | ECHO);
         ::tcsetattr(STDIN_FILENO, TCSANOW, &raw);
     }
-    RawTerminal(const RawTerminal&) = delete;
-    RawTerminal& operator=(const RawTerminal&) = delete;
-    ~RawTerminal() {
+    void give_back() {
         if (is_terminal_)
             ::tcsetattr(STDIN_FILENO, TCSANOW, &before_);
     }
 
-private:
     termios before_{};
     bool is_terminal_;
 };
+
+/// Columns of the terminal, one left free so that no line wraps.
+std::size_t columns() {
+    winsize size{};
+    const bool known = ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 1;
+    return (known ? size.ws_col : 80u) - 1u;
+}
 
 std::string clock_text(double seconds) {
     const auto s = static_cast<long>(std::lround(std::abs(seconds)));
@@ -93,7 +133,7 @@ public:
         else
             text += feed_text(open);
         if (::isatty(STDOUT_FILENO))
-            fmt::print("\r\x1b[K{}{}", text.substr(0, 78), due_now(open) ? "\a" : "");
+            fmt::print("\r\x1b[K{}{}", first_characters(text, columns()), due_now(open) ? "\a" : "");
         else if (text.substr(text.find(' ')) != shown_)
             fmt::print("{}\n", text);
         shown_ = text.substr(text.find(' '));
@@ -148,13 +188,15 @@ int run_live(const std::string& path, const io::Marks& session) {
         marks.start_unix_s = std::time(nullptr);
         io::begin_marks(path, marks);
     }
-    const RawTerminal terminal;
+    StopSignals signals;
+    RawTerminal terminal;
     fmt::print("t taken  h half  s skipped  b bad stomach (then 0 to 9)  r run begins  q stop\n");
     Live live(path, marks);
     live.show();
-    while (!stop_asked) {
+    while (!StopSignals::asked()) {
         pollfd input{STDIN_FILENO, POLLIN, 0};
         const int ready = ::poll(&input, 1, 500);
+        terminal.follow_the_shell();
         if (ready > 0) {
             char key = 0;
             if (::read(STDIN_FILENO, &key, 1) != 1 || !live.press(key))

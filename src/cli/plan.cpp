@@ -1,6 +1,6 @@
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "card/card.hpp"
 #include "text/plan_json.hpp"
@@ -8,8 +8,8 @@
 #include "sheet/sheet.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
+#include "io/outputs.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <memory>
 
@@ -26,13 +26,6 @@ struct Options {
     CardWords card_words;
     std::string lp; // file; empty: none
 };
-
-void print(const std::string& text, const std::string& file) {
-    if (!file.empty() && file != "-")
-        return io::write_file(file, text);
-    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw io::InputError("standard output", "", "cannot be written");
-}
 
 bool ends_with(const std::string& text, const std::string& end) {
     return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
@@ -61,34 +54,46 @@ int run(const Options& options) {
     const Plan& plan = plans.plan;
     if (options.json || !options.output.empty())
         tell_warnings(plan.warnings);
-    // The card first: if it cannot be drawn or written, nothing has been said yet.
+    io::Outputs outputs;
+    outputs.never_over(io::files_read());
     if (!options.card.empty() && !plan.refused)
-        io::write_file(options.card, faces::card_pdf(plan, card));
+        outputs.add(options.card, faces::card_pdf(plan, card));
     if (!options.sheet.empty())
-        io::write_file(options.sheet, sheet_bytes(plans, options.sheet, card.paper));
+        outputs.add(options.sheet, sheet_bytes(plans, options.sheet, card.paper));
     if (!options.lp.empty())
-        io::write_file(options.lp, lp_of(request));
-    print(options.json ? faces::plan_json(plan) : faces::plan_text(plan), options.output);
+        outputs.add(options.lp, lp_of(request));
+    const auto text = options.json ? faces::plan_json(plan) : faces::plan_text(plan);
+    if (options.output.empty() || options.output == "-")
+        outputs.print(text);
+    else
+        outputs.add(options.output, text);
+    outputs.commit();
     return plan.refused ? 1 : 0;
 }
 
 } // namespace
 
-void add_plan(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("plan", "plan a race or a session");
-    command->footer("Example: tuck plan --distance sprint --mass 68kg --temperature 22C");
-    add_request(*command, options->request);
-    command->add_flag("--json", options->json, "the plan for programs, on standard output");
-    command->add_option("-o,--output", options->output, "write the plan to this file");
-    command->add_option("--card", options->card,
-                        "also write the card (PDF); the plan then has no more lines than it holds");
-    command->add_option("--sheet", options->sheet,
-                        "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)");
-    command->add_option("--lp", options->lp,
-                        "also write the scheduling problem for other solvers (CPLEX LP format)");
-    add_card_options(*command, options->card_words);
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command plan_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "plan",
+        .help = "plan a race or a session",
+        .footer = "Example: tuck plan --distance sprint --mass 68kg --temperature 22C",
+        .options = request_options(o->request) +
+                   OptionTable{
+                       {"--json", &o->json, "the plan for programs, on standard output"},
+                       {"-o,--output", &o->output, "write the plan to this file", "FILE"},
+                       {"--card", &o->card,
+                        "also write the card (PDF); the plan then has no more lines than it holds", "FILE.pdf"},
+                       {"--sheet", &o->sheet,
+                        "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)",
+                        "FILE"},
+                       {"--lp", &o->lp, "also write the scheduling problem for other solvers (CPLEX LP format)",
+                        "FILE"},
+                   } +
+                   card_option_table(o->card_words),
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

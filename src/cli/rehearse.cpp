@@ -1,17 +1,17 @@
 #include "cli/command.hpp"
 #include "cli/live.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "text/plan_text.hpp"
 #include "sheet/rehearsal_sheet.hpp"
 #include "text/rehearsal_text.hpp"
 #include "io/files.hpp"
+#include "io/outputs.hpp"
 #include "io/ical.hpp"
 #include "io/units.hpp"
 #include "tuck/compose.hpp"
 #include "tuck/rehearsal.hpp"
 
-#include <CLI/CLI.hpp>
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
@@ -92,9 +92,9 @@ std::vector<io::CalendarEvent> calendar_of(const RehearsalSeries& series, const 
     return out;
 }
 
-/// The series, printed and written; nothing when it was not asked for.
-void tell_series(const Options& options, const Rehearsal& rehearsal, const Learned& learned,
-                 const std::optional<std::string>& event_date, double minutes) {
+/// The series, to be printed and written; nothing when it was not asked for.
+void add_series(const Options& options, const Rehearsal& rehearsal, const Learned& learned,
+                const std::optional<std::string>& event_date, double minutes, io::Outputs& outputs) {
     if (!options.weeks && options.ical.empty())
         return;
     const auto weeks = value_of("--weeks", options.weeks, io::whole_number).value_or(6);
@@ -108,9 +108,9 @@ void tell_series(const Options& options, const Rehearsal& rehearsal, const Learn
         throw InputError("--race-date", "", "is missing; give the day of the race, such as 2027-06-13");
     const auto series = rehearsal_series(rehearsal, learned, weeks, *date);
     if (!options.ical.empty())
-        io::write_file(options.ical, io::calendar(rehearsal.event.name + " " + *date,
-                                                  calendar_of(series, rehearsal.event, minutes)));
-    fmt::print("{}\n", faces::series_text(series));
+        outputs.add(options.ical, io::calendar(rehearsal.event.name + " " + *date,
+                                               calendar_of(series, rehearsal.event, minutes)));
+    outputs.print(faces::series_text(series) + "\n");
 }
 
 io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const RehearsalAsk& ask) {
@@ -140,34 +140,41 @@ int run(const Options& options) {
     const auto rows = log_rows(plan, asked.pantry);
     if (options.live && !plan.refused)
         return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, rows, ask));
+    io::Outputs outputs;
+    outputs.never_over(io::files_read());
     if (!options.pdf.empty() && !plan.refused)
-        io::write_file(options.pdf, faces::rehearsal_pdf(plan, rows));
-    tell_series(options, rehearsal, asked.learned, asked.event.date, ask.ride_min + ask.run_min);
-    fmt::print("{}\n{}", faces::rehearsal_text(rehearsal), faces::plan_text(plan));
+        outputs.add(options.pdf, faces::rehearsal_pdf(plan, rows));
+    add_series(options, rehearsal, asked.learned, asked.event.date, ask.ride_min + ask.run_min, outputs);
+    outputs.print(faces::rehearsal_text(rehearsal) + "\n" + faces::plan_text(plan));
+    outputs.commit();
     return plan.refused ? 1 : 0;
 }
 
 } // namespace
 
-void add_rehearse(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("rehearse", "a session that rehearses the race, and its log sheet");
-    command->footer(
-        "Beside an event file, --temperature, --humidity, --date and --start are the session's.\n"
-        "Examples: tuck rehearse race.json --ride 150min --run 20min --temperature 18C -o log.pdf\n"
-        "          tuck rehearse race.json --weeks 6 --ical rehearsals.ics --diary me.jsonl\n"
-        "          tuck rehearse race.json --live --marks today.jsonl");
-    add_request(*command, options->request);
-    command->add_option("--ride", options->ride, "length of the ride: 150min (the default), 0min for none");
-    command->add_option("--run", options->run,
-                        "length of the run after it: 20min (the default), 0min for none");
-    command->add_option("-o,--output", options->pdf, "also write card and log sheet (PDF)");
-    command->add_option("--weeks", options->weeks, "rehearsals over so many weeks until the race, 2 to 26");
-    command->add_option("--race-date", options->race_date, "2027-06-13 (the event's if not given)");
-    command->add_option("--ical", options->ical, "also write them as a calendar (iCalendar)");
-    command->add_flag("--live", options->live, "a clock with the next feed; one key for each mark");
-    command->add_option("--marks", options->marks, "file of the marks (marks.jsonl if not given)");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command rehearse_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "rehearse",
+        .help = "a session that rehearses the race, and its log sheet",
+        .footer = "Beside an event file, --temperature, --humidity, --date and --start are the session's.\n"
+                  "Examples: tuck rehearse race.json --ride 150min --run 20min --temperature 18C -o log.pdf\n"
+                  "          tuck rehearse race.json --weeks 6 --ical rehearsals.ics --diary me.jsonl\n"
+                  "          tuck rehearse race.json --live --marks today.jsonl",
+        .options =
+            request_options(o->request) +
+            OptionTable{
+                {"--ride", &o->ride, "length of the ride: 150min (the default), 0min for none", "TIME"},
+                {"--run", &o->run, "length of the run after it: 20min (the default), 0min for none", "TIME"},
+                {"-o,--output", &o->pdf, "also write card and log sheet (PDF)", "FILE.pdf"},
+                {"--weeks", &o->weeks, "rehearsals over so many weeks until the race, 2 to 26", "NUMBER"},
+                {"--race-date", &o->race_date, "2027-06-13 (the event's if not given)", "DATE"},
+                {"--ical", &o->ical, "also write them as a calendar (iCalendar)", "FILE.ics"},
+                {"--live", &o->live, "a clock with the next feed; one key for each mark"},
+                {"--marks", &o->marks, "file of the marks (marks.jsonl if not given)", "FILE.jsonl"},
+            },
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -2,43 +2,15 @@
 
 #include "cli/card_options.hpp"
 #include "cli/entry_options.hpp"
-#include "cli/plan_options.hpp"
 #include "io/diary_file.hpp"
 #include "io/pantry.hpp"
 #include "io/units.hpp"
 #include "tuck/compose.hpp"
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <map>
 
 namespace tuck::cli {
-
-void add_request(CLI::App& command, Request& request) {
-    command.add_option("event", request.event_file, "event file (JSON)")->type_name("EVENT.json");
-    command.add_option("--foods", request.foods, "folder of the pantry");
-    command.add_option("--own-foods", request.own_foods, "file of your own foods (see tuck foods add)");
-    command.add_option("--diary", request.diary,
-                       "your diary (JSON Lines): its numbers outrank the athlete file");
-    add_plan_options(command, request.options);
-    const char* group = "Another plan";
-    command.add_option("--without", request.edits.without, "leave out these foods or groups, for this plan")
-        ->group(group)
-        ->delimiter(',')
-        ->allow_extra_args(false);
-    command.add_option("--only", request.edits.only, "nothing but these foods or groups, and water")
-        ->group(group)
-        ->delimiter(',')
-        ->allow_extra_args(false);
-    command.add_option("--bike-rhythm", request.edits.bike_rhythm, "10min, 15min or 20min")->group(group);
-    command
-        .add_option("--pin", request.edits.pins,
-                    "a feed you want: 0:40=gel_25 by the bike's clock, 6km=gel_25 on the run")
-        ->group(group)
-        ->allow_extra_args(false);
-    command.add_option("--delay", request.edits.delay, "the start is put off: 45min")->group(group);
-    command.add_option("--swim", request.edits.swim, "cancelled: the day without its swim")->group(group);
-}
 
 namespace {
 
@@ -156,7 +128,7 @@ Asked asked_by(const Request& request) {
     io::check_foods(input, asked.pantry);
     if (!request.diary.empty()) {
         const auto diary = io::read_existing_diary(request.diary);
-        tell_torn(diary.torn, request.diary);
+        tell_state(diary, request.diary);
         asked.learned = learn(diary.entries, input.athlete, wanted_for(input.event));
         asked.athlete = taught(request, input.athlete, asked.learned);
     }

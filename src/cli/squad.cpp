@@ -4,21 +4,26 @@
 #include "cli/ordered.hpp"
 #include "cli/request.hpp"
 #include "cli/squad_files.hpp"
+#include "cli/stop_signals.hpp"
 #include "card/card_text.hpp"
 #include "text/plan_json.hpp"
 #include "sheet/sheet.hpp"
+#include "base/utf8.hpp"
+#include "io/csv.hpp"
 #include "io/files.hpp"
+#include "io/outputs.hpp"
 #include "io/pantry.hpp"
 #include "io/roster.hpp"
 #include "tuck/compose.hpp"
+#include "tuck/own_fault.hpp"
 
-#include <CLI/CLI.hpp>
 #include <chrono>
 #include <cmath>
-#include <filesystem>
 #include <fmt/format.h>
 #include <memory>
+#include <new>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
 #include <unistd.h>
 
 namespace tuck::cli {
@@ -33,7 +38,7 @@ struct Options {
     CardWords card;
     bool sheets = false, with_private = false;
     std::optional<int> days;
-    unsigned threads = std::max(1u, std::thread::hardware_concurrency());
+    std::optional<int> threads; // as many as the machine has
 };
 
 /// What every row needs, read once.
@@ -98,16 +103,16 @@ void work_out(const io::EventInput& input, const Common& common, const Options& 
 /// The files of the folder, filled in the order of the rows.
 class Folder {
 public:
-    Folder(const Options& options, const Common& common)
-        : options_(options), summary_(options.out, options.with_private), changes_(options.out),
-          bad_(options.out + "/bad-rows.csv"), cards_(common.card) {
+    Folder(const SquadFolder& folder, io::Outputs& outputs, const Options& options, const Common& common)
+        : folder_(folder), outputs_(outputs), summary_(folder, outputs, options.with_private),
+          changes_(folder, outputs), bad_(folder.open(outputs, "bad-rows.csv")), cards_(common.card) {
         bad_.write(io::csv_line({"where", "what"}));
     }
 
     void add_faults(const std::vector<io::Fault>& faults) {
         for (const auto& fault : faults)
             bad_.write(io::csv_line(
-                {fault.place.empty() ? fault.file : fault.file + ": " + fault.place, fault.text}));
+                {shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place), shown(fault.text)}));
     }
 
     void add(const Done& done) {
@@ -124,25 +129,31 @@ public:
 
     void finish() {
         write_cards();
-        remove_later_volumes(options_.out, "cards", card_volumes_);
         write_sheets();
-        remove_later_volumes(options_.out, "sheets", sheet_volumes_);
         summary_.finish();
-        bad_.finish();
         changed_ = changes_.finish();
+    }
+
+    /// Once the new ones stand in their places.
+    void remove_old_volumes() const {
+        remove_later_volumes(folder_, "cards", card_volumes_);
+        remove_later_volumes(folder_, "sheets", sheet_volumes_);
     }
 
     unsigned card_volumes() const { return card_volumes_; }
     std::uint64_t changed() const { return changed_; }
+    std::uint64_t alike() const { return changes_.alike(); }
 
 private:
-    std::string volume(const char* kind, unsigned number) const {
-        return fmt::format("{}/{}-{:03}.pdf", options_.out, kind, number);
+    void write_volume(const char* kind, unsigned number, const std::string& bytes) {
+        auto& file = folder_.open(outputs_, fmt::format("{}-{:03}.pdf", kind, number));
+        file.write(bytes);
+        file.finish(); // there may be more of them than a process may hold open
     }
 
     void write_cards() {
         if (cards_.cards() > 0)
-            io::write_file(volume("cards", ++card_volumes_), cards_.finish());
+            write_volume("cards", ++card_volumes_, cards_.finish());
     }
 
     void add_sheet(const std::vector<faces::pdf::Page>& pages) {
@@ -158,15 +169,16 @@ private:
     void write_sheets() {
         if (!sheets_)
             return;
-        io::write_file(volume("sheets", ++sheet_volumes_), sheets_->finish());
+        write_volume("sheets", ++sheet_volumes_, sheets_->finish());
         sheets_.reset();
         sheets_held_ = 0;
     }
 
-    const Options& options_;
+    const SquadFolder& folder_;
+    io::Outputs& outputs_;
     Summary summary_;
     Changes changes_;
-    GrowingFile bad_;
+    io::NewFile& bad_;
     faces::Fonts fonts_;
     faces::CardSheets cards_;
     std::unique_ptr<faces::pdf::Writer> sheets_;
@@ -212,27 +224,24 @@ private:
 /// NDJSON to a file or to standard output.
 class Plans {
 public:
-    explicit Plans(const std::string& target) : to_stdout_(target == "-") {
+    Plans(const std::string& target, io::Outputs& outputs) : to_stdout_(target == "-") {
         if (!target.empty() && !to_stdout_)
-            file_ = std::make_unique<GrowingFile>(target);
+            file_ = &outputs.open(target);
     }
     void add(const std::string& line) {
         if (file_)
             file_->write(line);
-        else if (to_stdout_ && std::fwrite(line.data(), 1, line.size(), stdout) != line.size())
-            throw io::InputError("standard output", "", "cannot be written");
-    }
-    void finish() {
-        if (file_)
-            file_->finish();
-        else if (to_stdout_ && std::fflush(stdout) != 0)
-            throw io::InputError("standard output", "", "cannot be written");
+        else if (to_stdout_)
+            io::say(line);
     }
 
 private:
     bool to_stdout_;
-    std::unique_ptr<GrowingFile> file_;
+    io::NewFile* file_ = nullptr;
 };
+
+/// Thrown to end the work in good order.
+struct Stopped {};
 
 struct Counts {
     std::uint64_t rows = 0, bad = 0, refused = 0;
@@ -252,11 +261,26 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {
             done.faults = error.faults;
-        } catch (const std::runtime_error& error) {
+        } catch (const std::bad_alloc&) {
+            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", "not enough memory for it"}};
+        } catch (const OwnFault& error) {
+            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "",
+                            fmt::format("our fault, not yours: {}; please report it", error.what())}};
+        } catch (const std::exception& error) {
             done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", error.what()}};
         }
         return done;
     };
+}
+
+unsigned threads_of(const Options& options) {
+    constexpr int most = 256;
+    if (!options.threads)
+        return std::max(1u, std::thread::hardware_concurrency());
+    if (*options.threads < 1 || *options.threads > most)
+        throw io::InputError(
+            "--threads", "", fmt::format("{} is out of range; allowed 1 to {}", *options.threads, most));
+    return static_cast<unsigned>(*options.threads);
 }
 
 Counts go_through(io::Roster& roster, const Common& common, const Options& options, Folder* folder,
@@ -264,11 +288,13 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
     Counts counts;
     Progress progress(roster);
     std::vector<std::function<Done(io::RosterRow&)>> workers;
-    for (unsigned i = 0; i < options.threads; ++i)
+    for (unsigned i = threads_of(options); i > 0; --i)
         workers.push_back(worker(roster, common, options));
     in_order<io::RosterRow, Done>(
         rows_ahead, workers, [&](io::RosterRow& row) { return roster.next(row); },
         [&](Done& done) {
+            if (StopSignals::asked())
+                throw Stopped();
             ++counts.rows;
             if (!done.faults.empty()) {
                 ++counts.bad;
@@ -287,58 +313,95 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
     return counts;
 }
 
-void make_folder(const std::string& folder) {
-    std::error_code error;
-    std::filesystem::create_directories(folder, error);
-    if (error)
-        throw io::InputError(folder, "", "cannot be made: " + error.message());
+void tell_alike(std::uint64_t alike) {
+    if (alike > 0)
+        fmt::print(stderr,
+                   "tuck: no_bib: {} rows have neither bib nor name of their own; changed.csv tells them apart "
+                   "by their order: give each a bib\n",
+                   alike);
+}
+
+int make(const Options& options) {
+    const Common common = read_common(options);
+    io::Roster roster(options.roster);
+    std::optional<SquadFolder> place;
+    if (!options.out.empty())
+        place.emplace(options.out);
+    io::Outputs outputs;
+    outputs.never_over(io::files_read());
+    outputs.never_over({options.roster});
+    std::optional<Folder> folder;
+    if (place)
+        folder.emplace(*place, outputs, options, common);
+    Plans plans(options.ndjson, outputs);
+    const Counts counts = go_through(roster, common, options, folder ? &*folder : nullptr, plans);
+    if (StopSignals::asked())
+        throw Stopped();
+    if (folder)
+        folder->finish();
+    const auto words = fmt::format(
+        "{} athletes, {} bad rows, {} refused{}\n", counts.rows, counts.bad, counts.refused,
+        folder ? fmt::format(", volumes of cards: {}, cards changed since the last run: {}, in {}",
+                             folder->card_volumes(), folder->changed(), options.out)
+               : "");
+    if (options.ndjson != "-")
+        outputs.print(words);
+    outputs.commit();
+    if (options.ndjson == "-")
+        fmt::print(stderr, "{}", words);
+    if (folder) {
+        folder->remove_old_volumes();
+        tell_alike(folder->alike());
+    }
+    return counts.bad > 0 ? 2 : counts.refused > 0 ? 1 : 0;
 }
 
 int run(const Options& options) {
     if (options.out.empty() && options.ndjson.empty())
         throw io::InputError("--out", "", "is missing; a folder for the cards, or --ndjson for plans alone");
-    const Common common = read_common(options);
-    io::Roster roster(options.roster);
-    std::unique_ptr<Folder> folder;
-    if (!options.out.empty()) {
-        make_folder(options.out);
-        folder = std::make_unique<Folder>(options, common);
+    StopSignals signals;
+    try {
+        return make(options);
+    } catch (const Stopped&) {
+        fmt::print(stderr, "tuck: stopped; nothing was written\n");
+        signals.die_of_it();
+        throw;
     }
-    Plans plans(options.ndjson);
-    const Counts counts = go_through(roster, common, options, folder.get(), plans);
-    plans.finish();
-    if (folder)
-        folder->finish();
-    auto* const words = options.ndjson == "-" ? stderr : stdout;
-    fmt::print(words, "{} athletes, {} bad rows, {} refused{}\n", counts.rows, counts.bad, counts.refused,
-               folder ? fmt::format(", volumes of cards: {}, cards changed since the last run: {}, in {}",
-                                    folder->card_volumes(), folder->changed(), options.out)
-                      : "");
-    return counts.bad > 0 ? 2 : counts.refused > 0 ? 1 : 0;
 }
 
 } // namespace
 
-void add_squad(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("squad", "cards for a whole roster, and who is at risk");
-    command->footer("Example: tuck squad squad.csv event.json --out cards\n"
-                    "Exit codes: 0 done; 1 a plan was refused; 2 a row was bad (the others are done).");
-    command->add_option("roster", options->roster, "roster (CSV with a header, - for standard input)")
-        ->required()
-        ->type_name("ROSTER.csv");
-    command->add_option("event", options->event, "event file (JSON)")->required()->type_name("EVENT.json");
-    command->add_option("--out", options->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv");
-    command->add_option("--ndjson", options->ndjson,
-                        "all plans, one JSON a line, to a file (- for standard output)");
-    command->add_flag("--sheets", options->sheets, "the sheets too (about four pages each)");
-    command->add_flag("--private", options->with_private, "body mass and health in summary.csv");
-    command->add_option("--days", options->days, "simulated race days for each athlete");
-    command->add_option("--threads", options->threads, "how many at a time")->check(CLI::Range(1, 256));
-    command->add_option("--foods", options->foods, "folder of the pantry");
-    command->add_option("--own-foods", options->own_foods, "file of your own foods");
-    add_card_options(*command, options->card);
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command squad_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "squad",
+        .help = "cards for a whole roster, and who is at risk",
+        .footer = "Example: tuck squad squad.csv event.json --out cards\n"
+                  "Exit codes: 0 done; 1 a plan was refused; 2 a row was bad (the others are done).",
+        .options =
+            OptionTable{
+                {.name = "roster",
+                 .target = &o->roster,
+                 .help = "roster (CSV with a header, - for standard input)",
+                 .kind = "ROSTER.csv",
+                 .required = true},
+                {.name = "event",
+                 .target = &o->event,
+                 .help = "event file (JSON)",
+                 .kind = "EVENT.json",
+                 .required = true},
+                {"--out", &o->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv", "FOLDER"},
+                {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)", "FILE"},
+                {"--sheets", &o->sheets, "the sheets too (about four pages each)"},
+                {"--private", &o->with_private, "body mass and health in summary.csv"},
+                {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},
+                {"--threads", &o->threads, "how many at a time, 1 to 256", "NUMBER"},
+                {"--foods", &o->foods, "folder of the pantry", "FOLDER"},
+                {"--own-foods", &o->own_foods, "file of your own foods", "FILE.json"},
+            } +
+            card_option_table(o->card),
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -1,12 +1,17 @@
 #include "cli/squad_files.hpp"
 
+#include "io/csv.hpp"
 #include "io/fault.hpp"
-#include "io/roster.hpp"
 
 #include <algorithm>
+#include <cerrno>
 #include <charconv>
+#include <cstring>
+#include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
+#include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 namespace tuck::cli {
@@ -33,43 +38,47 @@ std::uint64_t key_of(const std::string& bib, const std::string& name) {
 
 } // namespace
 
-GrowingFile::GrowingFile(std::string path)
-    : path_(std::move(path)), beside_(path_ + "." + std::to_string(::getpid()) + ".tmp"),
-      out_(beside_, std::ios::binary) {
-    if (!out_)
-        cannot_write(path_);
-}
-
-GrowingFile::~GrowingFile() {
-    out_.close();
-    std::error_code ignored;
-    fs::remove(beside_, ignored);
-}
-
-void GrowingFile::write(const std::string& bytes) {
-    size_ += bytes.size();
-    if (!out_.write(bytes.data(), static_cast<std::streamsize>(bytes.size())))
-        cannot_write(path_);
-}
-
-void GrowingFile::finish() {
-    out_.close();
+SquadFolder::SquadFolder(std::string path) : path_(std::move(path)) {
     std::error_code error;
-    if (out_.fail() || (fs::rename(beside_, path_, error), error))
+    fs::create_directories(path_, error);
+    if (error)
+        throw io::InputError(path_, "", "cannot be made: " + error.message());
+    lock_ = ::open(path_.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (lock_ < 0 || ::flock(lock_, LOCK_EX | LOCK_NB) != 0) {
+        const bool busy = lock_ >= 0 && errno == EWOULDBLOCK;
+        const std::string why = std::strerror(errno);
+        if (lock_ >= 0)
+            ::close(lock_);
+        throw io::InputError(path_, "",
+                             busy ? "another tuck squad is at work in this folder; wait, or choose another"
+                                  : "cannot be used: " + why);
+    }
+    fs::remove_all(unfinished(""), error); // of a run that was killed
+    if (::mkdir(unfinished("").c_str(), 0700) != 0) {
+        ::close(lock_);
         cannot_write(path_);
+    }
 }
 
-Summary::Summary(const std::string& folder, bool with_private)
-    : path_(folder + "/summary.csv"), unsorted_path_(path_ + "." + std::to_string(::getpid()) + ".unsorted"),
+SquadFolder::~SquadFolder() {
+    std::error_code ignored;
+    fs::remove_all(unfinished(""), ignored);
+    ::close(lock_);
+}
+
+std::string SquadFolder::unfinished(const std::string& name) const {
+    return place(".unfinished/" + name);
+}
+
+io::NewFile& SquadFolder::open(io::Outputs& outputs, const std::string& name) const {
+    return outputs.open(place(name), unfinished(name));
+}
+
+Summary::Summary(const SquadFolder& folder, io::Outputs& outputs, bool with_private)
+    : unsorted_path_(folder.unfinished("summary.unsorted")), sorted_(folder.open(outputs, "summary.csv")),
       with_private_(with_private), unsorted_(unsorted_path_, std::ios::binary) {
     if (!unsorted_)
-        cannot_write(path_);
-}
-
-Summary::~Summary() {
-    unsorted_.close();
-    std::error_code ignored;
-    fs::remove(unsorted_path_, ignored);
+        cannot_write(unsorted_path_);
 }
 
 void Summary::add(const faces::SquadRisk& risk, const std::vector<std::string>& line) {
@@ -77,7 +86,7 @@ void Summary::add(const faces::SquadRisk& risk, const std::vector<std::string>& 
     entries_.push_back({risk, at_, static_cast<std::uint32_t>(bytes.size())});
     at_ += bytes.size();
     if (!unsorted_.write(bytes.data(), static_cast<std::streamsize>(bytes.size())))
-        cannot_write(path_);
+        cannot_write(unsorted_path_);
 }
 
 void Summary::finish() {
@@ -89,22 +98,21 @@ void Summary::finish() {
         return a.at < b.at;
     });
     std::ifstream lines(unsorted_path_, std::ios::binary);
-    GrowingFile out(path_);
-    out.write(io::csv_line(faces::squad_heads(with_private_)));
+    sorted_.write(io::csv_line(faces::squad_heads(with_private_)));
     std::string line;
     for (const Entry& entry : entries_) {
         line.resize(entry.length);
         lines.seekg(static_cast<std::streamoff>(entry.at));
         if (!lines.read(line.data(), static_cast<std::streamsize>(line.size())))
             throw io::InputError(unsorted_path_, "", "cannot be read back");
-        out.write(line);
+        sorted_.write(line);
     }
-    out.finish();
 }
 
-Changes::Changes(std::string folder)
-    : folder_(std::move(folder)), cards_(folder_ + "/cards.csv"), changed_(folder_ + "/changed.csv") {
-    std::ifstream old(folder_ + "/cards.csv", std::ios::binary);
+Changes::Changes(const SquadFolder& folder, io::Outputs& outputs)
+    : old_cards_(folder.place("cards.csv")), cards_(folder.open(outputs, "cards.csv")),
+      changed_(folder.open(outputs, "changed.csv")) {
+    std::ifstream old(old_cards_, std::ios::binary);
     if (old) {
         first_run_ = false;
         io::CsvReader reader(old);
@@ -113,34 +121,38 @@ Changes::Changes(std::string folder)
         while (reader.next(record)) {
             if (record.cells.size() != 4)
                 continue;
-            std::uint64_t card = 0;
+            Known known;
             const std::string& text = record.cells[3];
-            std::from_chars(text.data(), text.data() + text.size(), card, 16);
-            before_.push_back({key_of(record.cells[1], record.cells[2]), card, false});
+            std::from_chars(text.data(), text.data() + text.size(), known.card, 16);
+            known.key = key_of(record.cells[1], record.cells[2]);
+            before_.push_back(known);
         }
-        std::sort(before_.begin(), before_.end(),
-                  [](const Known& a, const Known& b) { return a.key < b.key; });
+        std::stable_sort(before_.begin(), before_.end(),
+                         [](const Known& a, const Known& b) { return a.key < b.key; });
     }
     cards_.write(io::csv_line({"row", "bib", "name", "card"}));
     changed_.write(io::csv_line({"row", "bib", "name", "what"}));
 }
 
-Changes::Known* Changes::find(std::uint64_t key) {
-    const auto at = std::lower_bound(before_.begin(), before_.end(), key,
-                                     [](const Known& known, std::uint64_t k) { return known.key < k; });
-    return at != before_.end() && at->key == key ? &*at : nullptr;
+std::pair<Changes::Known*, std::size_t> Changes::find(std::uint64_t key) {
+    const auto by_key = [](const Known& known, std::uint64_t k) { return known.key < k; };
+    const auto from = std::lower_bound(before_.begin(), before_.end(), key, by_key);
+    const auto to = key == UINT64_MAX ? before_.end()
+                                      : std::lower_bound(before_.begin(), before_.end(), key + 1, by_key);
+    return {from == to ? nullptr : &*from, static_cast<std::size_t>(to - from)};
 }
 
 void Changes::add(std::uint64_t row, const std::string& bib, const std::string& name,
                   const std::string& card_text) {
     const std::uint64_t card = fingerprint(card_text);
+    // As the file of this run will give them back.
+    const std::uint64_t key = key_of(io::csv_cell(bib), io::csv_cell(name));
     cards_.write(io::csv_line({std::to_string(row), bib, name, fmt::format("{:016x}", card)}));
+    keys_.push_back(key);
     if (first_run_)
         return;
-    // As the last run's file gives them back.
-    Known* known = find(key_of(io::csv_cell(bib), io::csv_cell(name)));
-    if (known)
-        known->seen = true;
+    const auto [first, count] = find(key);
+    const Known* known = first && first->met < count ? first + first->met++ : nullptr;
     if (known && known->card == card)
         return;
     changed_.write(io::csv_line({std::to_string(row), bib, name, known ? "changed" : "new"}));
@@ -148,29 +160,31 @@ void Changes::add(std::uint64_t row, const std::string& bib, const std::string& 
 }
 
 std::uint64_t Changes::finish() {
-    if (!first_run_) {
-        std::ifstream old(folder_ + "/cards.csv", std::ios::binary);
-        io::CsvReader reader(old);
-        io::CsvRecord record;
-        reader.next(record);
-        while (reader.next(record)) {
-            const Known* known =
-                record.cells.size() == 4 ? find(key_of(record.cells[1], record.cells[2])) : nullptr;
-            if (known && !known->seen) {
-                changed_.write(io::csv_line({"", record.cells[1], record.cells[2], "gone"}));
-                ++count_;
-            }
+    std::sort(keys_.begin(), keys_.end());
+    alike_ = keys_.size() -
+             static_cast<std::uint64_t>(std::unique(keys_.begin(), keys_.end()) - keys_.begin());
+    if (first_run_)
+        return 0;
+    std::ifstream old(old_cards_, std::ios::binary);
+    io::CsvReader reader(old);
+    io::CsvRecord record;
+    reader.next(record);
+    while (reader.next(record)) {
+        if (record.cells.size() != 4)
+            continue;
+        Known* first = find(key_of(record.cells[1], record.cells[2])).first;
+        if (first && first->passed++ >= first->met) {
+            changed_.write(io::csv_line({"", record.cells[1], record.cells[2], "gone"}));
+            ++count_;
         }
     }
-    cards_.finish();
-    changed_.finish();
     return count_;
 }
 
-void remove_later_volumes(const std::string& folder, const std::string& kind, unsigned last) {
+void remove_later_volumes(const SquadFolder& folder, const std::string& kind, unsigned last) {
     std::error_code ignored;
     for (unsigned volume = last + 1;
-         fs::remove(fmt::format("{}/{}-{:03}.pdf", folder, kind, volume), ignored); ++volume) {
+         fs::remove(folder.place(fmt::format("{}-{:03}.pdf", kind, volume)), ignored); ++volume) {
     }
 }
 

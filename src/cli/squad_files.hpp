@@ -1,6 +1,7 @@
 // What a squad leaves in its folder.
 #pragma once
 
+#include "io/outputs.hpp"
 #include "text/squad_summary.hpp"
 
 #include <cstdint>
@@ -11,30 +12,30 @@
 
 namespace tuck::cli {
 
-/// A file that is written bit by bit beside its place and renamed when it is whole; gone otherwise.
-class GrowingFile {
+/// The folder of a squad, for one run at a time. What a run has not finished stands in a folder of its own
+/// inside, which goes away with the run, or with the next one where a run was killed.
+class SquadFolder {
 public:
-    /// Throws io::InputError when it cannot be opened.
-    explicit GrowingFile(std::string path);
-    ~GrowingFile();
-    GrowingFile(const GrowingFile&) = delete;
-    GrowingFile& operator=(const GrowingFile&) = delete;
-    /// Throws io::InputError when the disk is full or gone.
-    void write(const std::string& bytes);
-    std::uint64_t size() const { return size_; }
-    void finish();
+    /// Makes the folder if needed. Throws io::InputError, also while another run is at work in it.
+    explicit SquadFolder(std::string path);
+    ~SquadFolder();
+    SquadFolder(const SquadFolder&) = delete;
+    SquadFolder& operator=(const SquadFolder&) = delete;
+
+    std::string place(const std::string& name) const { return path_ + "/" + name; }
+    std::string unfinished(const std::string& name) const;
+    /// A file of the folder, to stand there when `outputs` are committed.
+    io::NewFile& open(io::Outputs& outputs, const std::string& name) const;
 
 private:
-    std::string path_, beside_;
-    std::ofstream out_;
-    std::uint64_t size_ = 0;
+    std::string path_;
+    int lock_ = -1;
 };
 
 /// summary.csv: riskiest first. Lines wait in a file; 40 bytes of each stay in memory.
 class Summary {
 public:
-    Summary(const std::string& folder, bool with_private);
-    ~Summary();
+    Summary(const SquadFolder& folder, io::Outputs& outputs, bool with_private);
     void add(const faces::SquadRisk& risk, const std::vector<std::string>& line);
     void finish();
 
@@ -46,7 +47,8 @@ private:
     };
     static_assert(sizeof(Entry) <= 64);
 
-    std::string path_, unsorted_path_;
+    std::string unsorted_path_;
+    io::NewFile& sorted_;
     bool with_private_;
     std::vector<Entry> entries_;
     std::ofstream unsorted_;
@@ -54,30 +56,34 @@ private:
 };
 
 /// cards.csv, which says what every card said, and changed.csv: the cards that are new or say something else
-/// than at the last run, and those that are gone.
+/// than at the last run, and those that are gone. Rows that share bib and name are told apart by their order.
 class Changes {
 public:
-    explicit Changes(std::string folder);
+    Changes(const SquadFolder& folder, io::Outputs& outputs);
     void add(std::uint64_t row, const std::string& bib, const std::string& name,
              const std::string& card_text);
     /// How many cards are new, changed or gone. A first run calls none of them changed.
     std::uint64_t finish();
+    /// How many rows share bib and name with an earlier one of this run.
+    std::uint64_t alike() const { return alike_; }
 
 private:
     struct Known {
         std::uint64_t key = 0, card = 0;
-        bool seen = false;
+        std::uint32_t met = 0, passed = 0; // in the first of equal keys: how many were met again
     };
-    Known* find(std::uint64_t key);
+    /// The first of those with this key, and how many there are.
+    std::pair<Known*, std::size_t> find(std::uint64_t key);
 
-    std::string folder_;
+    std::string old_cards_;
     bool first_run_ = true;
-    std::vector<Known> before_; // sorted by key
-    GrowingFile cards_, changed_;
-    std::uint64_t count_ = 0;
+    std::vector<Known> before_; // sorted by key, then in the order of the rows
+    io::NewFile &cards_, &changed_;
+    std::vector<std::uint64_t> keys_; // of this run
+    std::uint64_t count_ = 0, alike_ = 0;
 };
 
 /// Removes volumes of an earlier, longer run: cards-007.pdf when this run ended with cards-006.pdf.
-void remove_later_volumes(const std::string& folder, const std::string& kind, unsigned last);
+void remove_later_volumes(const SquadFolder& folder, const std::string& kind, unsigned last);
 
 } // namespace tuck::cli

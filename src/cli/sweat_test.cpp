@@ -3,9 +3,10 @@
 #include "cli/entry_options.hpp"
 #include "cli/tell.hpp"
 #include "text/sweat_test_text.hpp"
+#include "base/utf8.hpp"
+#include "io/outputs.hpp"
 #include "io/units.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <memory>
 
@@ -55,35 +56,37 @@ int run(const Options& options) {
     const auto result = judge_sweat_test(athlete, test, temperatures(options, test.temperature_c));
     if (!result.implausible.empty())
         throw io::InputError("sweat test", "", result.implausible);
-    int id = 0;
-    if (options.save) // before anything is said
-        id = save(options.entry.diary, entry);
     tell_warnings(result.warnings);
-    fmt::print("{}", faces::sweat_test_text(test, result));
+    io::say(faces::sweat_test_text(test, result)); // first: nothing is saved where nothing can be said
     if (options.save)
-        fmt::print("\nSaved as line {} of {}.\n", id, options.entry.diary);
+        io::say(fmt::format("\nSaved as line {} of {}.\n", save(options.entry.diary, entry),
+                            shown(options.entry.diary)));
     return 0;
 }
 
 } // namespace
 
-void add_sweat_test(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("sweat-test", "how much you sweat, from weighing before and after");
-    command->footer(
-        "Weigh yourself before and after a session of 60 min or more, bare and dry, bladder emptied first;\n"
-        "never hold it and never go dry for a test. Example:\n"
-        "  tuck sweat-test --before 71.42kg --after 70.31kg --drank 750ml --minutes 90 --temperature 24C\n"
-        "                  --scale 50g --save --diary me.jsonl\n"
-        "No scales, or rather none: tuck sweat-test --no-scales (thirst and a bottle log).");
-    add_entry_options(*command, EntryKind::sweat_test, options->entry);
-    add_person_options(*command, options->entry);
-    add_diary_options(*command, options->entry);
-    command->add_option("--race-temperature", options->race_temperatures, "what it means at this: 28C")
-        ->allow_extra_args(false);
-    command->add_flag("--save", options->save, "append it to the diary");
-    command->add_flag("--no-scales", options->no_scales, "the way without scales");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command sweat_test_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "sweat-test",
+        .help = "how much you sweat, from weighing before and after",
+        .footer =
+            "Weigh yourself before and after a session of 60 min or more, bare and dry, bladder emptied first;\n"
+            "never hold it and never go dry for a test. Example:\n"
+            "  tuck sweat-test --before 71.42kg --after 70.31kg --drank 750ml --minutes 90 --temperature 24C\n"
+            "                  --scale 50g --save --diary me.jsonl\n"
+            "No scales, or rather none: tuck sweat-test --no-scales (thirst and a bottle log).",
+        .options = entry_option_table(EntryKind::sweat_test, o->entry) + person_options(o->entry) +
+                   diary_options(o->entry) +
+                   OptionTable{
+                       {"--race-temperature", &o->race_temperatures, "what it means at this: 28C",
+                        "TEMPERATURE"},
+                       {"--save", &o->save, "append it to the diary"},
+                       {"--no-scales", &o->no_scales, "the way without scales"},
+                   },
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -3,9 +3,9 @@
 #include "io/csv.hpp"
 
 #include <algorithm>
-#include <filesystem>
 #include <fmt/format.h>
 #include <map>
+#include <optional>
 #include <set>
 
 namespace tuck::io {
@@ -44,35 +44,64 @@ std::string identity(DiaryEntry entry, const std::map<int, std::string>& of_id) 
     return json_of(entry).dump() + (corrected == of_id.end() ? "" : " corrects " + corrected->second);
 }
 
+/// Reads line by line; what cannot be read is a fault.
+class Reader {
+public:
+    Reader(const std::string& path, std::vector<Fault>& faults) : path_(path), faults_(faults) {}
+
+    /// Nothing where the line is bad.
+    std::optional<DiaryEntry> read(const std::string& line, std::size_t number) {
+        const std::size_t before = faults_.size();
+        std::optional<DiaryEntry> entry;
+        try {
+            entry = entry_of_line(line, path_, number);
+            judge(*entry, number);
+        } catch (const InputError& error) {
+            faults_.insert(faults_.end(), error.faults.begin(), error.faults.end());
+        }
+        if (faults_.size() > before) {
+            any_bad_ = true;
+            return std::nullopt;
+        }
+        known_.insert(entry->id);
+        return entry;
+    }
+
+private:
+    void judge(const DiaryEntry& entry, std::size_t number) {
+        const auto fault = [&](const char* key, const std::string& text) {
+            faults_.push_back({path_, fmt::format("line {}: /{}", number, key), text});
+        };
+        if (entry.id == 0)
+            fault("id", "is missing");
+        else if (!known_.empty() && entry.id <= *known_.rbegin())
+            fault("id", fmt::format("{} does not come after {}", entry.id, *known_.rbegin()));
+        // It may name a line that is bad: then it stands for itself.
+        if (entry.corrects && !known_.count(*entry.corrects) && (!any_bad_ || *entry.corrects >= entry.id))
+            fault("corrects", fmt::format("names line {}, which does not stand before it", *entry.corrects));
+    }
+
+    const std::string& path_;
+    std::vector<Fault>& faults_;
+    std::set<int> known_;
+    bool any_bad_ = false;
+};
+
 } // namespace
 
 DiaryFile read_diary(const std::string& path) {
     const auto log = read_lines(path);
     DiaryFile out;
     out.torn = log.torn;
-    std::vector<Fault> faults;
-    std::set<int> known;
+    Reader reader(path, out.bad);
     for (std::size_t i = 0; i < log.lines.size(); ++i) {
-        try {
-            auto entry = entry_of_line(log.lines[i], path, i + 1);
-            const auto fault = [&](const char* key, const std::string& text) {
-                faults.push_back({path, fmt::format("line {}: /{}", i + 1, key), text});
-            };
-            if (entry.id == 0)
-                fault("id", "is missing");
-            else if (!known.empty() && entry.id <= *known.rbegin())
-                fault("id", fmt::format("{} does not come after {}", entry.id, *known.rbegin()));
-            if (entry.corrects && !known.count(*entry.corrects))
-                fault("corrects",
-                      fmt::format("names line {}, which does not stand before it", *entry.corrects));
-            known.insert(entry.id);
-            out.entries.push_back(std::move(entry));
-        } catch (const InputError& error) {
-            faults.insert(faults.end(), error.faults.begin(), error.faults.end());
-        }
+        if (auto entry = reader.read(log.lines[i], i + 1))
+            out.entries.push_back(std::move(*entry));
+        else
+            ++out.bad_lines;
     }
-    if (!faults.empty())
-        throw InputError(faults);
+    if (out.bad_lines > 0 && out.entries.empty())
+        throw InputError(out.bad);
     if (is_whole(out.torn)) { // only its newline is missing
         out.entries.push_back(entry_of_line(out.torn, path, log.lines.size() + 1));
         out.torn.clear();
@@ -81,20 +110,51 @@ DiaryFile read_diary(const std::string& path) {
 }
 
 DiaryFile read_existing_diary(const std::string& path) {
-    if (!std::filesystem::exists(path))
-        throw InputError(path, "", "cannot be read: No such file or directory");
+    require_there(path);
     return read_diary(path);
 }
 
+std::string set_aside_name(const std::string& path) {
+    return path + ".set-aside";
+}
+
+std::size_t mend_diary(const std::string& path) {
+    return set_aside_lines(path, set_aside_name(path), [&](const LogLines& log) {
+        std::vector<Fault> faults;
+        Reader reader(path, faults);
+        std::vector<bool> keep;
+        for (std::size_t i = 0; i < log.lines.size(); ++i)
+            keep.push_back(reader.read(log.lines[i], i + 1).has_value());
+        if (std::find(keep.begin(), keep.end(), true) == keep.end() && !keep.empty())
+            throw InputError(faults); // another file's name, most likely
+        return keep;
+    });
+}
+
+namespace {
+
+/// The id of the last line; where that cannot be read, one that no line before it can have.
+int last_id_of(const std::string& last_line, const std::string& path) {
+    if (last_line.empty())
+        return 0;
+    if (is_whole(last_line))
+        return entry_of_line(last_line, path, 1).id;
+    int id = 0;
+    for (const auto& line : lines_under_lock(path).lines)
+        id = std::max(id + 1, is_whole(line) ? entry_of_line(line, path, 1).id : 0);
+    return id;
+}
+
+} // namespace
+
 DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& entries) {
-    FileCalls calls;
-    return add_to_diary(path, entries, calls);
+    return add_to_diary(path, entries, system_calls());
 }
 
 DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& entries, FileCalls& calls) {
     DiaryAdded out;
     const auto make = [&](const std::string& last_line) {
-        int id = last_line.empty() ? 0 : entry_of_line(last_line, path, 1).id;
+        int id = last_id_of(last_line, path);
         const int first = id + 1;
         std::string lines;
         for (auto entry : entries) {
@@ -121,8 +181,12 @@ std::vector<DiaryEntry> unknown_entries(const std::vector<DiaryEntry>& from,
     for (auto entry : from) {
         const auto& same = identity_in_from[entry.id] = identity(entry, identity_in_from);
         const int id = entry.id;
-        if (entry.corrects)
+        if (entry.corrects && moved.count(*entry.corrects))
             entry.corrects = moved.at(*entry.corrects);
+        else if (entry.corrects && entry.withdrawn)
+            continue; // it withdraws a line that cannot be read
+        else
+            entry.corrects.reset();
         if (!known.count(same)) {
             out.push_back(entry);
             known[same] = -static_cast<int>(out.size());
@@ -145,12 +209,12 @@ std::string diary_csv(const std::vector<DiaryEntry>& entries) {
         }
     }
     columns.insert(columns.end(), more.begin(), more.end());
-    std::string out = csv_record(columns);
+    std::string out = csv_line(columns);
     for (auto& row : rows) {
         std::vector<std::string> cells;
         for (const auto& column : columns)
             cells.push_back(row[column]);
-        out += csv_record(cells);
+        out += csv_line(cells);
     }
     return out;
 }

@@ -12,14 +12,22 @@ namespace tuck::io {
 
 struct DiaryFile {
     std::vector<DiaryEntry> entries;
+    std::vector<Fault> bad; // of lines that cannot be read; these are left out of the entries
+    std::size_t bad_lines = 0;
     std::string torn; // a last line that a crash cut short; it was never acknowledged
 };
 
-/// Every line of the diary. A missing file is an empty diary. A bad line is a fault with its number; a torn
-/// last line is not. Throws InputError.
+/// Every line of the diary that can be read. A missing file is an empty diary. Throws InputError for what
+/// cannot be opened, and where there are lines and not one can be read.
 DiaryFile read_diary(const std::string& path);
 /// The same, for a file that must exist.
 DiaryFile read_existing_diary(const std::string& path);
+
+/// Where mend_diary puts what cannot be read.
+std::string set_aside_name(const std::string& path);
+
+/// Moves every line that cannot be read to that file, byte for byte. Returns how many. Throws InputError.
+std::size_t mend_diary(const std::string& path);
 
 struct DiaryAdded {
     int last_id = 0;           // of the last entry written

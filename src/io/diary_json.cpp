@@ -186,7 +186,7 @@ public:
 private:
     void add(Field f, std::function<Json(const std::string&)> read, bool takes_no_value = false) {
         if (f.option)
-            out.push_back({f.option, f.key, f.help, takes_no_value, std::move(read)});
+            out.push_back({f.option, f.help, f.key, takes_no_value, std::move(read)});
     }
 };
 

@@ -30,6 +30,19 @@ auto read_text(Node& node, const std::string& key, Read read)
     }
 }
 
+/// A word for the sky, or W/m2 with their unit: what `--sun` says; it outranks `sun_w_m2`.
+void read_sun(Node& node, Weather& weather) {
+    weather.sun_w_m2 = node.number("sun_w_m2", 0, 1300, "W/m2");
+    weather.cloud_pct = node.number("cloud_pct", 0, 100, "%");
+    const auto sun = read_text(node, "sun", sun_light);
+    if (!sun)
+        return;
+    weather.sun_share = sun->share;
+    weather.sun_w_m2 = sun->w_m2;
+    if (sun->w_m2 && *sun->w_m2 > 1300)
+        node.fault("sun", fmt::format("{:g} is out of range; allowed 0 to 1300 W/m2", *sun->w_m2));
+}
+
 std::vector<HourlyWeather> read_hours(Node& weather) {
     std::vector<HourlyWeather> hours;
     for (auto& node : weather.objects("hourly", 49)) {
@@ -61,7 +74,7 @@ void read_weather(Node& root, Weather& weather) {
     weather.wind_m_s = node->number("wind_m_s", 0, 25, "m/s");
     weather.wind_from_deg = node->number("wind_from_deg", 0, 360, "degrees");
     weather.water_temperature_c = node->number("water_temperature_c", 0, 35, "C");
-    weather.sun_w_m2 = node->number("sun_w_m2", 0, 1300, "W/m2");
+    read_sun(*node, weather);
     weather.hourly = read_hours(*node);
     node->finish();
     if (!weather.hourly.empty() && !root.has("start_local"))
@@ -82,6 +95,9 @@ void read_kit(Node& root, Kit& kit) {
 
 void read_day(Node& root, Event& event) {
     event.date = day_in(root, "date");
+    event.latitude_deg = root.number("latitude", -90, 90, "degrees");
+    event.longitude_deg = root.number("longitude", -180, 180, "degrees");
+    event.utc_offset_h = root.number("utc_offset_h", -12, 14, "h");
     event.cutoff_s = time_in(root, "cutoff");
     event.start_min = read_text(root, "start_local", clock_min);
     event.transition_closes_min = read_text(root, "transition_closes", clock_min);

@@ -142,7 +142,7 @@ void read_course(Node& node, const std::string& folder, Leg& leg) {
     if (leg.kind == LegKind::swim)
         return;
     read_track(node, folder, leg);
-    leg.ascent_m = node.number("ascent_m", 0, 20000, "m").value_or(0);
+    leg.ascent_m = node.number("ascent_m", 0, 20000, "m");
     leg.wind_m_s = node.number("wind_m_s", 0, 25, "m/s");
     leg.wind_from_deg = node.number("wind_from_deg", 0, 360, "degrees");
     leg.stations = read_stations(node, leg.distance_m);

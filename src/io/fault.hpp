@@ -3,6 +3,7 @@
 
 #include "base/words.hpp"
 
+#include <cstddef>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -15,10 +16,16 @@ struct Fault {
     std::string text;  // what is wrong; what is allowed
 };
 
-/// One line: "athlete.json: /mass_kg: 700 is too large; allowed 25 to 250 kg".
+/// More are counted and not told: a file of another kind is wrong in every line.
+inline constexpr std::size_t most_faults_told = 50;
+
+/// One line, fit for a terminal: "athlete.json: /mass_kg: 700 is too large; allowed 25 to 250 kg".
 std::string line_of(const Fault& fault);
 
-/// All faults found in one go. `what()` holds one line per fault.
+/// The first 50 faults; where there are more the last says "and 150 more".
+std::vector<Fault> first_of(std::vector<Fault> faults);
+
+/// The faults found in one go, as first_of gives them. `what()` holds one line for each.
 class InputError : public std::runtime_error {
 public:
     explicit InputError(std::vector<Fault> faults);

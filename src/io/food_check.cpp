@@ -1,5 +1,7 @@
 #include "io/food_check.hpp"
 
+#include "base/utf8.hpp"
+
 #include <algorithm>
 #include <cctype>
 #include <cmath>
@@ -94,11 +96,9 @@ private:
                                     id));
         if (food_.name.empty())
             fault("name", "is empty");
-        const auto characters = std::count_if(food_.label.begin(), food_.label.end(), [](char c) {
-            return (static_cast<unsigned char>(c) >> 6) != 2;
-        });
-        if (characters < 1 || static_cast<size_t>(characters) > longest_label)
-            fault("label", fmt::format("has {} characters; allowed 1 to {} (it goes on the card)", characters,
+        const auto length = characters(food_.label);
+        if (length < 1 || length > longest_label)
+            fault("label", fmt::format("has {} characters; allowed 1 to {} (it goes on the card)", length,
                                        longest_label));
         known("fits", food_.fits, fit_names());
         known("allergens", food_.allergens, allergen_names());

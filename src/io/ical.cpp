@@ -1,5 +1,7 @@
 #include "io/ical.hpp"
 
+#include "base/utf8.hpp"
+
 #include <cstdint>
 #include <fmt/format.h>
 
@@ -20,16 +22,12 @@ std::string escaped(const std::string& text) {
     return out;
 }
 
-bool continues(char c) {
-    return (static_cast<unsigned char>(c) & 0xc0) == 0x80;
-}
-
 /// Long lines go on after CRLF and a space; a character of several octets is not broken.
 void put(std::string& out, const std::string& line) {
     std::size_t at = 0, room = longest_octets;
     while (line.size() - at > room) {
         std::size_t end = at + room;
-        while (continues(line[end]))
+        while (!begins_character(line[end]))
             --end;
         out += line.substr(at, end - at) + "\r\n ";
         at = end;

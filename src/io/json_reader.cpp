@@ -1,5 +1,7 @@
 #include "io/json_reader.hpp"
 
+#include "base/utf8.hpp"
+
 #include "io/files.hpp"
 
 #include <algorithm>
@@ -68,29 +70,6 @@ private:
 };
 
 } // namespace
-
-bool is_plain_text(const std::string& text) {
-    size_t i = 0;
-    while (i < text.size()) {
-        const auto c = static_cast<unsigned char>(text[i]);
-        const size_t length = c < 0x80 ? 1 : (c >> 5) == 6 ? 2 : (c >> 4) == 14 ? 3 : (c >> 3) == 30 ? 4 : 0;
-        if (length == 0 || i + length > text.size() || c < 0x20 || c == 0x7f)
-            return false;
-        unsigned long code = length == 1 ? c : c & (0xffu >> (length + 1));
-        for (size_t k = 1; k < length; ++k) {
-            const auto next = static_cast<unsigned char>(text[i + k]);
-            if ((next >> 6) != 2)
-                return false;
-            code = code << 6 | (next & 0x3fu);
-        }
-        const unsigned long least[] = {0, 0, 0x80, 0x800, 0x10000};
-        if (code < least[length] || code > 0x10ffff || (code >= 0xd800 && code < 0xe000) ||
-            (code >= 0x80 && code < 0xa0))
-            return false;
-        i += length;
-    }
-    return true;
-}
 
 Json parse_json(const std::string& text, const std::string& file) {
     if (text.rfind("\xef\xbb\xbf", 0) == 0)
@@ -187,14 +166,11 @@ std::optional<std::string> Node::text(const std::string& key, size_t longest) {
     }
     auto text = value->get<std::string>();
     if (!is_plain_text(text)) {
-        fault(key, "holds a control character or is not UTF-8");
+        fault(key, "holds a control character or one that turns the direction of writing, or is not UTF-8");
         return std::nullopt;
     }
-    const auto inside = [](char c) { return (static_cast<unsigned char>(c) & 0xc0u) == 0x80u; };
-    const auto characters =
-        text.size() - static_cast<size_t>(std::count_if(text.begin(), text.end(), inside));
-    if (characters > longest) {
-        fault(key, fmt::format("is too long ({} characters); allowed up to {}", characters, longest));
+    if (const auto length = characters(text); length > longest) {
+        fault(key, fmt::format("is too long ({} characters); allowed up to {}", length, longest));
         return std::nullopt;
     }
     return text;
@@ -287,6 +263,10 @@ void Node::finish() {
     for (const auto& [key, value] : value_->items()) {
         if (std::find(known_.begin(), known_.end(), key) != known_.end())
             continue;
+        if (faults_->size() >= most_faults_told) { // only counted
+            fault(key, "is not known");
+            continue;
+        }
         const auto near = nearest_word(key, known_);
         std::string text = near.empty() ? fmt::format("is not known; allowed: {}", fmt::join(known_, ", "))
                                         : fmt::format("is not known; did you mean \"{}\"?", near);

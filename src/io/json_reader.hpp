@@ -1,6 +1,7 @@
 // JSON in, faults out: a view on a parsed value that knows where it stands and collects every fault.
 #pragma once
 
+#include "base/utf8.hpp"
 #include "io/fault.hpp"
 
 #include <nlohmann/json.hpp>
@@ -71,7 +72,6 @@ private:
     std::vector<std::string> known_;
 };
 
-/// True for well-formed UTF-8 without control characters (tab and newline included).
-bool is_plain_text(const std::string& text);
+using tuck::is_plain_text;
 
 } // namespace tuck::io

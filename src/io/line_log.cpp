@@ -2,6 +2,7 @@
 
 #include "io/fault.hpp"
 #include "io/files.hpp"
+#include "io/outputs.hpp"
 
 #include <cerrno>
 #include <chrono>
@@ -13,6 +14,7 @@
 #include <sys/stat.h>
 #include <thread>
 #include <unistd.h>
+#include <utility>
 
 namespace tuck::io {
 
@@ -20,6 +22,7 @@ namespace {
 
 constexpr std::size_t largest_log = 64u << 20;
 constexpr int lock_tries = 1000;
+constexpr mode_t private_mode = 0600; // it holds body mass and health
 constexpr auto lock_pause = std::chrono::milliseconds(10);
 
 [[noreturn]] void fail(const std::string& path, const std::string& what) {
@@ -33,22 +36,15 @@ constexpr auto lock_pause = std::chrono::milliseconds(10);
 /// An open file under a lock; both end with it.
 class Locked {
 public:
-    Locked(const std::string& path, int flags, int lock)
-        : fd_(::open(path.c_str(), flags | O_CLOEXEC, 0644)) {
-        const char* doing = lock == LOCK_EX ? "written" : "read";
-        if (fd_ < 0)
-            fail(path, fmt::format("cannot be {}: {}", doing, std::strerror(errno)));
-        try {
-            require_regular(path);
-            wait_for(path, lock);
-        } catch (...) {
-            ::close(fd_);
-            throw;
-        }
+    Locked(const std::string& path, int flags, int lock) {
+        do {
+            close();
+            open(path, flags, lock);
+        } while (!still_there(path)); // replaced while we waited: mended
     }
     Locked(const Locked&) = delete;
     Locked& operator=(const Locked&) = delete;
-    ~Locked() { ::close(fd_); }
+    ~Locked() { close(); }
 
     int fd() const { return fd_; }
     off_t size() const {
@@ -74,6 +70,28 @@ public:
     }
 
 private:
+    void open(const std::string& path, int flags, int lock) {
+        fd_ = ::open(path.c_str(), flags | O_CLOEXEC, private_mode);
+        if (fd_ < 0)
+            fail(path, fmt::format("cannot be {}: {}", lock == LOCK_EX ? "written" : "read",
+                                   std::strerror(errno)));
+        try {
+            require_regular(path);
+            wait_for(path, lock);
+        } catch (...) {
+            close();
+            throw;
+        }
+    }
+    void close() {
+        if (fd_ >= 0)
+            ::close(std::exchange(fd_, -1));
+    }
+    bool still_there(const std::string& path) const {
+        struct stat ours {}, there {};
+        return ::fstat(fd_, &ours) == 0 && ::stat(path.c_str(), &there) == 0 && ours.st_ino == there.st_ino &&
+               ours.st_dev == there.st_dev;
+    }
     void require_regular(const std::string& path) const {
         struct stat info {};
         if (::fstat(fd_, &info) != 0 || !S_ISREG(info.st_mode))
@@ -90,22 +108,8 @@ private:
         fail(path, "is in use by another process; try again");
     }
 
-    int fd_;
+    int fd_ = -1;
 };
-
-/// 0, or the error.
-int write_all(FileCalls& calls, int fd, const std::string& bytes) {
-    std::size_t done = 0;
-    while (done < bytes.size()) {
-        const ssize_t n = calls.write(fd, bytes.data() + done, bytes.size() - done);
-        if (n < 0 && errno == EINTR)
-            continue;
-        if (n <= 0)
-            return n == 0 ? ENOSPC : errno;
-        done += static_cast<std::size_t>(n);
-    }
-    return 0;
-}
 
 /// 0, or the error; the file is then cut back to what it was, as far as the disk lets us.
 int add_on_disk(FileCalls& calls, const Locked& file, const std::string& bytes) {
@@ -116,16 +120,6 @@ int add_on_disk(FileCalls& calls, const Locked& file, const std::string& bytes) 
     if (error != 0 && calls.truncate(file.fd(), before) == 0)
         calls.sync(file.fd());
     return error;
-}
-
-/// The name of a file stands in its folder, which has to reach the disk too.
-void sync_folder(FileCalls& calls, const std::string& path) {
-    const auto folder = std::filesystem::path(path).parent_path();
-    const int fd = ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (fd < 0)
-        return;
-    calls.sync(fd);
-    ::close(fd);
 }
 
 /// A free name beside the log, or one that holds these bytes already: an earlier try was cut short.
@@ -174,30 +168,15 @@ std::string repair(const Locked& file, const std::string& path, Tail& tail, cons
         return {};
     }
     const auto beside = name_for_torn(path, tail.torn_at, tail.torn);
-    calls.write_beside(beside, tail.torn);
-    sync_folder(calls, beside);
+    Outputs outputs(calls);
+    outputs.add(beside, tail.torn, private_mode);
+    outputs.commit();
     if (calls.truncate(file.fd(), tail.torn_at) != 0 || calls.sync(file.fd()) != 0)
         fail_on_write(path, errno);
     return beside;
 }
 
 } // namespace
-
-ssize_t FileCalls::write(int fd, const void* bytes, std::size_t count) {
-    return ::write(fd, bytes, count);
-}
-
-int FileCalls::sync(int fd) {
-    return ::fsync(fd);
-}
-
-int FileCalls::truncate(int fd, off_t size) {
-    return ::ftruncate(fd, size);
-}
-
-void FileCalls::write_beside(const std::string& path, const std::string& bytes) {
-    write_file(path, bytes);
-}
 
 Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole,
                       FileCalls& calls) {
@@ -210,7 +189,7 @@ Appended append_lines(const std::string& path, const MakeLines& make, const IsWh
     if (const int error = add_on_disk(calls, file, lines))
         fail_on_write(path, error);
     if (is_new)
-        sync_folder(calls, path);
+        sync_folder_of(calls, path.c_str());
     const auto end = lines.size() - 1;
     const auto start = lines.rfind('\n', end - 1);
     out.last_line = lines.substr(start == std::string::npos ? 0 : start + 1);
@@ -219,14 +198,12 @@ Appended append_lines(const std::string& path, const MakeLines& make, const IsWh
 }
 
 Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole) {
-    FileCalls calls;
-    return append_lines(path, make, whole, calls);
+    return append_lines(path, make, whole, system_calls());
 }
 
-LogLines read_lines(const std::string& path) {
-    if (!std::filesystem::exists(path))
-        return {};
-    const Locked file(path, O_RDONLY | O_NONBLOCK, LOCK_SH);
+namespace {
+
+LogLines lines_of(const Locked& file, const std::string& path) {
     const off_t size = file.size();
     if (static_cast<std::size_t>(size) > largest_log)
         fail(path, fmt::format("is too large; allowed up to {} MB", largest_log >> 20));
@@ -239,6 +216,45 @@ LogLines read_lines(const std::string& path) {
     }
     out.torn = bytes.substr(at);
     return out;
+}
+
+} // namespace
+
+LogLines read_lines(const std::string& path) {
+    if (!std::filesystem::exists(path))
+        return {};
+    note_read(path);
+    return lines_of(Locked(path, O_RDONLY | O_NONBLOCK, LOCK_SH), path);
+}
+
+LogLines lines_under_lock(const std::string& path) {
+    return lines_of(Locked(path, O_RDONLY, LOCK_UN), path);
+}
+
+void require_there(const std::string& path) {
+    if (!std::filesystem::exists(path))
+        fail(path, "cannot be read: No such file or directory");
+}
+
+std::size_t set_aside_lines(const std::string& path, const std::string& beside,
+                            const std::function<std::vector<bool>(const LogLines&)>& keep) {
+    require_there(path);
+    const Locked file(path, O_RDWR, LOCK_EX);
+    const auto log = lines_of(file, path);
+    const auto wanted = keep(log);
+    std::string kept, aside = std::filesystem::exists(beside) ? read_file(beside, largest_log) : "";
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < log.lines.size(); ++i) {
+        (wanted[i] ? kept : aside) += log.lines[i] + "\n";
+        count += !wanted[i];
+    }
+    if (count == 0)
+        return 0;
+    Outputs outputs;
+    outputs.add(beside, aside, private_mode);
+    outputs.add(path, kept + log.torn, private_mode);
+    outputs.commit();
+    return count;
 }
 
 } // namespace tuck::io

@@ -1,24 +1,14 @@
 // A text file that only grows, line by line: what was acknowledged stays, whatever happens next.
 #pragma once
 
+#include "io/file_calls.hpp"
+
 #include <cstddef>
 #include <functional>
 #include <string>
-#include <sys/types.h>
 #include <vector>
 
 namespace tuck::io {
-
-/// The calls that change a file. A test puts its own in their place, to fail or to die at any of them.
-class FileCalls {
-public:
-    virtual ~FileCalls() = default;
-    virtual ssize_t write(int fd, const void* bytes, std::size_t count);
-    virtual int sync(int fd);
-    virtual int truncate(int fd, off_t size);
-    /// The file beside the log that keeps what was torn; see io::write_file.
-    virtual void write_beside(const std::string& path, const std::string& bytes);
-};
 
 struct Appended {
     std::string last_line;     // written; without its newline
@@ -31,7 +21,7 @@ using MakeLines = std::function<std::string(const std::string& last_line)>;
 /// True for a line that is whole although its newline is missing.
 using IsWhole = std::function<bool(const std::string& line)>;
 
-/// Adds lines at the end. One writer at a time (flock; waits up to 10 s). Returns when the lines are on the
+/// Adds lines at the end; a new file is for its owner alone. One writer at a time (flock; waits up to 10 s). Returns when the lines are on the
 /// disk. If that fails the file is as it was before, or at worst ends in a torn line that the next call moves
 /// to a file beside it. Throws InputError.
 Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole);
@@ -44,6 +34,16 @@ struct LogLines {
 
 /// The whole file; a missing one has no lines. Throws InputError for what cannot be read or is over 64 MB.
 LogLines read_lines(const std::string& path);
+/// The same for who holds the lock already: inside MakeLines.
+LogLines lines_under_lock(const std::string& path);
+/// Throws InputError where there is no such file.
+void require_there(const std::string& path);
+
+/// Moves the lines that `keep` does not want, byte for byte, to the end of the file `beside`; nothing else
+/// changes. Both files stand in their places together. Returns how many there were. Throws InputError; both
+/// are then as they were.
+std::size_t set_aside_lines(const std::string& path, const std::string& beside,
+                            const std::function<std::vector<bool>(const LogLines&)>& keep);
 
 inline constexpr std::size_t longest_line = 1u << 18; // bytes
 

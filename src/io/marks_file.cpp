@@ -119,6 +119,14 @@ Marks read_marks(const std::string& path) {
     return marks;
 }
 
+Marks read_existing_marks(const std::string& path) {
+    require_there(path);
+    auto marks = read_marks(path);
+    if (marks.start_unix_s == 0)
+        throw InputError(path, "", "holds no session; it is the file of tuck rehearse --live");
+    return marks;
+}
+
 void begin_marks(const std::string& path, const Marks& session) {
     Json feeds = Json::array();
     for (const auto& feed : session.feeds)

@@ -112,6 +112,11 @@ std::vector<Json> as_results(const char* sport, const std::string& text) {
     return results;
 }
 
+std::string as_sun(const std::string& text) {
+    sun_light(text); // refuses what is none
+    return text;
+}
+
 void ask_athlete(Asked& asked, const PlanOptions& o) {
     asked.put("--mass", o.mass, "/athlete/mass_kg", mass_kg);
     asked.put("--height", o.height, "/athlete/height_m", length_m);
@@ -163,6 +168,7 @@ void ask_event(Asked& asked, const PlanOptions& o) {
     asked.put("--wind", o.wind, "/weather/wind_m_s", wind_m_s);
     asked.put("--wind-from", o.wind_from, "/weather/wind_from_deg", direction_deg);
     asked.put("--water", o.water, "/weather/water_temperature_c", temperature_c);
+    asked.put("--sun", o.sun, "/weather/sun", as_sun);
     asked.put("--bottles", o.bottles, "/kit/bike_bottles_ml", volumes_ml);
     asked.put("--stations", o.stations, "/stations", as_is);
     asked.put("--start", o.start, "/start_local", as_clock);

@@ -16,7 +16,7 @@ struct PlanOptions {
     OptionText athlete_file; // --athlete
     OptionText distance, legs;
     OptionText mass, height, age, sex, level, position;
-    OptionText temperature, humidity, wind, wind_from, water;
+    OptionText temperature, humidity, wind, wind_from, water, sun;
     OptionText bike_course, run_course; // GPX files, from the working folder
     OptionText bike_laps, run_laps;
     OptionText swim_time, t1_time, bike_time, t2_time, run_time;

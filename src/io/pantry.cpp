@@ -146,9 +146,10 @@ std::string pantry_folder(const std::string& asked) {
     } else {
         std::error_code none;
         const auto program = fs::read_symlink("/proc/self/exe", none);
-        if (!none)
+        if (!none) {
             places.push_back((program.parent_path().parent_path() / "share/tuck/foods").string());
-        places.push_back(TUCK_SOURCE_FOODS);
+            places.push_back((program.parent_path() / "foods").string()); // not installed yet
+        }
     }
     std::string tried;
     for (const auto& place : places) {

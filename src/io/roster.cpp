@@ -12,8 +12,6 @@ namespace tuck::io {
 
 namespace {
 
-constexpr size_t longest_record = 64u << 10;
-
 enum class Kind { text, number, yes_no, list, flags };
 
 struct Column {
@@ -109,102 +107,6 @@ Json value_of(Kind kind, const std::string& text) {
 }
 
 } // namespace
-
-CsvReader::CsvReader(std::istream& in) : in_(in) {
-    for (const char mark : {'\xEF', '\xBB', '\xBF'})
-        if (in_.peek() == std::char_traits<char>::to_int_type(mark))
-            in_.get();
-}
-
-bool CsvReader::get(char& c) {
-    if (!in_.get(c))
-        return false;
-    ++bytes_;
-    return true;
-}
-
-bool CsvReader::next(CsvRecord& record) {
-    while (!ended_) {
-        record = {};
-        if (!read_record(record))
-            return false;
-        const bool empty_line = record.cells.size() == 1 && record.cells[0].empty() && record.problem.empty();
-        if (!empty_line)
-            return true;
-    }
-    return false;
-}
-
-bool CsvReader::read_record(CsvRecord& record) {
-    std::string cell;
-    bool quoted = false, was_quoted = false, any = false;
-    size_t length = 0;
-    const auto fail = [&](const char* problem) {
-        if (record.problem.empty())
-            record.problem = problem;
-    };
-    for (char c; get(c);) {
-        any = true;
-        if (++length > longest_record) {
-            fail("a record of more than 64 kB; a quote may be missing");
-            ended_ = true;
-            break;
-        }
-        if (quoted) {
-            if (c != '"')
-                cell += c;
-            else if (in_.peek() == '"') {
-                get(c);
-                cell += c;
-            } else
-                quoted = false;
-            continue;
-        }
-        if (c == '"' && cell.empty() && !was_quoted)
-            quoted = was_quoted = true;
-        else if (c == ',') {
-            record.cells.push_back(std::move(cell));
-            cell.clear();
-            was_quoted = false;
-        } else if (c == '\n')
-            break;
-        else if (c == '\r' && in_.peek() == '\n')
-            continue;
-        else if (c == '"' || was_quoted) {
-            fail("a quote inside a cell; allowed: the whole cell in quotes, quotes in it doubled");
-            cell += c;
-        } else
-            cell += c;
-    }
-    if (quoted)
-        fail("a cell that begins with a quote and never ends");
-    if (any)
-        record.cells.push_back(std::move(cell));
-    return any;
-}
-
-std::string csv_cell(const std::string& text) {
-    const bool number = text.find_first_not_of("0123456789.-") == std::string::npos;
-    const bool formula = !text.empty() && std::string("=+-@").find(text[0]) != std::string::npos && !number;
-    return formula ? "'" + text : text;
-}
-
-std::string csv_field(const std::string& text) {
-    const std::string cell = csv_cell(text);
-    if (cell.find_first_of(",\"\r\n") == std::string::npos)
-        return cell;
-    std::string quoted = "\"";
-    for (const char c : cell)
-        quoted += c == '"' ? "\"\"" : std::string(1, c);
-    return quoted + "\"";
-}
-
-std::string csv_line(const std::vector<std::string>& fields) {
-    std::string out;
-    for (size_t i = 0; i < fields.size(); ++i)
-        out += (i > 0 ? "," : "") + csv_field(fields[i]);
-    return out + "\r\n";
-}
 
 std::vector<std::string> Roster::known_columns() {
     std::vector<std::string> names;

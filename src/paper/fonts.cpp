@@ -1,5 +1,7 @@
 #include "paper/fonts.hpp"
 
+#include "base/utf8.hpp"
+
 #include "paper/haru.hpp"
 
 #include <fmt/format.h>
@@ -46,24 +48,6 @@ constexpr Range unprintable[] = {
     {0xFFF0, 0x10FFFF, "outside the characters that the PDF writer can set"},
 };
 
-/// Length of a UTF-8 sequence by its first byte; 0: no first byte.
-std::size_t sequence_length(unsigned char lead) {
-    if (lead < 0x80)
-        return 1;
-    if (lead >= 0xC2 && lead <= 0xDF)
-        return 2;
-    if (lead >= 0xE0 && lead <= 0xEF)
-        return 3;
-    if (lead >= 0xF0 && lead <= 0xF4)
-        return 4;
-    return 0;
-}
-
-bool is_scalar_value(char32_t c, std::size_t length) {
-    constexpr char32_t least[] = {0, 0, 0x80, 0x800, 0x10000};
-    return c >= least[length] && c <= 0x10FFFF && (c < 0xD800 || c > 0xDFFF);
-}
-
 /// Printable ASCII alone: every face has it.
 bool is_plain(std::string_view utf8) {
     return std::all_of(utf8.begin(), utf8.end(), [](char c) { return c >= ' ' && c <= '~'; });
@@ -102,23 +86,11 @@ std::string font_file(Face face, const std::string& extra_folder) {
 }
 
 std::vector<char32_t> code_points(std::string_view utf8, std::string_view what) {
-    std::vector<char32_t> points;
-    for (std::size_t i = 0; i < utf8.size();) {
-        const auto lead = static_cast<unsigned char>(utf8[i]);
-        const std::size_t length = sequence_length(lead);
-        bool valid = length > 0 && i + length <= utf8.size();
-        char32_t point = length == 1 ? lead : lead & (0x7Fu >> length);
-        for (std::size_t k = 1; valid && k < length; ++k) {
-            const auto byte = static_cast<unsigned char>(utf8[i + k]);
-            valid = (byte & 0xC0) == 0x80;
-            point = (point << 6) | (byte & 0x3F);
-        }
-        if (!valid || !is_scalar_value(point, length))
-            throw std::runtime_error(fmt::format("{}: not UTF-8 at byte {}", what, i + 1));
-        points.push_back(point);
-        i += length;
+    try {
+        return tuck::code_points(utf8);
+    } catch (const std::invalid_argument& error) {
+        throw std::runtime_error(fmt::format("{}: {}", what, error.what()));
     }
-    return points;
 }
 
 void require_printable(std::string_view utf8, std::string_view what) {

@@ -1,5 +1,7 @@
 #include "paper/text_fit.hpp"
 
+#include "base/utf8.hpp"
+
 #include <algorithm>
 #include <locale>
 #include <sstream>
@@ -10,10 +12,6 @@ namespace {
 
 constexpr char ellipsis[] = "…";
 
-bool starts_letter(char byte) {
-    return (static_cast<unsigned char>(byte) & 0xC0) != 0x80;
-}
-
 /// The longest beginning of `text`, in whole letters, that fits together with `tail`.
 std::string beginning_that_fits(const std::string& text, const std::string& tail, double width,
                                 const Measure& measure) {
@@ -21,7 +19,7 @@ std::string beginning_that_fits(const std::string& text, const std::string& tail
     while (end > 0 && measure(text.substr(0, end) + tail) > width)
         do
             --end;
-        while (end > 0 && !starts_letter(text[end]));
+        while (end > 0 && !begins_character(text[end]));
     return text.substr(0, end);
 }
 

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 #include <limits>
 
 namespace tuck::schedule {
@@ -92,6 +93,24 @@ std::vector<Drink> served_everywhere(const Setting& now, const std::vector<Stati
             out.push_back(served_drink(food));
     }
     out.push_back(served_drink(now.pantry.find("water_tap")));
+    return out;
+}
+
+/// The stations of a run at which one stops: of tables that stand less than a minute apart the one that serves
+/// most, so that nothing is taken twice.
+std::vector<Station> stops(const Setting& now, size_t leg) {
+    std::vector<Station> out;
+    double last_s = 0;
+    for (const auto& station : stations_of(now.event, now.effort, leg)) {
+        const double at_s = time_at_s(now.effort.legs[leg], station.km);
+        if (out.empty() || at_s - last_s >= same_moment_s) {
+            out.push_back(station);
+            last_s = at_s;
+        } else if (station.serves.size() > out.back().serves.size()) {
+            out.back() = station;
+            last_s = at_s;
+        }
+    }
     return out;
 }
 
@@ -201,7 +220,7 @@ void bike(const Setting& now, LegProgram& leg) {
 }
 
 void run(const Setting& now, LegProgram& leg) {
-    const auto stations = stations_of(now.event, now.effort, leg.leg);
+    const auto stations = stops(now, leg.leg);
     FoodBits bits;
     add_foods(leg, now.menu.run_food, true, bits);
     leg.room = now.kit.run_gels;
@@ -266,6 +285,16 @@ void set_aim(const Setting& now, LegProgram& leg) {
     set_hours(leg);
 }
 
+/// "flask", or "flask 2" where the day has several legs of the kind.
+std::string vessel_of(const Setting& now, size_t leg) {
+    const LegKind kind = now.effort.legs[leg].kind;
+    const auto like = [kind](const LegEffort& other) { return other.kind == kind; };
+    const auto& legs = now.effort.legs;
+    const auto number = std::count_if(legs.begin(), legs.begin() + static_cast<std::ptrdiff_t>(leg) + 1, like);
+    const std::string name = kind == LegKind::t1 ? "T1 bottle" : kind == LegKind::t2 ? "T2 bottle" : "flask";
+    return std::count_if(legs.begin(), legs.end(), like) > 1 ? fmt::format("{} {}", name, number) : name;
+}
+
 } // namespace
 
 KitInUse kit_in_use(const Event& event, const Effort& effort) {
@@ -325,6 +354,7 @@ bool counts_on_bag(const Setting& now, size_t leg) {
 Program program_of(const Setting& now) {
     Program out;
     out.limits = now.need.limits;
+    out.day_caps = caps_of(out.limits.carb_g, out.limits.glucose_path_g, out.limits.fructose_path_g, 0);
     for (size_t day = 0; day < days; ++day)
         out.curves[day] = FluidCurves(now.effort, now.need, day);
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {
@@ -334,6 +364,7 @@ Program program_of(const Setting& now) {
         leg.start_s = start_of(now.effort, i);
         leg.length_s = length_of(now.effort, i);
         leg.sip_ml = now.athlete.swallow_ml;
+        leg.vessel = vessel_of(now, i);
         if (leg.kind == LegKind::bike)
             bike(now, leg);
         else if (leg.kind == LegKind::run)
@@ -363,9 +394,11 @@ void fix(Program& program, const FixedItem& item) {
                 slot.skip_item = true;
             }
     const auto take_room = [](std::int32_t& left) { left = left > 0 ? left - 1 : left; };
-    take_room(leg.room);
-    if (item.at_s < leg.bag_s)
-        take_room(leg.room_before_bag);
+    if (!item.served) {
+        take_room(leg.room);
+        if (item.at_s < leg.bag_s)
+            take_room(leg.room_before_bag);
+    }
     if (leg.pocket_mg >= 0)
         leg.pocket_mg = std::max(0, leg.pocket_mg - item.amounts[mass]);
     // A limit that pins alone would break is raised: the pins stand.
@@ -375,7 +408,9 @@ void fix(Program& program, const FixedItem& item) {
 
 std::vector<FixedItem> caffeine_places(const Setting& now, const Program& program) {
     std::vector<FixedItem> out;
-    if (!now.menu.caffeine)
+    const auto& limits = now.need.limits;
+    if (!now.menu.caffeine ||
+        now.menu.caffeine->dose.caffeine_mg > std::min(limits.caffeine_dose_mg, limits.caffeine_day_mg))
         return out;
     for (const auto& leg : program.legs) {
         if (leg.grids.empty() || leg.foods.empty() || is_transition(leg.kind))

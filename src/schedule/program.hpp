@@ -18,10 +18,10 @@
 // for the gut (carbohydrate and its two paths: a rolling hour, two hours and the whole leg against the leg's rate,
 // each with the tolerance of `Caps`), fluid (the printed ceiling over the leg with the transition before it, and
 // over a rolling hour with two swallows more; never above sweat since the start), caffeine, water for gels, no gel
-// with a concentrated drink, mass in pockets and room in the belt. The rows hold on the likely (p50) and on the slow
-// day (p90), all legs stretched together. Bike feeds hold their clock time, run feeds their kilometre; on the slow
-// day the last lines of a bike leg go on (`extra` slots). On a fast day a rider drops what comes after the end, and
-// a runner eats and drinks as much faster as he runs.
+// with a concentrated drink, mass in pockets and room in the belt. The rows hold on the fast (p10), the likely (p50)
+// and the slow day (p90), all legs stretched together. Bike feeds hold their clock time, run feeds their kilometre. A
+// feed after the end of a leg is dropped; on the slow day the last lines of a bike leg go on (`extra` slots). On the
+// fast day the gut's hours are held to the rate of the day instead of the leg's: who runs faster eats faster.
 //
 // The cost is one sum of integers (prices.hpp): lines, kinds and items; carbohydrate, drink and sodium off the
 // leg's aim, in percent of it, so that a sprint and a long ride are judged alike; and hours that fall short of the
@@ -44,7 +44,7 @@ using price::Cost;
 /// The fast, the likely and the slow day.
 inline constexpr size_t days = 3, fast = 0, likely = 1, slow = 2;
 using DayTimes = std::array<double, days>; // s from the start of the race; `never`: the athlete is not there
-inline constexpr double same_moment_s = 60; // what is fixed this near to a slot is taken with it
+inline constexpr double same_moment_s = 60; // what is fixed this near to a slot moves to it
 inline constexpr double never = -1;
 
 /// What one feed uses of each limit. mg; fluid in mg of water (1 ml = 1000); caffeine and sodium in micrograms;
@@ -98,6 +98,7 @@ struct FixedItem {
     Amounts amounts{};
     bool pinned = false;
     double km = 0;
+    bool served = false; // handed out at a station, not carried
 };
 
 /// The most of one gut limit (carb, glucose, fructose), mg; `unlimited`: lifted.
@@ -155,6 +156,7 @@ struct LegProgram {
     Caps caps;
     double ceiling_ml_per_h = 0; // printed; 0: the leg has none of its own (a transition)
     double hour_over_ml = 0;     // that a rolling hour may hold above the ceiling
+    std::string vessel = "flask"; // what an own drink off the bike is in; one recipe each
 
     /// What a drink line gives at a slot at which it feeds.
     const DrinkChoice& drink_at(const DrinkLine& line, size_t slot) const;
@@ -165,6 +167,7 @@ struct Program {
     std::vector<FixedItem> fixed;
     IntakeLimits limits;
     std::array<FluidCurves, days> curves;
+    Caps day_caps; // by the rate of the day
 };
 
 /// D. `last` is its last regular slot; `points` hold everything that hangs on the drink alone.
@@ -183,6 +186,10 @@ struct ItemLine {
     bool single = false, to_the_end = false; // to the end: goes on on the slow day
 };
 
+/// The one slot that a fixed item is taken with; the number of slots: none, it stands alone.
+size_t slot_of(const Grid& grid, const FixedItem& item);
+/// Moves a fixed item to the nearest moment that its leg has anyway, so that it is taken with what is taken there.
+void snap(const LegProgram& leg, FixedItem& item);
 /// How many regular slots come before the special-needs bag.
 size_t slots_before_bag(const LegProgram& leg, const Grid& grid);
 /// Every drink line of a leg on one grid, "none" first.

@@ -51,7 +51,7 @@ public:
     }
 
     Rows build() {
-        for (day_ = likely; day_ <= slow && !out_.broken; ++day_) {
+        for (day_ = fast; day_ < days && !out_.broken; ++day_) {
             collect_slots();
             if (there_.empty())
                 continue;
@@ -183,6 +183,8 @@ private:
 
     /// The leg as a whole: its rate, and its ceiling with what was drunk in the transition before it.
     void whole_leg() {
+        if (day_ == fast)
+            return;
         const double start = leg_.start_s[day_], end = start + leg_.length_s[day_];
         const size_t lo = there_.front(), hi = there_.back();
         const Window own = window(start, end + tick_s);
@@ -286,13 +288,13 @@ private:
     void no_gel_with_concentrate() {
         for (size_t i = 0; i < grid_.slots.size(); ++i)
             if (concentrated_[i])
-                add(gel, i, i, -fixed_gels_at(grid_.slots[i].at_s));
+                add(gel, i, i, -fixed_gels_at(i));
     }
 
-    std::int64_t fixed_gels_at(double at_s) const {
+    std::int64_t fixed_gels_at(size_t slot) const {
         std::int64_t sum = 0;
         for (const auto& item : program_.fixed)
-            if (item.leg == leg_.leg && std::abs(item.at_s - at_s) < same_moment_s)
+            if (item.leg == leg_.leg && slot_of(grid_, item) == slot)
                 sum += item.amounts[gel];
         return sum;
     }
@@ -350,6 +352,8 @@ private:
 } // namespace
 
 const Caps& caps_at(const Program& program, size_t day, double clock_s) {
+    if (day == fast)
+        return program.day_caps;
     const LegProgram* leg = &program.legs.front();
     for (const auto& other : program.legs)
         if (other.start_s[day] <= clock_s + tick_s)

@@ -1,28 +1,13 @@
 #include "text/layout.hpp"
 
+#include "base/utf8.hpp"
+
 #include <algorithm>
 
 namespace tuck::faces {
 
-namespace {
-
-bool starts_character(char c) {
-    return (static_cast<unsigned char>(c) & 0xc0u) != 0x80u;
-}
-
-/// Bytes of the first `count` characters.
-std::size_t bytes_of(const std::string& text, std::size_t count) {
-    std::size_t i = 0;
-    for (; i < text.size(); ++i)
-        if (starts_character(text[i]) && count-- == 0)
-            break;
-    return i;
-}
-
-} // namespace
-
 std::size_t width_of(const std::string& text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), starts_character));
+    return characters(text);
 }
 
 std::vector<std::string> wrap(const std::string& text, std::size_t columns, const std::string& first) {
@@ -42,9 +27,9 @@ std::vector<std::string> wrap(const std::string& text, std::size_t columns, cons
         if (!empty && width_of(line) + 1 + width_of(word) > columns)
             flush();
         while (width_of(line) + width_of(word) > columns && columns > indent.size() + 1) {
-            const auto fits = bytes_of(word, columns - width_of(line));
-            line += word.substr(0, fits);
-            word.erase(0, fits);
+            const auto fits = first_characters(word, columns - width_of(line));
+            line += fits;
+            word.erase(0, fits.size());
             flush();
         }
         line += (empty ? "" : " ") + word;

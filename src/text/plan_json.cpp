@@ -216,6 +216,7 @@ Json outlook_json(const Plan& plan) {
     out["error"] = errors_json(o, plan.mass_hidden);
     out["chance"] = {{"mass_gain", shown(o.mass_gain, 4)},
                      {"water_gain", shown(o.water_gain, 4)},
+                     {"water_gain_over_1pct", shown(o.water_gain_over_1pct, 4)},
                      {"water_loss_over_2pct", shown(o.water_loss_over_2pct, 4)},
                      {"water_loss_over_4pct", shown(o.water_loss_over_4pct, 4)},
                      {"low_sodium", shown(o.low_sodium, 4)},
@@ -246,11 +247,15 @@ void words_json(const Plan& plan, Json& document) {
     for (const auto& line : plan.if_then)
         document["if_then"].push_back({{"when", line.when}, {"text", line.text}});
     document["unmet"] = Json::array();
-    for (const auto& unmet : plan.unmet)
+    for (const auto& unmet : plan.unmet) {
         document["unmet"].push_back({{"need", unmet.need},
                                      {"rule", unmet.rule},
-                                     {"cost_g_per_h", shown(unmet.cost_g_per_h, 1)},
+                                     {"short", shown(unmet.cost_g_per_h, 1)},
+                                     {"unit", unmet.unit},
                                      {"lift", unmet.lift}});
+        if (unmet.unit == std::string("g/h")) // the first release's key, true for grams alone
+            document["unmet"].back()["cost_g_per_h"] = shown(unmet.cost_g_per_h, 1);
+    }
     document["assumptions"] = plan.assumptions;
     document["warnings"] = Json::array();
     for (const auto& warning : plan.warnings)

@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """The installed program runs from anywhere, and an outside CMake project finds the installed library."""
 import os
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -46,6 +47,25 @@ class Install(unittest.TestCase):
         share = self.prefix / "share" / "tuck"
         for name in ("schema/event.schema.json", "schema/athlete.schema.json", "samples/hot-standard.json"):
             self.assertTrue((share / name).is_file(), name)
+
+    def test_2026_11_no_licence_was_installed(self):
+        self.assertIn("MIT", (self.prefix / "share/doc/tuck/LICENSE").read_text())
+
+    def test_2026_11_the_builders_folder_was_compiled_in(self):
+        program = self.prefix / "bin" / "tuck"
+        self.assertNotIn(str(ROOT / "foods").encode(), program.read_bytes())
+        alone = self.elsewhere / "tuck"
+        shutil.copy(program, alone)
+        done = run(alone, "foods", "list")
+        self.assertEqual(2, done.returncode, done.stdout)
+        self.assertNotIn(str(ROOT), done.stderr)
+
+    def test_2026_11_readers_of_strangers_files_were_not_hardened(self):
+        program = self.prefix / "bin" / "tuck"
+        self.assertRegex(run("readelf", "--dynamic", program).stdout, "BIND_NOW|NOW")
+        names = run("readelf", "--symbols", "--wide", program).stdout
+        self.assertIn("__stack_chk_fail", names)
+        self.assertIn("_chk@", names.replace("__stack_chk_fail@", ""))
 
     def test_every_public_header_is_installed(self):
         names = {path.name for path in (ROOT / "include" / "tuck").glob("*.hpp")}

@@ -73,6 +73,13 @@ class Contract(unittest.TestCase):
         cls.printed = [(ask, run("plan", *ask, "--json")) for ask in requests()]
         cls.plans = [(ask, json.loads(done.stdout)) for ask, done in cls.printed]
 
+    def test_2026_11_millilitres_short_were_called_grams(self):
+        done = run("plan", "--distance=standard", "--mass=68kg", "--temperature=24C", "--days=0", "--json")
+        short = json.loads(done.stdout)["unmet"]
+        self.assertTrue(any(item["unit"] == "ml/h" for item in short), short)
+        for item in short:
+            self.assertEqual(item["unit"] == "g/h", "cost_g_per_h" in item, item)
+
     def test_the_schema_is_one(self):
         jsonschema.Draft202012Validator.check_schema(SCHEMA)
 

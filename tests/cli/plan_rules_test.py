@@ -25,7 +25,7 @@ DISTANCES = ("super-sprint", "sprint", "standard", "middle", "long", "duathlon-s
 LEGS = ("bike:2h", "bike:4h,run:30min", "run:10km", "run:21.0975km", "run:42.195km", "swim:3km", "bike:60km",
         "swim:1km,run:15km", "run:5km,bike:30km,run:5km", "bike:120km,run:10km", "swim:400m,bike:12km,run:3km",
         "swim:750m,run:20km")
-FOODS = ("gel_25", "gel_isotonic", "gel_40", "banana_ripe", "rice_cake_home", "energy_bar", "chew_piece",
+FOODS = ("gel_25", "gel_isotonic", "gel_dual", "gel_large", "banana_ripe", "rice_cake_home", "energy_bar", "chew_piece",
          "date_medjool", "isotonic_powder", "highcarb_powder", "chews", "gels", "bars", "fruit", "cola_flat",
          "dark_chocolate", "fruit_puree_pouch", "potato_salted", "orange_segments")
 ALLERGENS = ("gluten", "milk", "nuts", "peanuts", "soybeans", "eggs", "sesame", "sulphites", "celery")
@@ -434,7 +434,8 @@ CORRUPTIONS = [
     ("caffeine_allowed", MIDDLE, asked(age_y=17)),
     ("caffeine_allowed", MIDDLE, asked(health={"pregnant_or_breastfeeding": True})),
     ("need_fluid", STANDARD, change(("needs", 2, "fluid_ml_per_h"), 801)),
-    ("need_fluid", STANDARD, asked(sweat_tested=False)),
+    ("day_fluid", STANDARD, asked(sweat_tested=False, mass_kg=20)),
+    ("day_fluid", STANDARD, change(("totals", "fluid_ml"), 5000)),
     ("need_carb", STANDARD, change(("needs", 2, "carb_g_per_h"), lambda g: g + 31)),
     ("need_carb", MIDDLE, asked(health={"glucose_lowering_medicine": True})),
     ("fuelling", STANDARD, change(("fuelling_needed",), False)),

@@ -44,7 +44,7 @@ class Scripts(unittest.TestCase):
     def test_scripts_name_every_library_the_build_needs(self):
         """What CMakeLists.txt asks for is what the scripts install."""
         package_of = {"nlohmann_json": "nlohmann-json3-dev", "fmt": "libfmt-dev", "CLI11": "libcli11-dev",
-                      "hpdf": "libhpdf-dev", "Catch2": "catch2", "pugixml": "libpugixml-dev"}
+                      "hpdf": "libhpdf-dev", "Catch2": "catch2", "pugixml": "libpugixml-dev", "utf8.h": "libutfcpp-dev"}
         for cmake, scripts in (("CMakeLists.txt", SCRIPTS), ("tests/CMakeLists.txt", ["tests/run.sh"])):
             asked = (ROOT / cmake).read_text()
             for library, package in package_of.items():

@@ -66,10 +66,8 @@ public:
     }
     int sync(int fd) override { return now() ? fail() : FileCalls::sync(fd); }
     int truncate(int fd, off_t size) override { return now() ? fail() : FileCalls::truncate(fd, size); }
-    void write_beside(const std::string& path, const std::string& bytes) override {
-        if (now())
-            fail();
-        FileCalls::write_beside(path, bytes);
+    int rename(const char* from, const char* to, bool exchange) override {
+        return now() ? fail() : FileCalls::rename(from, to, exchange);
     }
     int calls = 0, failed = 0;
 
@@ -233,18 +231,17 @@ TEST_CASE("places that take no diary") {
     }
 }
 
-TEST_CASE("bad lines are faults with their number") {
+TEST_CASE("bad lines are faults with their number, and the others are read") {
     const Folder folder;
     const auto path = folder.file("d.jsonl");
     const auto faults = [&](const std::string& line) {
         begin(path, false);
         std::ofstream(path, std::ios::app) << line << "\n";
-        try {
-            read_diary(path);
-        } catch (const InputError& error) {
-            return std::string(error.what());
-        }
-        return std::string();
+        const auto diary = read_diary(path);
+        CHECK(diary.entries.size() == 1);
+        CHECK(diary.bad_lines == 1);
+        REQUIRE(!diary.bad.empty());
+        return line_of(diary.bad[0]);
     };
     CHECK(faults("not json").find(path + ": line 2, column") != std::string::npos);
     CHECK(faults("{}").find(path + ": line 2: /schema: is missing") != std::string::npos);
@@ -262,6 +259,49 @@ TEST_CASE("bad lines are faults with their number") {
     good["before_kg"] = 71;
     good["befor_kg"] = 71;
     CHECK(faults(good.dump()).find("did you mean \"before_kg\"") != std::string::npos);
+}
+
+TEST_CASE("2026-11 one corrupt line blocked the whole diary: it is mended byte for byte") {
+    const Folder folder;
+    const auto path = folder.file("d.jsonl");
+    begin(path, false);
+    add_to_diary(path, {entry("second")});
+    std::ofstream(path, std::ios::app) << "gar\x01" << "bage\n";
+    CHECK(add_to_diary(path, {entry("after")}).last_id > 2); // it goes on behind a corrupt last line
+    auto fix = entry("put right");
+    fix.corrects = 3; // a line that may be the corrupt one
+    add_to_diary(path, {fix});
+    CHECK(notes(path) == std::set<std::string>{"first", "second", "after", "put right"});
+    CHECK(read_diary(path).bad_lines == 1);
+    CHECK(mend_diary(path) == 1);
+    CHECK(read_diary(path).bad.empty());
+    CHECK(notes(path) == std::set<std::string>{"first", "second", "after", "put right"});
+    std::ifstream aside(set_aside_name(path));
+    CHECK(std::string(std::istreambuf_iterator<char>(aside), {}) == "gar\x01" "bage\n");
+    CHECK(mend_diary(path) == 0);
+    // Another file's name: nothing of it is touched.
+    std::ofstream(folder.file("event.json")) << "{\n}\n";
+    CHECK_THROWS_AS(mend_diary(folder.file("event.json")), InputError);
+    CHECK(std::filesystem::file_size(folder.file("event.json")) == 4);
+}
+
+TEST_CASE("2026-11 a diary holds body mass: a new one is for its owner alone, an old one keeps its mode") {
+    const Folder folder;
+    const auto path = folder.file("d.jsonl");
+    const auto mode = [&] { return std::filesystem::status(path).permissions(); };
+    begin(path, false);
+    CHECK(mode() == (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+    std::filesystem::permissions(path, std::filesystem::perms(0640));
+    add_to_diary(path, {entry("second")});
+    std::ofstream(path, std::ios::app) << "x\n";
+    mend_diary(path);
+    CHECK(mode() == std::filesystem::perms(0640));
+}
+
+TEST_CASE("2026-11 the table of the diary holds no formula") {
+    auto risky = entry("=cmd|'/C calc'!A0");
+    risky.id = 1;
+    CHECK(diary_csv({risky}).find(",'=cmd|") != std::string::npos);
 }
 
 TEST_CASE("every kind of entry comes back as it was written") {
@@ -314,5 +354,5 @@ TEST_CASE("import adds what is missing once, corrections with what they correct"
 
 TEST_CASE("cells of a table are quoted where RFC 4180 asks for it") {
     // RFC 4180, section 2: rules 1 (CRLF), 5, 6 and 7.
-    CHECK(csv_record({"aaa", "b,bb", "c\"c", "d\r\nd", ""}) == "aaa,\"b,bb\",\"c\"\"c\",\"d\r\nd\",\r\n");
+    CHECK(csv_line({"aaa", "b,bb", "c\"c", "d\r\nd", ""}) == "aaa,\"b,bb\",\"c\"\"c\",\"d\r\nd\",\r\n");
 }

@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
+#include <map>
+#include <sstream>
 #include <unistd.h>
 
 using namespace tuck;
@@ -202,7 +204,7 @@ TEST_CASE("salt in tablets and capsules against the trials that used them") {
 
 TEST_CASE("gels stand inside the survey of Zhang 2015") {
     // 31 ranges of gels: serving 29-120 g, carbohydrate 18-51 g, energy 78-204 kcal, 0.83-3.40 kcal/g.
-    for (const auto* id : {"gel_25", "gel_isotonic", "gel_caffeine", "gel_40"}) {
+    for (const auto* id : {"gel_25", "gel_isotonic", "gel_caffeine", "gel_dual", "gel_large"}) {
         const auto& gel = food(id);
         INFO(id);
         CHECK((gel.serving_g >= 29 && gel.serving_g <= 120));
@@ -214,6 +216,53 @@ TEST_CASE("gels stand inside the survey of Zhang 2015") {
     // Only the isotonic kind is taken without water.
     CHECK(food("gel_25").needs_water);
     CHECK_FALSE(food("gel_isotonic").needs_water);
+}
+
+/// What tests/published/pantry/ranges.csv says of a food: key to lowest and highest published value.
+using Ranges = std::map<std::string, std::map<std::string, std::pair<double, double>>>;
+
+Ranges cited_ranges() {
+    std::istringstream file(read_file(std::string(places::tests()) + "/published/pantry/ranges.csv"));
+    std::string line, food, key, low, high;
+    std::getline(file, line);
+    REQUIRE(line == "food,key,low,high,source,provenance");
+    Ranges out;
+    while (std::getline(file, food, ',') && std::getline(file, key, ',') && std::getline(file, low, ',') &&
+           std::getline(file, high, ',') && std::getline(file, line))
+        out[food][key] = {std::stod(low), std::stod(high)};
+    return out;
+}
+
+double value_of(const Food& food, const std::string& key) {
+    const std::map<std::string, double> values{
+        {"serving_g", food.serving_g},   {"energy_kcal", food.energy_kcal}, {"carb_g", food.carb_g},
+        {"sugars_g", food.sugars_g},     {"fat_g", food.fat_g},             {"protein_g", food.protein_g},
+        {"sodium_mg", food.sodium_mg},   {"caffeine_mg", food.caffeine_mg}, {"water_g", food.water_g}};
+    return values.at(key);
+}
+
+TEST_CASE("2026-11 round figures from memory: each lies inside the range that it cites, and says so") {
+    const auto ranges = cited_ranges();
+    for (const auto& [id, keys] : ranges)
+        for (const auto& [key, range] : keys) {
+            INFO(id << " " << key);
+            CHECK(value_of(food(id), key) >= range.first);
+            CHECK(value_of(food(id), key) <= range.second);
+        }
+    // What stands from memory is a row of a food table, a pure substance, a recipe of ours, or has ranges.
+    for (const auto& [id, food] : pantry().foods) {
+        const bool elsewhere = food.source.find("USDA") == 0 || food.source == "pure substance" ||
+                               food.source.find("molar masses") == 0 || food.source == "computed recipe";
+        INFO(id << ": " << food.source);
+        CHECK((food.provenance != "memory" || elsewhere || ranges.count(id) == 1));
+    }
+}
+
+TEST_CASE("gels with both sugars: 1:0.8 and near 30 g (O'Brien 2011 studied the ratio)") {
+    for (const auto* id : {"gel_dual", "gel_large"})
+        CHECK(food(id).fructose_g / food(id).glucose_g == Approx(0.8).epsilon(0.01));
+    CHECK(food("gel_dual").carb_g == Approx(30).margin(2));
+    CHECK(food("highcarb_powder").fructose_g / food("highcarb_powder").glucose_g == Approx(0.8).epsilon(0.01));
 }
 
 TEST_CASE("a sound food has nothing said about it") {

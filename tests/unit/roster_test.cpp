@@ -91,10 +91,23 @@ TEST_CASE("What is written reads back, and no cell is a formula", "[roster]") {
     for (const Cells& cells : {Cells{"a", "b,c", "d\"e", "f\r\ng", ""}, Cells{"Zoë", "Żółć", "Nguyễn"}})
         CHECK(records(csv_line(cells))[0].cells == cells);
     CHECK(csv_line({"a", "b"}) == "a,b\r\n");
-    CHECK(csv_field("=1+1") == "'=1+1");
-    CHECK(csv_field("@x") == "'@x");
-    CHECK(csv_field("-2.5") == "-2.5");
-    CHECK(csv_field("+x,y") == "\"'+x,y\"");
+    CHECK(csv_line({"=1+1"}) == "'=1+1\r\n");
+    CHECK(csv_line({"@x", "-2.5"}) == "'@x,-2.5\r\n");
+    CHECK(csv_line({"+x,y"}) == "\"'+x,y\"\r\n");
+}
+
+TEST_CASE("2026-11 a semicolon or a tab begins a cell in the spreadsheets of many countries", "[roster]") {
+    CHECK(csv_cell("Bob;=cmd|'/C calc'!A0") == "Bob;'=cmd|'/C calc'!A0");
+    CHECK(csv_cell("a\t@x;+y\n-z") == "a\t'@x;'+y\n'-z");
+    CHECK(csv_cell("a; =x") == "a; '=x");
+    CHECK(csv_cell("a;\"=x\"") == "a;\"'=x\"");
+    CHECK(csv_cell("milk; eggs") == "milk; eggs");
+    CHECK(csv_cell("Smith-Jones") == "Smith-Jones");
+}
+
+TEST_CASE("2026-11 half a byte order mark is part of the first cell", "[roster]") {
+    CHECK(records("\xEFname\nx\n")[0].cells == Cells{"\xEFname"});
+    CHECK(records("\xBB\xBFname\nx\n")[0].cells == Cells{"\xBB\xBFname"});
 }
 
 TEST_CASE("Every column goes to its place", "[roster]") {
