@@ -44,7 +44,7 @@ struct Ask {
 };
 
 /// What is known: read and checked, or filled in by the program.
-struct Known {
+struct Asked {
     Athlete athlete; // with what the diary has taught
     Event event;
     Pantry pantry;
@@ -53,7 +53,7 @@ struct Known {
 };
 
 /// Reads and checks everything. Throws Error with every fault.
-Known know(const Ask& ask);
+Asked read_ask(const Ask& ask);
 
 /// What may come with a plan.
 struct Want {
@@ -68,8 +68,8 @@ struct Answer {
 };
 
 /// Pure: the same input gives the same answer to the last byte. One solve serves plan and LP.
-/// `known.event` needs at least one leg. Throws OwnFault where the plan breaks a rule of its own.
-Answer answer(const Known& known, const Want& want = {});
+/// `asked.event` needs at least one leg. Throws OwnFault where the plan breaks a rule of its own.
+Answer answer(const Asked& asked, const Want& want = {});
 
 /// For a simpler plan: no more lines on a leg than its side of the card holds.
 void limit_lines(const CardLimits& card, Event& event);
@@ -84,8 +84,8 @@ struct RehearsalWords {
     std::optional<std::string> ride, run; // lengths as typed, "150min"; 0min for none
 };
 struct RehearsalAnswer {
-    Known known; // of the race
-    RehearsalAsk asked;
+    Asked race;
+    RehearsalAsk session;
     Rehearsal rehearsal;
     std::optional<Plan> plan; // empty where the rehearsal is refused
 };

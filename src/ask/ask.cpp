@@ -37,29 +37,29 @@ Plan with_learned_words(Plan plan, const Learned& learned) {
 
 } // namespace
 
-Known know(const Ask& ask) {
+Asked read_ask(const Ask& ask) {
     const auto input = io::plan_input(ask.event, ask.options);
-    Known known{input.athlete, input.event, io::load_pantry(io::pantry_folder(ask.pantry)), {}, {}};
+    Asked asked{input.athlete, input.event, io::load_pantry(io::pantry_folder(ask.pantry)), {}, {}};
     for (const auto& foods : ask.own_foods)
-        io::add_foods(known.pantry, foods);
-    io::check_foods(input, known.pantry);
+        io::add_foods(asked.pantry, foods);
+    io::check_foods(input, asked.pantry);
     if (ask.diary) {
         const auto diary = io::read_existing_diary(*ask.diary);
-        known.notes = io::notes_on(diary, ask.diary->name);
-        known.learned = learn(diary.entries, input.athlete, wanted_for(input.event));
-        known.athlete = taught(ask.options, input.athlete, known.learned);
+        asked.notes = io::notes_on(diary, ask.diary->name);
+        asked.learned = learn(diary.entries, input.athlete, wanted_for(input.event));
+        asked.athlete = taught(ask.options, input.athlete, asked.learned);
     }
-    ask::apply(ask.edits, known);
-    limit_lines(ask.card, known.event);
-    return known;
+    ask::apply(ask.edits, asked);
+    limit_lines(ask.card, asked.event);
+    return asked;
 }
 
-Answer answer(const Known& known, const Want& want) {
-    auto composed = compose(known.athlete, known.event, known.pantry, want.lp);
-    Answer out{with_learned_words(std::move(composed.plan), known.learned), {}, std::move(composed.lp)};
-    const auto dry = want.no_swim ? without_swim(known.event) : std::nullopt;
+Answer answer(const Asked& asked, const Want& want) {
+    auto composed = compose(asked.athlete, asked.event, asked.pantry, want.lp);
+    Answer out{with_learned_words(std::move(composed.plan), asked.learned), {}, std::move(composed.lp)};
+    const auto dry = want.no_swim ? without_swim(asked.event) : std::nullopt;
     if (dry)
-        out.no_swim = with_learned_words(compose_plan(known.athlete, *dry, known.pantry), known.learned);
+        out.no_swim = with_learned_words(compose_plan(asked.athlete, *dry, asked.pantry), asked.learned);
     return out;
 }
 

@@ -26,7 +26,7 @@ bool rides(const Event& event) {
 }
 
 /// "0:40=gel_25" or "6km=gel_25".
-Pin pin_of(const std::string& text, const Known& known) {
+Pin pin_of(const std::string& text, const Asked& asked) {
     const auto wrong = [&text](const std::string& what) {
         return Error("--pin", "", "\"" + text + "\": " + what);
     };
@@ -39,13 +39,13 @@ Pin pin_of(const std::string& text, const Known& known) {
         if (when.find(':') == std::string::npos) {
             pin.km = io::distance_m(when) / 1000;
         } else {
-            pin.leg = rides(known.event) ? LegKind::bike : LegKind::run;
+            pin.leg = rides(asked.event) ? LegKind::bike : LegKind::run;
             pin.at_s = 60.0 * io::clock_min(when);
         }
     } catch (const std::invalid_argument& fault) {
         throw wrong(fault.what());
     }
-    const Food* food = known.pantry.find(pin.food);
+    const Food* food = asked.pantry.find(pin.food);
     if (!food)
         throw wrong("\"" + pin.food + "\" is no food of the pantry; see tuck foods");
     if (food->form != Form::gel && food->form != Form::bar && food->form != Form::chew &&
@@ -69,31 +69,31 @@ double delay_min_of(const std::string& text) {
 
 } // namespace
 
-void apply(const Edits& edits, Known& known) {
-    require_known("--without", edits.without, known.pantry);
-    require_known("--only", edits.only, known.pantry);
-    auto& avoid = known.athlete.avoid;
+void apply(const Edits& edits, Asked& asked) {
+    require_known("--without", edits.without, asked.pantry);
+    require_known("--only", edits.only, asked.pantry);
+    auto& avoid = asked.athlete.avoid;
     avoid.insert(avoid.end(), edits.without.begin(), edits.without.end());
-    known.athlete.only = edits.only;
+    asked.athlete.only = edits.only;
     if (!edits.bike_rhythm.empty()) {
         const std::map<std::string, int> rhythms{{"10min", 600}, {"15min", 900}, {"20min", 1200}};
         const auto rhythm = rhythms.find(edits.bike_rhythm);
         if (rhythm == rhythms.end())
             throw Error("--bike-rhythm", "", "\"" + edits.bike_rhythm + "\": allowed: 10min, 15min, 20min");
-        known.event.bike_rhythm_s = rhythm->second;
+        asked.event.bike_rhythm_s = rhythm->second;
     }
     if (!edits.delay.empty())
-        known.event.delay_min = delay_min_of(edits.delay);
+        asked.event.delay_min = delay_min_of(edits.delay);
     for (const auto& pin : edits.pins)
-        known.event.pins.push_back(pin_of(pin, known));
+        asked.event.pins.push_back(pin_of(pin, asked));
     if (edits.swim.empty())
         return;
     if (edits.swim != "cancelled")
         throw Error("--swim", "", "\"" + edits.swim + "\": allowed: cancelled");
-    const auto dry = without_swim(known.event);
+    const auto dry = without_swim(asked.event);
     if (!dry)
         throw Error("--swim", "", "this day does not begin with a swim and go on after it");
-    known.event = *dry;
+    asked.event = *dry;
 }
 
 } // namespace tuck::ask

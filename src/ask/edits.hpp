@@ -6,6 +6,6 @@
 namespace tuck::ask {
 
 /// Throws Error that names the option.
-void apply(const Edits& edits, Known& known);
+void apply(const Edits& edits, Asked& asked);
 
 } // namespace tuck::ask

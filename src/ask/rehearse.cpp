@@ -69,14 +69,14 @@ RehearsalAsk take_ask(const RehearsalWords& words, Ask& race) {
 RehearsalAnswer rehearse(const Ask& ask, const RehearsalWords& words) {
     Ask race = ask;
     RehearsalAnswer out;
-    out.asked = take_ask(words, race);
-    out.known = know(race);
-    const auto& known = out.known;
-    out.rehearsal = plan_rehearsal(known.athlete, known.event, known.learned, out.asked);
+    out.session = take_ask(words, race);
+    out.race = read_ask(race);
+    const auto& asked = out.race;
+    out.rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, out.session);
     if (out.rehearsal.refused)
         return out;
-    out.plan = compose_plan(out.rehearsal.athlete, out.rehearsal.event, known.pantry);
-    const auto own = own_numbers(known.learned);
+    out.plan = compose_plan(out.rehearsal.athlete, out.rehearsal.event, asked.pantry);
+    const auto own = own_numbers(asked.learned);
     out.plan->assumptions.insert(out.plan->assumptions.begin(), own.begin(), own.end());
     return out;
 }

@@ -46,7 +46,8 @@ int run(const Options& options) {
     const auto card_options = card_options_of(options.card);
     require_preview_name(options.preview);
     Request request = options.request;
-    request.card = card_options;
+    if (options.card.simpler)
+        request.card = card_options;
     const Plan plan = plan_of(request);
     if (plan.refused) {
         tell_warnings(plan.warnings);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/command.hpp"
+#include "io/diary_file.hpp"
 #include "io/diary_json.hpp"
 
 #include <optional>

@@ -41,7 +41,7 @@ int main(int argc, char** argv) {
     try {
         return flushed(run(argc, argv));
     } catch (const tuck::io::InputError& error) {
-        for (const auto& fault : error.faults)
+        for (const auto& fault : first_of(error.faults))
             fmt::print(stderr, "tuck: {}\n", line_of(fault));
     } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
         fmt::print(stderr, "tuck: {}\n", error.what());

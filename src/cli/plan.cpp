@@ -48,7 +48,7 @@ int run(const Options& options) {
     require_sheet_name(options.sheet);
     const auto card = card_options_of(options.card_words);
     Request request = options.request;
-    if (!options.card.empty())
+    if (options.card_words.simpler)
         request.card = card;
     const Answer plans = answer_of(request, {.no_swim = !options.sheet.empty(), .lp = !options.lp.empty()});
     if (!options.lp.empty() && plans.lp.empty())

@@ -42,7 +42,7 @@ std::map<std::string, double> times_taken(const Options& options) {
 }
 
 /// The legs with planned and real times; what the diary needs beside what was typed.
-io::Json happened(const Options& options, const Known& asked, const Plan& plan) {
+io::Json happened(const Options& options, const Asked& asked, const Plan& plan) {
     const auto took = times_taken(options);
     io::Json json = {{"event_name", plan.event_name},
                      {"planned_carb_g", std::round(plan.totals.carb_g)},
@@ -80,7 +80,7 @@ int run(const Options& options) {
     const auto file = io::read_diary(request.diary); // a first race may begin the diary
     tell_state(file, request.diary);
     request.diary.clear();
-    const auto asked = known_of(request);
+    const auto asked = asked_by(request);
     const auto wanted = wanted_for(asked.event);
     const auto before = learn(file.entries, asked.athlete, wanted);
     const Plan plan = compose_plan(with_learned(asked.athlete, before), asked.event, asked.pantry);

@@ -1,7 +1,9 @@
+#include "card/card.hpp"
 #include "cli/command.hpp"
 #include "cli/live.hpp"
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
+#include "say/line_words.hpp"
 #include "io/files.hpp"
 #include "io/ical.hpp"
 #include "io/outputs.hpp"
@@ -76,7 +78,7 @@ void add_series(const Options& options, const Rehearsal& rehearsal, const Learne
     outputs.print(faces::series_text(series) + "\n");
 }
 
-io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const RehearsalAsk& ask) {
+io::Marks session_of(const Plan& plan, const RehearsalAsk& ask) {
     io::Marks session;
     session.plan = plan.version;
     session.bike_min = ask.ride_min;
@@ -84,27 +86,35 @@ io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const Re
     for (const auto& duration : plan.durations)
         if (duration.leg != LegKind::run)
             session.run_at_s += duration.time.p50_s;
-    for (const auto& row : rows)
-        session.feeds.push_back({row.leg, row.at_s, row.what, row.carb_g, row.fluid_ml});
+    for (const PlanFeed& feed : plan.feeds)
+        session.feeds.push_back({feed.leg, feed.at_s, say::feed(feed), feed.carb_g, feed.fluid_ml});
     return session;
+}
+
+/// The card, then the log.
+std::string rehearsal_paper(const Plan& plan) {
+    const auto layouts = faces::card_layouts(plan, {});
+    std::vector<faces::pdf::Page> pages;
+    for (const auto& layout : layouts)
+        pages.push_back(faces::page_of(layout));
+    return faces::rehearsal_pdf(plan, layouts.at(0).title, std::move(pages));
 }
 
 int run(const Options& options) {
     const auto answer = rehearse(ask_of(options.request), {options.ride, options.run});
-    const auto& [known, ask, rehearsal, planned] = answer;
-    tell_notes(known.notes);
+    const auto& [race, ask, rehearsal, planned] = answer;
+    tell_notes(race.notes);
     tell_warnings(rehearsal.warnings);
     if (!planned)
         return 1;
     const Plan& plan = *planned;
-    const auto rows = log_rows(plan, known.pantry);
     if (options.live && !plan.refused)
-        return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, rows, ask));
+        return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, ask));
     io::Outputs outputs;
     outputs.never_over(io::files_read());
     if (!options.pdf.empty() && !plan.refused)
-        outputs.add(options.pdf, faces::rehearsal_pdf(plan, rows));
-    add_series(options, rehearsal, known.learned, known.event.date, ask.ride_min + ask.run_min, outputs);
+        outputs.add(options.pdf, rehearsal_paper(plan));
+    add_series(options, rehearsal, race.learned, race.event.date, ask.ride_min + ask.run_min, outputs);
     outputs.print(faces::rehearsal_text(rehearsal) + "\n" + faces::plan_text(plan));
     outputs.commit();
     return plan.refused ? 1 : 0;

@@ -20,14 +20,14 @@ Ask ask_of(const Request& request) {
     return ask;
 }
 
-Known known_of(const Request& request) {
-    auto known = know(ask_of(request));
-    tell_notes(known.notes);
-    return known;
+Asked asked_by(const Request& request) {
+    auto asked = read_ask(ask_of(request));
+    tell_notes(asked.notes);
+    return asked;
 }
 
 Answer answer_of(const Request& request, const Want& want) {
-    return answer(known_of(request), want);
+    return answer(asked_by(request), want);
 }
 
 Plan plan_of(const Request& request) {

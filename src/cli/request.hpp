@@ -23,7 +23,7 @@ struct Request {
 Ask ask_of(const Request& request);
 
 /// Read and checked; what is not whole in a document is told on standard error. Throws io::InputError.
-Known known_of(const Request& request);
+Asked asked_by(const Request& request);
 
 Answer answer_of(const Request& request, const Want& want = {});
 /// The plan alone.

@@ -110,7 +110,7 @@ public:
     }
 
     void add_faults(const std::vector<io::Fault>& faults) {
-        for (const auto& fault : faults)
+        for (const auto& fault : io::first_of(faults))
             bad_.write(
                 io::csv_line({shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place),
                               shown(words_of(fault))}));
@@ -257,7 +257,8 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
         done.row = row.row;
         try {
             auto input = roster.input(common.event, row);
-            limit_lines(common.limits, input.event);
+            if (options.card.simpler)
+                limit_lines(common.limits, input.event);
             io::check_foods(input, common.pantry);
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {
@@ -300,7 +301,7 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
             ++counts.rows;
             if (!done.faults.empty()) {
                 ++counts.bad;
-                for (const auto& fault : done.faults)
+                for (const auto& fault : io::first_of(done.faults))
                     fmt::print(stderr, "tuck: {}\n", line_of(fault));
                 if (folder)
                     folder->add_faults(done.faults);

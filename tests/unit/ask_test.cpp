@@ -38,7 +38,7 @@ Ask ask(const char* event, const Typed& options = {}) {
 
 std::vector<Fault> faults_of(const Ask& wrong) {
     try {
-        know(wrong);
+        read_ask(wrong);
     } catch (const Error& error) {
         return error.faults;
     }
@@ -53,17 +53,17 @@ TEST_CASE("a document may be a text or a file: the plan is the same") {
     Ask by_file = ask(sprint), by_text = by_file;
     by_file.event = Document(path);
     by_text.event = Document(path, {std::istreambuf_iterator<char>(file), {}});
-    CHECK(faces::plan_json(answer(know(by_file)).plan) == faces::plan_json(answer(know(by_text)).plan));
+    CHECK(faces::plan_json(answer(read_ask(by_file)).plan) == faces::plan_json(answer(read_ask(by_text)).plan));
 }
 
 TEST_CASE("one solve serves plan, twin and LP") {
-    const auto known = know(ask(standard));
-    const auto all = answer(known, {.no_swim = true, .lp = true});
-    CHECK(faces::plan_json(all.plan) == faces::plan_json(compose_plan(known.athlete, known.event, known.pantry)));
+    const auto asked = read_ask(ask(standard));
+    const auto all = answer(asked, {.no_swim = true, .lp = true});
+    CHECK(faces::plan_json(all.plan) == faces::plan_json(compose_plan(asked.athlete, asked.event, asked.pantry)));
     REQUIRE(all.no_swim);
     CHECK(all.no_swim->durations.front().leg == LegKind::bike);
     CHECK_THAT(all.lp, Catch::Contains("Subject To") || Catch::Contains("subject to"));
-    const auto plain = answer(known);
+    const auto plain = answer(asked);
     CHECK_FALSE(plain.no_swim);
     CHECK(plain.lp.empty());
 }
@@ -71,13 +71,13 @@ TEST_CASE("one solve serves plan, twin and LP") {
 TEST_CASE("the diary outranks the athlete's file, and what is typed outranks the diary") {
     auto taught = ask(standard);
     taught.diary = Document("diary", diary());
-    const auto known = know(taught);
-    CHECK(known.athlete.learned_sweat);
-    CHECK_FALSE(know(ask(standard)).athlete.learned_sweat);
+    const auto asked = read_ask(taught);
+    CHECK(asked.athlete.learned_sweat);
+    CHECK_FALSE(read_ask(ask(standard)).athlete.learned_sweat);
     taught.options["--sweat-rate"] = {"900ml/h"};
-    CHECK_FALSE(know(taught).athlete.learned_sweat);
-    REQUIRE(know(taught).athlete.sweat);
-    CHECK(know(taught).athlete.sweat->sweat_ml_per_h == 900);
+    CHECK_FALSE(read_ask(taught).athlete.learned_sweat);
+    REQUIRE(read_ask(taught).athlete.sweat);
+    CHECK(read_ask(taught).athlete.sweat->sweat_ml_per_h == 900);
 }
 
 TEST_CASE("edits make another plan, and those that cannot be are told under their names") {
@@ -86,11 +86,11 @@ TEST_CASE("edits make another plan, and those that cannot be are told under thei
     edited.edits.delay = "45min";
     edited.edits.without = {"gel_25"};
     edited.edits.bike_rhythm = "20min";
-    const auto known = know(edited);
-    CHECK(known.event.legs.front().kind == LegKind::bike);
-    CHECK(known.event.delay_min == 45);
-    CHECK(known.event.bike_rhythm_s == 1200);
-    CHECK(known.athlete.avoid == std::vector<std::string>{"gel_25"});
+    const auto asked = read_ask(edited);
+    CHECK(asked.event.legs.front().kind == LegKind::bike);
+    CHECK(asked.event.delay_min == 45);
+    CHECK(asked.event.bike_rhythm_s == 1200);
+    CHECK(asked.athlete.avoid == std::vector<std::string>{"gel_25"});
     edited.edits.without = {"gel_26"};
     CHECK(faults_of(edited).at(0).file == "--without");
     edited.edits.without.clear();
@@ -121,16 +121,16 @@ TEST_CASE("faults are data: document, place, what is allowed, the nearest word")
 TEST_CASE("a card's limits bind the leg that they are for") {
     auto limited = ask(standard);
     limited.card = {0, 3};
-    CHECK(know(limited).event.max_lines_run == 3);
-    CHECK_FALSE(know(limited).event.max_lines_bike);
+    CHECK(read_ask(limited).event.max_lines_run == 3);
+    CHECK_FALSE(read_ask(limited).event.max_lines_bike);
 }
 
 TEST_CASE("a rehearsal takes the session's day and weather, the race keeps its own") {
     auto race = ask(standard, {{"--temperature", {"16C"}}, {"--date", {"2027-05-01"}}});
     const auto session = rehearse(race, {"60min", "0min"});
-    CHECK(session.known.event.weather.temperature_c == 24);
+    CHECK(session.race.event.weather.temperature_c == 24);
     CHECK(session.rehearsal.event.weather.temperature_c == 16);
-    CHECK(session.asked.ride_min == 60);
+    CHECK(session.session.ride_min == 60);
     REQUIRE(session.plan);
     CHECK(session.plan->durations.size() == 1);
     CHECK_THROWS_AS(rehearse(race, {"0min", "0min"}), Error);
