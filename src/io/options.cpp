@@ -344,8 +344,9 @@ std::optional<std::string> leg_pointer(const Json& event, const std::string& spo
 /// What belongs to the one leg of a sport: "bike/course_gpx".
 void lay_course(const Row& row, const std::string& text, EventDocument& document,
                 std::vector<Fault>& faults) {
-    const std::string place = row.place, option = row.option.name;
-    const std::string sport = place.substr(0, place.find('/')), key = place.substr(place.find('/') + 1);
+    const std::string option = row.option.name, of_sport = row.place;
+    const auto slash = of_sport.find('/');
+    const std::string sport = of_sport.substr(0, slash), key = of_sport.substr(slash + 1);
     const auto leg = leg_pointer(document.json, sport);
     if (!leg) {
         faults.push_back(
