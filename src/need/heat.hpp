@@ -23,9 +23,9 @@ struct HeatCategory {
 const std::vector<HeatCategory>& heat_categories();
 
 /// The hottest quarter of an hour on land, C; empty without a leg on land (Liljegren 2008).
-std::optional<double> hottest_wbgt_c(const Event& event, const Effort& effort, const Body& body);
+std::optional<double> hottest_wbgt_c(const Effort& effort, const Body& body);
 
 /// What a race in this heat is warned of; the organiser decides. Nothing below the high risk.
-std::vector<Warning> heat_warnings(const Event& event, const Effort& effort, const Body& body);
+std::vector<Warning> heat_warnings(const Effort& effort, const Body& body);
 
 } // namespace tuck::need

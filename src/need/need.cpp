@@ -329,7 +329,7 @@ Need state_need(const Athlete& athlete, const Event& event, const Effort& effort
         need.legs.push_back(leg_need(day, leg, rate, fuel));
     if (!need.fuelling_needed)
         say_what_still_matters(day, need);
-    need.warnings = heat_warnings(event, effort, body);
+    need.warnings = heat_warnings(effort, body);
     warn_by_duration(day, need);
     warn_of_much_drink(need);
     warn_at_band_edge(day, rate, need);

@@ -2,6 +2,7 @@
 
 #include "text/layout.hpp"
 #include "text/page.hpp"
+#include "say/line_words.hpp"
 #include "say/plan_words.hpp"
 
 #include <algorithm>
@@ -72,11 +73,11 @@ void write_lines(const Plan& plan, Page& page) {
                       : line.leg == LegKind::run ? std::string("ON THE RUN")
                                                  : "IN " + name);
         }
-        const bool wide = width_of(line.when) > 24;
+        const std::string when = say::when(line);
+        const bool wide = width_of(when) > 24;
         if (wide)
-            page.line("  " + line.when);
-        page.item("  " + padded(wide ? "" : line.when, 24) + " ",
-                  line.beside.empty() ? line.what : line.what + " (" + line.beside + ")");
+            page.line("  " + when);
+        page.item("  " + padded(wide ? "" : when, 24) + " ", say::what_whole(line));
     }
     if (!plan.refill_note.empty())
         page.item("  ", plan.refill_note);
