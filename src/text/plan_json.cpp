@@ -347,7 +347,7 @@ void faces_json(const Plan& plan, Json& document) {
 
 } // namespace
 
-std::string plan_json(const Plan& plan) {
+std::string plan_json(const Plan& plan, JsonForm form) {
     Json out{{"schema", "tuck.plan/1"}};
     out["event"] = plan.event_name;
     out["athlete"] = plan.athlete_name;
@@ -374,7 +374,7 @@ std::string plan_json(const Plan& plan) {
     out["outlook"] = outlook_json(plan);
     words_json(plan, out);
     faces_json(plan, out);
-    return out.dump(2) + "\n";
+    return out.dump(form == JsonForm::text ? 2 : -1) + "\n";
 }
 
 } // namespace tuck::faces
