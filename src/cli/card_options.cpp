@@ -37,14 +37,14 @@ double distance_mm(const std::string& text) {
 } // namespace
 
 OptionTable card_option_table(CardWords& words) {
-    return under("The card", {
-                                 {"--size", &words.size,
-                                  "strip, stem, pocket, wrist, or width x height: 55x90 (mm)", "SIZE"},
-                                 {"--paper", &words.paper, "a4, letter", "PAPER"},
-                                 {"--eye", &words.distance, "600mm", "LENGTH"},
-                                 {"--tilt", &words.tilt,
-                                  "degrees between the line of sight and the upright: 30", "DEGREES"},
-                             });
+    return under(
+        "The card",
+        {
+            {"--size", &words.size, "strip, stem, pocket, wrist, or width x height: 55x90 (mm)", "SIZE"},
+            {"--paper", &words.paper, "a4, letter", "PAPER"},
+            {"--eye", &words.distance, "600mm", "LENGTH"},
+            {"--tilt", &words.tilt, "degrees between the line of sight and the upright: 30", "DEGREES"},
+        });
 }
 
 faces::CardOptions card_options_of(const CardWords& words) {

@@ -1,19 +1,20 @@
 // A whole squad: one roster, one event, cards and a list of who is at risk.
+#include "base/utf8.hpp"
+#include "card/card_text.hpp"
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/ordered.hpp"
 #include "cli/request.hpp"
 #include "cli/squad_files.hpp"
 #include "cli/stop_signals.hpp"
-#include "card/card_text.hpp"
-#include "text/plan_json.hpp"
-#include "sheet/sheet.hpp"
-#include "base/utf8.hpp"
 #include "io/csv.hpp"
+#include "io/event_document.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
 #include "io/pantry.hpp"
 #include "io/roster.hpp"
+#include "sheet/sheet.hpp"
+#include "text/plan_json.hpp"
 #include "tuck/compose.hpp"
 #include "tuck/own_fault.hpp"
 
@@ -81,7 +82,7 @@ void work_out(const io::EventInput& input, const Common& common, const Options& 
     done.risk = faces::squad_risk(plan);
     done.line = faces::squad_line(done.row, input.athlete, plan, options.with_private);
     if (!options.ndjson.empty())
-        done.ndjson = faces::plan_json(plan, faces::JsonForm::line);
+        done.ndjson = faces::plan_json_line(plan);
     if (plan.refused || options.out.empty())
         return;
     done.card_text = faces::card_text(plan);
@@ -105,7 +106,7 @@ public:
     }
 
     void add_faults(const std::vector<io::Fault>& faults) {
-        for (const auto& fault : faults)
+        for (const auto& fault : io::first_of(faults))
             bad_.write(io::csv_line(
                 {shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place), shown(fault.text)}));
     }
@@ -269,7 +270,8 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
         } catch (const io::InputError& error) {
             done.faults = error.faults;
         } catch (const std::bad_alloc&) {
-            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", "not enough memory for it"}};
+            done.faults = {
+                {fmt::format("{}: row {}", options.roster, row.row), "", "not enough memory for it"}};
         } catch (const OwnFault& error) {
             done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "",
                             fmt::format("our fault, not yours: {}; please report it", error.what())}};
@@ -285,8 +287,8 @@ unsigned threads_of(const Options& options) {
     if (!options.threads)
         return std::max(1u, std::thread::hardware_concurrency());
     if (*options.threads < 1 || *options.threads > most)
-        throw io::InputError(
-            "--threads", "", fmt::format("{} is out of range; allowed 1 to {}", *options.threads, most));
+        throw io::InputError("--threads", "",
+                             fmt::format("{} is out of range; allowed 1 to {}", *options.threads, most));
     return static_cast<unsigned>(*options.threads);
 }
 
@@ -305,7 +307,7 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
             ++counts.rows;
             if (!done.faults.empty()) {
                 ++counts.bad;
-                for (const auto& fault : done.faults)
+                for (const auto& fault : io::first_of(done.faults))
                     fmt::print(stderr, "tuck: {}\n", line_of(fault));
                 if (folder)
                     folder->add_faults(done.faults);
@@ -322,10 +324,11 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
 
 void tell_alike(std::uint64_t alike) {
     if (alike > 0)
-        fmt::print(stderr,
-                   "tuck: no_bib: {} rows have neither bib nor name of their own; changed.csv tells them apart "
-                   "by their order: give each a bib\n",
-                   alike);
+        fmt::print(
+            stderr,
+            "tuck: no_bib: {} rows have neither bib nor name of their own; changed.csv tells them apart "
+            "by their order: give each a bib\n",
+            alike);
 }
 
 int make(const Options& options) {
@@ -398,7 +401,8 @@ Command squad_command() {
                  .kind = "EVENT.json",
                  .required = true},
                 {"--out", &o->out, "folder for cards, summary.csv, changed.csv and .pdf, bad-rows.csv", "FOLDER"},
-                {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)", "FILE"},
+                {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
+                 "FILE"},
                 {"--sheets", &o->sheets, "the sheets too (about four pages each)"},
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
                 {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},

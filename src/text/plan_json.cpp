@@ -345,9 +345,7 @@ void faces_json(const Plan& plan, Json& document) {
     document["stop_line"] = plan.stop_line;
 }
 
-} // namespace
-
-std::string plan_json(const Plan& plan, JsonForm form) {
+Json document_of(const Plan& plan) {
     Json out{{"schema", "tuck.plan/1"}};
     out["event"] = plan.event_name;
     out["athlete"] = plan.athlete_name;
@@ -374,7 +372,17 @@ std::string plan_json(const Plan& plan, JsonForm form) {
     out["outlook"] = outlook_json(plan);
     words_json(plan, out);
     faces_json(plan, out);
-    return out.dump(form == JsonForm::text ? 2 : -1) + "\n";
+    return out;
+}
+
+} // namespace
+
+std::string plan_json(const Plan& plan) {
+    return document_of(plan).dump(2) + "\n";
+}
+
+std::string plan_json_line(const Plan& plan) {
+    return document_of(plan).dump() + "\n";
 }
 
 } // namespace tuck::faces

@@ -89,6 +89,10 @@ class Layers(unittest.TestCase):
             if path.relative_to(ROOT).parts[:2] != ("src", "cli"):
                 self.assertIsNone(PRINTING.search(text), f"{path}: only the programs print")
 
+    def test_one_file_reads_the_command_line(self):
+        users = [p.name for p in sources(ROOT / "src") if "<CLI/" in p.read_text("utf-8")]
+        self.assertEqual(["parse.cpp"], users, "its templates were 38 % of the build when every command had them")
+
     def test_the_rule_bites(self):
         self.assertTrue(faults_of_source("x.cpp", "body", '#include "need/need.hpp"\n'))
         self.assertTrue(faults_of_source("x.cpp", "effort", '#include "tuck/body.hpp"\n'))
