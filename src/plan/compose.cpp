@@ -72,11 +72,17 @@ Limits stricter_limits(const Stages& s) {
 
 void copy_durations(const Stages& s, Plan& plan) {
     for (const auto& leg : s.effort.legs)
-        plan.durations.push_back({leg.leg_index, leg.kind, leg.time, leg.distance_m});
+        plan.durations.push_back(
+            {.leg_index = leg.leg_index, .leg = leg.kind, .time = leg.time, .distance_m = leg.distance_m});
     plan.total = s.effort.total;
     for (const auto& need : s.need.legs)
-        plan.needs.push_back({need.leg_index, need.kind, need.carb_g_per_h, need.fluid_ml_per_h,
-                              need.sodium_mg_per_h, need.sweat_ml_per_h, need.because});
+        plan.needs.push_back({.leg_index = need.leg_index,
+                              .leg = need.kind,
+                              .carb_g_per_h = need.carb_g_per_h,
+                              .fluid_ml_per_h = need.fluid_ml_per_h,
+                              .sodium_mg_per_h = need.sodium_mg_per_h,
+                              .sweat_ml_per_h = need.sweat_ml_per_h,
+                              .because = need.because});
 }
 
 void sum_totals(const Stages& s, Plan& plan) {

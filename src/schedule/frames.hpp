@@ -1,4 +1,5 @@
-// Where and when each leg can feed: slots, kit, stations, busy stretches. From the stages before to a Program.
+// Where and when each leg can feed: slots, kit, stations, busy stretches. From the stages before to a
+// Program.
 #pragma once
 
 #include "schedule/program.hpp"
@@ -8,7 +9,8 @@
 
 namespace tuck::schedule {
 
-/// What a tired person keeps in mind of one leg: our choice. A small card may hold less (Event::max_lines_bike).
+/// What a tired person keeps in mind of one leg: our choice. A small card may hold less
+/// (Event::max_lines_bike).
 inline constexpr int usual_bike_lines = 4, usual_run_lines = 3;
 
 /// Bottles on the bike and gels in the belt: as given, or the usual kit for the distance.
@@ -22,9 +24,6 @@ struct KitInUse {
 };
 KitInUse kit_in_use(const Event& event, const Effort& effort);
 
-/// Stations of a leg: as given, or typical ones if asked for.
-std::vector<Station> stations_of(const Event& event, const Effort& effort, size_t leg);
-
 struct Setting {
     const Athlete& athlete;
     const Event& event;
@@ -35,8 +34,8 @@ struct Setting {
     const KitInUse& kit;
 };
 
-/// Whether the plan may count on the special-needs bag of this leg: only where what is handed out after it can
-/// take its place. Bike: bottles; run: food or a drink with carbohydrate.
+/// Whether the plan may count on the special-needs bag of this leg: only where what is handed out after it
+/// can take its place. Bike: bottles; run: food or a drink with carbohydrate.
 bool counts_on_bag(const Setting& setting, size_t leg);
 
 /// The whole day, without fixed items.
