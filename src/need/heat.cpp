@@ -1,6 +1,7 @@
 #include "need/heat.hpp"
 
 #include "base/day_air.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
