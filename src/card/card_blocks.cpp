@@ -1,6 +1,7 @@
 #include "card/card_blocks.hpp"
 
 #include "card/card_metrics.hpp"
+#include "paper/text_fit.hpp"
 
 #include <fmt/format.h>
 
@@ -20,6 +21,27 @@ constexpr double bib_box_mm = 15, least_beside_bib_mm = 18, beside_bib_mm = 2;
 
 std::string joined(const std::string& a, const std::string& b) {
     return a.empty() || b.empty() ? a + b : a + " · " + b;
+}
+
+// What one line of a row holds: three to five things at once (Cowan 2001), and no more letters than we choose.
+constexpr std::size_t most_parts = 5;
+constexpr double most_columns = 22;
+
+std::size_t parts_of(const std::string& text) {
+    return 1 + static_cast<std::size_t>(std::count(text.begin(), text.end(), ' '));
+}
+
+/// Cut at blanks into lines of at most `most_parts` words.
+std::vector<std::string> in_glances(const std::string& text) {
+    std::vector<std::string> lines{""};
+    std::size_t words = 0;
+    for (const char c : text) {
+        if (c == ' ' && ++words % most_parts == 0)
+            lines.emplace_back();
+        else
+            lines.back() += c;
+    }
+    return lines;
 }
 
 /// Puts `below` under what is already there.
@@ -130,15 +152,19 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
     const auto put_right = [&](double baseline, const std::string& text) {
         put(block, Role::row, Face::narrow_bold, width_mm_ - width(text), baseline, text);
     };
+    // A wide card has room for more on one line than a glance takes in.
+    const auto at_a_glance = [](const std::string& left, const std::string& right) {
+        return parts_of(left) + parts_of(right) <= most_parts && columns(left) + 1 + columns(right) <= most_columns;
+    };
     const auto beside = [&](const std::string& left, const std::string& right) {
-        return width(left) + gap_mm + width(right) <= width_mm_;
+        return at_a_glance(left, right) && width(left) + gap_mm + width(right) <= width_mm_;
     };
     const std::string whole = row.from.empty() ? row.what : row.what + " " + row.from;
     bool from_said = row.from.empty();
     if (beside(row.when, row.what)) { // "every 30'   ½ bar", and the window below
         const bool with_dial = dial_mm > 0 && dial_mm + width(row.when) + gap_mm + width(row.what) <= width_mm_;
         const double x = with_dial ? dial_mm : 0;
-        from_said = x + width(row.when) + gap_mm + width(whole) <= width_mm_;
+        from_said = at_a_glance(row.when, whole) && x + width(row.when) + gap_mm + width(whole) <= width_mm_;
         const double baseline = next_line();
         if (with_dial)
             put_dial(block, row.minutes, baseline);
@@ -156,8 +182,9 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
             }
         }
     } else {
-        put_paragraph(block, Role::row, Face::narrow_bold,
-                      row.window.empty() ? row.when : row.when + " " + row.window);
+        for (const std::string& line :
+             in_glances(row.window.empty() ? row.when : row.when + " " + row.window))
+            put_paragraph(block, Role::row, Face::narrow_bold, line);
         from_said = width(whole) <= width_mm_;
         const std::size_t first = block.texts.size();
         put_paragraph(block, Role::row, Face::narrow_bold, from_said ? whole : row.what);

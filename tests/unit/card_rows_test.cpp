@@ -75,7 +75,7 @@ std::vector<long> moments_read(const std::string& when, const Road& leg) {
     }
     if (when.find("station") != std::string::npos) {
         const std::size_t step = words[0] == "each" ? 1 : static_cast<std::size_t>(std::stol(words[1]));
-        std::size_t i = step - 1;
+        std::size_t i = from < 0 ? step - 1 : 0;
         while (from >= 0 && i < leg.stations_m.size() && leg.stations_m[i] < from)
             ++i;
         for (; i < leg.stations_m.size() && (to < 0 || leg.stations_m[i] <= to); i += step)
@@ -293,7 +293,7 @@ TEST_CASE("10,000 random schedules: the rows of a card, read back, are the plan'
         if (sorted(read) != sorted(wanted)) {
             std::string said;
             for (const CardRow& row : shown)
-                said += row.when + " | " + row.what + "\n";
+                said += row.when + " " + row.window + " | " + row.what + "\n";
             FAIL(said);
         }
         feeds += wanted.size();
