@@ -193,9 +193,11 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
     }
     if (from_said)
         return;
-    block.height_mm += line_caps * cap(Role::help);
-    put(block, Role::help, Face::narrow_bold, width_mm_ - text_width(Role::help, Face::narrow_bold, row.from),
-        block.height_mm - below_baseline_caps * cap(Role::help), row.from);
+    for (const std::string& line : wrap(row.from, width_mm_, measure(Role::help, Face::narrow_bold))) {
+        block.height_mm += line_caps * cap(Role::help);
+        put(block, Role::help, Face::narrow_bold, width_mm_ - text_width(Role::help, Face::narrow_bold, line),
+            block.height_mm - below_baseline_caps * cap(Role::help), line);
+    }
 }
 
 void Typesetter::put_heading(Block& block, const std::string& text, const std::string& key) const {

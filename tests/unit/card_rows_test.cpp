@@ -231,6 +231,17 @@ TEST_CASE("The bottles of a drink stand in their order", "[card]") {
     CHECK(rows(plan, 2) == Rows{"every 15' | 4 sw | B1, then B2, then B3"});
 }
 
+TEST_CASE("A drink that goes on from another source is one row", "[card]") {
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1 then B2"),
+                                 example::line(2, LegKind::bike, "every 15' from 3:30", "3 swallows iso drink"),
+                                 example::line(2, LegKind::bike, "every 45' from 0:15", "gel")});
+    CHECK(rows(plan, 2) == Rows{"every 15' | 3 sw | B1, then B2, from 3:30 iso drink", "every 45' from 0:15 | gel"});
+    // Another amount is another row.
+    const Plan less = plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1"),
+                                 example::line(2, LegKind::bike, "every 15' from 3:30", "2 swallows iso drink")});
+    CHECK(rows(less, 2).size() == 2);
+}
+
 TEST_CASE("The dial of a row shows where the minute hand stands at its beats", "[card]") {
     const auto dial = [](const char* when) {
         return leg_rows(plan_with({example::line(2, LegKind::bike, when, "gel")}), 2).rows[0].minutes;

@@ -274,7 +274,7 @@ TEST_CASE("The card carries what it must", "[card]") {
         for (const std::string& caution : plan.cautions)
             CHECK_THAT(joined(layout, -1), Contains(caution));
     }
-    CHECK_THAT(joined(card_layout(example::hot_standard(), {}), 0), Contains("No clock: every 8 km."));
+    CHECK_THAT(joined(card_layout(example::hot_standard(), {}), 0), Contains("No clock: about every 8 km."));
 }
 
 TEST_CASE("The run begins a side of its own where the plan needs two", "[card]") {
