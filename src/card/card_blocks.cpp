@@ -17,6 +17,7 @@ constexpr double accent_caps = 0.25; // above the first line, for an accent on a
 constexpr double bib_box_lines = 3, bib_line_mm = 0.4;
 // A clock face as large as the line allows; its dots are seen from 700 mm at 5 minutes of arc.
 constexpr double dial_caps = 1.2, dial_dot_caps = 0.26, dial_gap_caps = 0.3;
+constexpr double least_name_mm = 6;
 constexpr double bib_box_mm = 15, least_beside_bib_mm = 18, beside_bib_mm = 2;
 
 std::string joined(const std::string& a, const std::string& b) {
@@ -282,11 +283,22 @@ Block Typesetter::head(const CardContent& card, const std::string& side_note) co
     return block;
 }
 
-Block Typesetter::short_head(const CardContent& card, const std::string& side_note) const {
+Block Typesetter::short_head(const CardContent& card, const std::string& side_note, bool first) const {
     Block block;
     block.height_mm = accent_caps * cap(Role::help);
-    put_facts(block, {card.athlete, card.bib.empty() ? "" : "bib " + card.bib, card.version, side_note},
-              width_mm_, 0);
+    const std::string bib = card.bib.empty() ? "" : "bib " + card.bib;
+    if (first) {
+        put_facts(block, {card.athlete, bib, card.version, side_note}, width_mm_, 0);
+    } else { // one line: whose it is, and which
+        const std::string tail = joined(joined(card.athlete.empty() ? "" : bib, card.version), side_note);
+        const Measure plain = measure(Role::help, Face::narrow);
+        const std::string who = card.athlete.empty() ? bib : card.athlete;
+        const double room = width_mm_ - plain(joined(" ", tail));
+        const bool name_fits = room > least_name_mm;
+        const std::string shown = name_fits ? cut(who, room, plain) : "";
+        put_facts(block, {joined(shown, tail)}, width_mm_, 0);
+        block.texts.back().cut = block.texts.back().cut || (name_fits && shown != who);
+    }
     block.height_mm += rule_gap_caps * cap(Role::help);
     return block;
 }

@@ -77,21 +77,30 @@ namespace {
 /// A drink that goes on at the same rhythm from another source: "B1, then B2", and from 3:30 on what is handed up.
 bool goes_on(const Line& line, const Line& next) {
     const auto alone = [](const Line& one) { return one.items.size() == 1 && one.items[0].drink(); };
-    return alone(line) && alone(next) && line.rhythm.kind == Rhythm::Kind::every && line.rhythm == next.rhythm &&
+    const double every_s = line.rhythm.every_s;
+    const auto on_the_beat = [&] { // the same rhythm, or so few beats of it that they are named
+        double before = line.at.back().at_s;
+        return std::all_of(next.at.begin(), next.at.end(), [&](const LegMoment& at) {
+            const bool follows = std::abs(before + every_s - at.at_s) < 1;
+            before = at.at_s;
+            return follows;
+        });
+    };
+    return alone(line) && alone(next) && line.rhythm.kind == Rhythm::Kind::every && line.window.to &&
+           next.rhythm.kind != Rhythm::Kind::stations && !next.by_km &&
            line.items[0].amount == next.items[0].amount && line.items[0].unit == next.items[0].unit &&
-           line.window.to && next.window.from &&
-           std::abs(line.window.to->at_s + line.rhythm.every_s - next.window.from->at_s) < 1;
+           line.items[0].from.back().name != next.items[0].from.front().name && on_the_beat();
 }
 
 /// One row for a line and the one that goes on with it.
 CardRow row_of_both(const Line& line, const Line& next, RowForm form) {
     Line both = line;
-    both.window.to = next.window.to;
+    both.window.to = next.rhythm.kind == Rhythm::Kind::every ? next.window.to : next.at.back();
     CardRow row = row_of(both, form);
     const LineItem& later = next.items[0];
     const std::string source = say::by_bottle(next, later) ? later.from.front().name : later.label;
     row.from = fmt::format("{}{}from {} {}", bottles_of(line), bottles_of(line).empty() ? "" : ", ",
-                           say::clock(next.window.from->at_s), source);
+                           say::clock(next.at.front().at_s), source);
     return row;
 }
 

@@ -143,11 +143,11 @@ private:
 
     Block head(std::size_t side, std::size_t sides) const {
         const std::string note = sides > 1 ? fmt::format("{} of {}", side + 1, sides) : "";
-        return whole_head(side) ? setter_.head(card_, note) : setter_.short_head(card_, note);
+        return whole_head(side) ? setter_.head(card_, note) : setter_.short_head(card_, note, side == 0);
     }
 
     double head_mm(std::size_t side, std::size_t sides) const {
-        double& known = head_mm_[whole_head(side) ? 0 : 1][sides > 1 ? 1 : 0];
+        double& known = head_mm_[side == 0 ? 0 : 1][sides > 1 ? 1 : 0];
         if (known < 0)
             known = head(side, sides).height_mm;
         return known;

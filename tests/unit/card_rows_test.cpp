@@ -236,6 +236,9 @@ TEST_CASE("A drink that goes on from another source is one row", "[card]") {
                                  example::line(2, LegKind::bike, "every 15' from 3:30", "3 swallows iso drink"),
                                  example::line(2, LegKind::bike, "every 45' from 0:15", "gel")});
     CHECK(rows(plan, 2) == Rows{"every 15' | 3 sw | B1, then B2, from 3:30 iso drink", "every 45' from 0:15 | gel"});
+    const Plan few = plan_with({example::line(2, LegKind::bike, "every 15' to 2:15", "5 swallows B1"),
+                                example::line(2, LegKind::bike, "2:30 2:45 3:00", "5 swallows iso drink")});
+    CHECK(rows(few, 2) == Rows{"every 15' to 3:00 | 5 sw | B1, from 2:30 iso drink"});
     // Another amount is another row.
     const Plan less = plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1"),
                                  example::line(2, LegKind::bike, "every 15' from 3:30", "2 swallows iso drink")});
