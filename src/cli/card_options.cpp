@@ -67,16 +67,14 @@ faces::CardOptions card_options_of(const CardWords& words) {
     return options;
 }
 
-void limit_lines(const faces::CardOptions& card, Event& event) {
+CardLimits limits_of(const faces::CardOptions& card) {
     const auto held = [&card](const faces::CardSize& size) {
         return faces::lines_held(faces::card_capacity(size, card.reading_distance_mm, card.tilt_deg));
     };
     int lines = std::max(fewest_lines, held(card.size));
     if (card.turns)
         lines = std::max(lines, held({card.size.height_mm, card.size.width_mm}));
-    event.max_lines_run = lines;
-    if (!card.run_only)
-        event.max_lines_bike = lines;
+    return {card.run_only ? 0 : lines, lines};
 }
 
 } // namespace tuck::cli
