@@ -44,6 +44,8 @@ OptionTable card_option_table(CardWords& words) {
             {"--paper", &words.paper, "a4, letter", "PAPER"},
             {"--eye", &words.distance, "600mm", "LENGTH"},
             {"--tilt", &words.tilt, "degrees between the line of sight and the upright: 30", "DEGREES"},
+            {"--tube", &words.tube, "the tube that a strip or stem card lies on: 50mm; or flat", "DIAMETER"},
+            {"--simpler", &words.simpler, "another plan, with no more lines than one side of the card holds"},
         });
 }
 
