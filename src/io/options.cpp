@@ -65,12 +65,6 @@ std::string as_clock(const std::string& text) {
     return text;
 }
 
-bool yes_or_no(const std::string& text) {
-    if (text != "yes" && text != "no")
-        throw std::invalid_argument(fmt::format("\"{}\" is not known; allowed: yes, no", text));
-    return text == "yes";
-}
-
 /// "swim:750m,bike:90min".
 Json as_legs(const std::string& text) {
     Json legs = Json::array();
