@@ -9,14 +9,16 @@
 namespace tuck {
 
 /// Where the heat goes, W, for the average athlete of the published models (no own sweat factor).
-/// It closes: metabolic = mechanical + respiratory + dry + evaporated + other.
+/// It closes: metabolic = mechanical + respiratory + dry + evaporated + stored.
 struct HeatBalance {
     double metabolic_w = 0;
     double mechanical_w = 0;
     double respiratory_w = 0;             // warming and wetting the breath
     double respiratory_evaporation_w = 0; // the wetting alone
     double dry_w = 0; // to air, sky and sun, or to water; below 0: heat comes in; in cold air clothes hold it
-    double other_w = 0;      // stored, and what the fit leaves open
+    double sun_w = 0;        // taken up from the sun: part of dry
+    double sun_shed_w = 0;   // of it the air takes away again: part of dry
+    double stored_w = 0;     // warms the body: for half an hour, and for good what cannot evaporate
     double required_w = 0;   // that sweat must take away
     double evaporated_w = 0; // that it can: less than required where the air is too humid
     double sweat_w = 0;      // latent heat of all sweat, dripping included
@@ -28,7 +30,8 @@ struct BodyMinutes {
     std::vector<int> leg_index;
     std::vector<double> at_s, length_s; // from the start of the race, at the median durations
     std::vector<double> air_c, humidity_pct, wind_m_s, sun_w_m2;
-    std::vector<double> metabolic_w, mechanical_w, respiratory_w, dry_w, other_w, required_w, evaporated_w;
+    std::vector<double> solar_w_per_m2; // taken up from the sun, per m2 of skin
+    std::vector<double> metabolic_w, mechanical_w, respiratory_w, dry_w, stored_w, required_w, evaporated_w;
     std::vector<double> sweat_ml_per_h; // median of this athlete
     std::vector<double> breath_ml_per_h, sodium_mg_per_h;
     std::vector<double> carb_g_per_h, fat_g_per_h; // asked of food and stores together
@@ -55,6 +58,7 @@ struct LegBody {
     double sweat_ml_per_h = 0;     // median prediction
     double sweat_p20_ml_per_h = 0; // 20th percentile
     double sweat_p80_ml_per_h = 0; // 80th percentile
+    double sweat_log_sd = 0;       // of the logarithm, between days and, without a test, athletes
     HeatBalance heat;              // mean of its minutes
     double air_first_c = 0, air_last_c = 0;
     double humidity_pct = 0, wind_m_s = 0, sun_w_m2 = 0; // means of its minutes

@@ -41,7 +41,7 @@ struct Leg {
     LegKind kind = LegKind::bike;
     double distance_m = 0;        // 0: unknown (a session given by time), or a transition
     std::optional<double> time_s; // a given time outranks every estimate
-    double ascent_m = 0;          // total climbing of the leg; a track knows better
+    std::optional<double> ascent_m; // total climbing; a track knows better; absent: an ordinary road's
     std::vector<Station> stations;
     std::optional<SpecialNeeds> special_needs;
     std::optional<Track> track;          // of one lap
@@ -67,7 +67,9 @@ struct Weather {
     std::optional<double> wind_m_s;
     std::optional<double> water_temperature_c;
     std::optional<double> wind_from_deg; // where it comes from, clockwise from north
-    std::optional<double> sun_w_m2;      // global radiation on level ground, 0..1300; absent: none
+    std::optional<double> sun_w_m2;      // global radiation on level ground, 0..1300
+    std::optional<double> sun_share;     // of a clear sky, 0..1; absent like the next: half, said and spread
+    std::optional<double> cloud_pct;     // cover, 0..100; the sun itself outranks it
     std::vector<HourlyWeather> hourly;   // rising hours; empty: the day stays as above
 };
 
@@ -99,6 +101,9 @@ struct Event {
     StationPolicy station_policy = StationPolicy::as_given;
     std::optional<std::string> date;          // ISO 8601, "2027-06-13"
     std::optional<int> start_min;             // local start, minutes after midnight
+    std::optional<double> latitude_deg;       // -90..90; with date and start: the sun's height along the day
+    std::optional<double> longitude_deg;      // -180..180, east above 0; counts only with the next
+    std::optional<double> utc_offset_h;       // of the local clock; absent: the sun is highest at 13:00
     std::optional<int> transition_closes_min; // minutes after midnight
     std::optional<double> cutoff_s;           // whole race, since the athlete's own start
     double wave_offset_min = 0;

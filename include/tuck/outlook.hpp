@@ -26,8 +26,8 @@ struct OutlookLimit {
     const char* because;
 };
 inline constexpr double never = 2;
-inline constexpr OutlookLimit water_gain_limit{
-    "water_gain", "body water at the finish above the start", 0.05, 0.20,
+inline constexpr OutlookLimit much_gain_limit{
+    "water_gain_over_1pct", "body water at the finish more than 1 % of body mass above the start", 0.05, 0.20,
     "whoever drinks more than is lost is at risk of low blood sodium (Almond 2005, Noakes 2005)"};
 inline constexpr OutlookLimit low_sodium_limit{
     "low_sodium_by_drinking", "serum sodium below 135 mmol/L from planned drinking", 0.05, 0.10,
@@ -41,6 +41,8 @@ inline constexpr OutlookLimit water_loss_limit{"water_loss_over_4pct",
                                                "heat and effort, not the plan: warned"};
 inline constexpr OutlookLimit glycogen_limit{"glycogen_gone", "glycogen gone before the finish", 0.25, never,
                                              "the estimate is wide: warned"};
+inline constexpr OutlookLimit water_gain_limit{"water_gain", "body water at the finish above the start", never,
+                                               never, "shown; a little more water is no harm"};
 inline constexpr OutlookLimit mass_gain_limit{"mass_gain", "body mass at the finish above the start", never,
                                               never, "shown; the limit reads body water"};
 inline constexpr OutlookLimit small_loss_limit{"water_loss_over_2pct",

@@ -58,6 +58,7 @@ struct PlanFeed {
     LegKind leg = LegKind::bike;
     double at_s = 0;
     double km = 0;
+    bool by_place = false; // on another day it comes where the road is clear, not when the clock says
     std::vector<FeedItem> items;
     double carb_g = 0, glucose_g = 0, fructose_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0;
 };
@@ -68,6 +69,7 @@ struct PlanLine {
     LegKind leg = LegKind::bike;
     double from_s = 0, to_s = 0, every_s = 0; // every_s 0: no steady rhythm, see at_s
     std::vector<double> at_s;                 // every moment of the line, from the start of its leg
+    double goes_on_every_s = 0; // past `to_s` until the leg is over, however slow the day; 0: it ends
     std::vector<FeedItem> items;
     std::string text; // whole, for the page
     std::string when; // for the card: "every 15'" or "0:30" or "km 2, 6"
@@ -177,7 +179,8 @@ struct PlanOutlook {
     int days = 0;
     Percentiles mass_change_pct, water_change_pct, serum_sodium_mmol_per_l, glycogen_left_g;
     Percentiles mass_error_pct, water_error_pct, serum_error_mmol_per_l, glycogen_error_g; // Monte Carlo
-    double mass_gain = 0, water_gain = 0, water_loss_over_2pct = 0, water_loss_over_4pct = 0;
+    double mass_gain = 0, water_gain = 0, water_gain_over_1pct = 0; // percentages: of body mass
+    double water_loss_over_2pct = 0, water_loss_over_4pct = 0;
     double low_sodium = 0, glycogen_gone = 0, stomach_full = 0;
     double low_sodium_by_drinking = 0;  // on days that also gain water
     std::vector<OutlookChance> chances; // all of the above, with error and limits

@@ -10,6 +10,23 @@
 
 namespace tuck {
 
+/// A wish that is not in the plan. `danger`: it would have harmed, as an allergen does.
+struct KeptOut {
+    std::string said; // as it was asked for
+    std::string why;
+    bool danger = false;
+};
+
+/// A rule that feeds break, with its numbers.
+struct Breach {
+    std::string rule;       // "carb_hour"
+    int leg_index = -1;     // -1: of the day as a whole
+    double at_s = 0;        // from the start of its leg, on the likely day
+    double value = 0, allowed = 0;
+    std::string unit;       // of both; empty where nothing is counted
+    std::string text;       // a sentence without its full stop
+};
+
 struct Schedule {
     std::vector<PlanFeed> feeds; // in time order
     std::vector<PlanLine> lines; // their expansion, merged by moment, is exactly the feeds
@@ -21,7 +38,7 @@ struct Schedule {
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;
-    std::vector<std::string> refused_pins; // pinned feeds that a rule forbids, and which
+    std::vector<KeptOut> kept_out; // pinned feeds that a rule forbids, and which
     std::vector<Reason> because; // of the schedule as a whole
 };
 

@@ -44,7 +44,7 @@ struct SweatOutlook {
     double temperature_c = 0;
     double sweat_ml_per_h = 0; // median
     double sweat_p20_ml_per_h = 0;
-    double drink_up_to_ml_per_h = 0; // the ceiling that a plan would set
+    double drink_up_to_ml_per_h = 0; // the ceiling of a plan for four hours
 };
 
 struct SweatTestResult {

@@ -2,6 +2,7 @@
 #include "tuck/body.hpp"
 
 #include "base/conditions.hpp"
+#include "base/day_sun.hpp"
 #include "base/sources.hpp"
 #include "body/body_reasons.hpp"
 #include "body/energy.hpp"
@@ -38,7 +39,7 @@ double mean(const std::vector<double>& column, const BodyMinutes& m, std::size_t
     return length > 0 ? sum / length : 0.0;
 }
 
-HeatBalance mean_heat(const BodyMinutes& m, std::size_t first, std::size_t last, double sweat_factor) {
+HeatBalance mean_heat(const BodyMinutes& m, std::size_t first, std::size_t last, const LegDrive& drive) {
     const auto of = [&](const std::vector<double>& column) { return mean(column, m, first, last); };
     HeatBalance heat;
     heat.metabolic_w = of(m.metabolic_w);
@@ -46,10 +47,11 @@ HeatBalance mean_heat(const BodyMinutes& m, std::size_t first, std::size_t last,
     heat.respiratory_w = of(m.respiratory_w);
     heat.respiratory_evaporation_w = of(m.breath_ml_per_h) / 1000 * watt_per_l_per_h;
     heat.dry_w = of(m.dry_w);
-    heat.other_w = of(m.other_w);
+    heat.stored_w = of(m.stored_w);
     heat.required_w = of(m.required_w);
     heat.evaporated_w = of(m.evaporated_w);
-    heat.sweat_w = of(m.sweat_ml_per_h) / sweat_factor / 1000 * watt_per_l_per_h;
+    heat.sun_w = of(m.solar_w_per_m2) * drive.area_m2;
+    heat.sweat_w = of(m.sweat_ml_per_h) / drive.sweat_factor / 1000 * watt_per_l_per_h;
     return heat;
 }
 
@@ -63,7 +65,7 @@ LegBody leg_body(const LegEffort& effort, const LegDrive& drive, const BodyMinut
     out.carb_share = carb_share_from_intensity(effort.intensity);
     out.carb_use_g_per_h = drive.carb_g_per_h;
     out.fat_use_g_per_h = drive.fat_g_per_h;
-    out.heat = mean_heat(m, first, last, drive.sweat_factor);
+    out.heat = mean_heat(m, first, last, drive);
     out.sweat_ml_per_h = mean(m.sweat_ml_per_h, m, first, last);
     out.humidity_pct = mean(m.humidity_pct, m, first, last);
     out.wind_m_s = mean(m.wind_m_s, m, first, last);
@@ -77,15 +79,16 @@ LegBody leg_body(const LegEffort& effort, const LegDrive& drive, const BodyMinut
 
 void describe_legs(const Athlete& athlete, const Event& event, const Effort& effort, Body& body) {
     const auto own = sweat_factor(athlete, event, effort);
-    body.sweat_log_sd = sweat_log_sd(athlete, event);
     std::vector<LegDrive> drives;
-    for (const auto& leg : effort.legs) {
+    for (const auto& leg : effort.legs)
         drives.push_back(leg_drive(athlete, event, leg));
+    body.sweat_log_sd = std::hypot(sweat_log_sd(athlete, event), sun_log_sd(event, effort, drives));
+    for (auto& drive : drives) {
         // The model is a mean; the median of a log-normal lies lower.
-        const auto here = factor_on(own, leg.kind);
+        const auto here = factor_on(own, drive.kind);
         const double log_sd = std::hypot(body.sweat_log_sd, here.more_log_sd);
-        drives.back().sweat_factor = here.factor * std::exp(-log_sd * log_sd / 2);
-        drives.back().sodium_mg_per_ml = body.sweat_sodium_mg_per_l / 1000;
+        drive.sweat_factor = here.factor * std::exp(-log_sd * log_sd / 2);
+        drive.sodium_mg_per_ml = body.sweat_sodium_mg_per_l / 1000;
     }
     body.minutes = race_path(event, effort, drives, body.glycogen_start_g);
     add_slopes(athlete, event, effort, drives, body.minutes);
@@ -98,10 +101,11 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
         auto leg = leg_body(effort.legs[i], drives[i], body.minutes, first, row);
         const auto here = factor_on(own, effort.legs[i].kind);
         const double log_sd = std::hypot(body.sweat_log_sd, here.more_log_sd);
+        leg.sweat_log_sd = log_sd;
         leg.sweat_p20_ml_per_h = leg.sweat_ml_per_h * std::exp(z20 * log_sd);
         leg.sweat_p80_ml_per_h = leg.sweat_ml_per_h * std::exp(-z20 * log_sd);
         leg.because = sweat_reasons(effort.legs[i], leg, event, here, drives[i].area_m2);
-        leg.heat_because = heat_rows(leg);
+        leg.heat_because = heat_rows(effort.legs[i], leg, drives[i], body.minutes, first, row);
         if (beyond_sweat_model(leg, drives[i].area_m2) && !is_transition(leg.kind))
             too_hot += fmt::format("{}{}", too_hot.empty() ? "" : ", ", to_string(leg.kind));
         body.legs.push_back(leg);
@@ -159,7 +163,12 @@ void note_assumptions(const Athlete& athlete, const Event& event, Body& body) {
         body.assumptions.push_back(fmt::format("Height not given: {:.2f} m assumed.", height_m(athlete)));
     if (!event.weather.wind_m_s)
         body.assumptions.push_back(
-            fmt::format("Wind not given: {:.0f} m/s assumed for cooling, none for times.", usual_wind_m_s));
+            fmt::format("Wind not given: {:.0f} m/s assumed, from all sides.", usual_wind_m_s));
+    if (sun_assumed(event.weather))
+        body.assumptions.push_back(sun_has_clock(event)
+                                       ? "Sun not given: half of a clear sky's for the hour and the place."
+                                       : "Sun not given: half of a clear sky's, 45 degrees high (date, start and "
+                                         "latitude would tell).");
     const bool swims = std::any_of(event.legs.begin(), event.legs.end(),
                                    [](const Leg& leg) { return leg.kind == LegKind::swim; });
     if (swims && !event.weather.water_temperature_c)

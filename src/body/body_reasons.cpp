@@ -12,17 +12,17 @@ namespace tuck::body {
 namespace {
 
 constexpr char fit_source[] =
-    "running: fitted to Sawka 2007 table 3 (from memory); other speeds and humidity: our extension";
-constexpr char fit_row[] = "fit to Sawka 2007, ours"; // short, so that a row of the table fits a line
+    "breath and storage: ISO 7933:2004; dry loss of runners: Sawka 2007 table 3 (from memory), beyond it ours; "
+    "sun: ASHRAE 55-2017";
 
 const char* energy_source(LegKind kind) {
     switch (kind) {
     case LegKind::swim:
         return "Kimber 2002";
     case LegKind::bike:
-        return "efficiency 0.20, Moseley 2001";
+        return "ACSM; Moseley 2001";
     case LegKind::run:
-        return "ACSM metabolic equations";
+        return "ACSM equations";
     default:
         return "our choice, no source";
     }
@@ -50,22 +50,71 @@ Reason model_reason(const LegEffort& effort, const LegBody& leg, const Event& ev
             fit_source};
 }
 
-Reason row(const char* what, double value, const char* unit, const char* source) {
-    return {fmt::format("{:<29}{:>5.0f} {:<4}", what, std::round(value) + 0.0, unit), source};
+/// The balance at some minutes of the leg and, last, on average: a column each.
+struct Column {
+    std::string head;
+    HeatBalance heat;
+    double planned_ml_per_h = 0;
+};
+
+HeatBalance at_minute(const BodyMinutes& m, std::size_t i, const LegDrive& drive) {
+    HeatBalance heat;
+    heat.metabolic_w = m.metabolic_w[i];
+    heat.mechanical_w = m.mechanical_w[i];
+    heat.respiratory_w = m.respiratory_w[i];
+    heat.dry_w = m.dry_w[i];
+    heat.stored_w = m.stored_w[i];
+    heat.required_w = m.required_w[i];
+    heat.evaporated_w = m.evaporated_w[i];
+    heat.sun_w = m.solar_w_per_m2[i] * drive.area_m2;
+    heat.sweat_w = m.sweat_ml_per_h[i] / drive.sweat_factor / 1000 * watt_per_l_per_h;
+    return heat;
 }
 
-Reason watt_row(const char* what, double watt, const char* source) {
-    return row(what, watt, "W", source);
+std::vector<Column> columns_of(const LegEffort& effort, const LegBody& leg, const LegDrive& drive,
+                               const BodyMinutes& m, std::size_t first, std::size_t last) {
+    std::vector<Column> columns;
+    for (const std::size_t minute : {10, 60, 180})
+        if (const std::size_t i = first + minute - 1; i < last) {
+            columns.push_back({fmt::format("{}'", minute), at_minute(m, i, drive), m.sweat_ml_per_h[i]});
+            const double air_m_s = std::hypot(speed_at_m_s(effort, 60 * (static_cast<double>(minute) - 0.5)), m.wind_m_s[i]);
+            columns.back().heat.sun_shed_w = columns.back().heat.sun_w * sun_shed_share(air_m_s);
+        }
+    columns.push_back({"mean", leg.heat, leg.sweat_ml_per_h});
+    columns.back().heat.sun_shed_w =
+        leg.heat.sun_w * sun_shed_share(std::hypot(std::max(effort.speed_m_s, least_speed_m_s), leg.wind_m_s));
+    return columns;
 }
 
-void land_rows(const HeatBalance& heat, std::vector<Reason>& rows) {
-    rows.push_back(
-        watt_row(heat.dry_w < 0 ? "  to air and sun: they heat" : "  to air and sun", heat.dry_w, fit_row));
-    rows.push_back(watt_row("  stored, or left open", heat.other_w, "what the fit leaves open"));
-    rows.push_back(watt_row("  to sweat that evaporates", heat.evaporated_w, fit_row));
-    if (heat.required_w - heat.evaporated_w > 0.5)
-        rows.push_back(watt_row("  it would need, in drier air", heat.required_w, fit_row));
-    rows.push_back(watt_row("sweat made, drips included", heat.sweat_w, "ISO 7933; heat: Junge 2016"));
+template <typename Value>
+Reason row(const char* what, const std::vector<Column>& columns, const char* unit, const char* source,
+           const Value& value) {
+    std::string text = fmt::format("{:<24}", what);
+    for (const auto& column : columns)
+        text += fmt::format("{:>6.0f}", std::round(value(column)) + 0.0);
+    return {text + " " + unit, source};
+}
+
+template <typename Value>
+Reason watt_row(const char* what, const std::vector<Column>& columns, const char* source, const Value& value) {
+    return row(what, columns, "W", source, [&](const Column& column) { return value(column.heat); });
+}
+
+void land_rows(const std::vector<Column>& columns, std::vector<Reason>& rows) {
+    rows.push_back(watt_row("  to the air", columns, "ASHRAE; Sawka 2007",
+                            [](const auto& h) { return h.dry_w + h.sun_w - h.sun_shed_w; }));
+    if (columns.back().heat.sun_w > 0.5) {
+        rows.push_back(watt_row("  sun taken up", columns, "ASHRAE 55-2017", [](const auto& h) { return -h.sun_w; }));
+        rows.push_back(watt_row("  of it back to the air", columns, "surface; ISO 7933",
+                                [](const auto& h) { return h.sun_shed_w; }));
+    }
+    rows.push_back(watt_row("  warms the body", columns, "ISO 7933:2004", [](const auto& h) { return h.stored_w; }));
+    rows.push_back(watt_row("  sweat that evaporates", columns, "what is left",
+                            [](const auto& h) { return h.evaporated_w; }));
+    if (columns.back().heat.required_w - columns.back().heat.evaporated_w > 0.5)
+        rows.push_back(watt_row("  would have to", columns, "more than can", [](const auto& h) { return h.required_w; }));
+    rows.push_back(watt_row("sweat, drips included", columns, "ISO 7933; Junge 2016",
+                            [](const auto& h) { return h.sweat_w; }));
 }
 
 } // namespace
@@ -101,20 +150,31 @@ std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, c
     return out;
 }
 
-std::vector<Reason> heat_rows(const LegBody& leg) {
-    const auto& heat = leg.heat;
+std::vector<Reason> heat_rows(const LegEffort& effort, const LegBody& leg, const LegDrive& drive,
+                              const BodyMinutes& minutes, std::size_t first, std::size_t last) {
     const bool swims = leg.kind == LegKind::swim;
-    std::vector<Reason> rows{watt_row("energy used", heat.metabolic_w, energy_source(leg.kind))};
-    if (heat.mechanical_w > 0)
-        rows.push_back(watt_row("  to the pedals", heat.mechanical_w, "power of the leg"));
-    rows.push_back(watt_row("  to the breath", heat.respiratory_w, "ISO 7933:2004"));
-    if (swims)
-        rows.push_back(watt_row("  to the water", heat.dry_w, "what is left; not modelled"));
-    else
-        land_rows(heat, rows);
-    rows.push_back(row("the average athlete's sweat", heat.sweat_w / watt_per_l_per_h * 1000, "ml/h",
-                       swims ? "Macaluso 2011" : "2.43 kJ/g, IOM 2005"));
-    rows.push_back(row("planned with: the median", leg.sweat_ml_per_h, "ml/h", "own test or Barnes 2019"));
+    const auto columns = columns_of(effort, leg, drive, minutes, first, last);
+    std::string heads = fmt::format("{:<24}", "minute");
+    for (const auto& column : columns)
+        heads += fmt::format("{:>6}", column.head);
+    std::vector<Reason> rows{{heads, "of this leg"},
+                             watt_row("energy used", columns, energy_source(leg.kind),
+                                      [](const auto& h) { return h.metabolic_w; })};
+    if (leg.heat.mechanical_w > 0)
+        rows.push_back(watt_row("  to the pedals", columns, "power of the leg",
+                                [](const auto& h) { return h.mechanical_w; }));
+    rows.push_back(watt_row("  to the breath", columns, "ISO 7933:2004",
+                            [](const auto& h) { return h.respiratory_w; }));
+    if (swims) {
+        rows.push_back(watt_row("  warms the body", columns, "ISO 7933:2004", [](const auto& h) { return h.stored_w; }));
+        rows.push_back(watt_row("  to the water", columns, "what is left", [](const auto& h) { return h.dry_w; }));
+    } else {
+        land_rows(columns, rows);
+    }
+    rows.push_back(row("average sweat", columns, "ml/h", swims ? "Macaluso 2011" : "2.43 kJ/g, IOM 2005",
+                       [](const Column& c) { return c.heat.sweat_w / watt_per_l_per_h * 1000; }));
+    rows.push_back(row("planned with: the median", columns, "ml/h", "own test; Barnes 2019",
+                       [](const Column& c) { return c.planned_ml_per_h; }));
     return rows;
 }
 

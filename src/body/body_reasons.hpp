@@ -11,7 +11,9 @@ bool beyond_sweat_model(const LegBody& leg, double area_m2);
 std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, const Event& event,
                                   const SweatFactor& own, double area_m2);
 
-/// One row each: what is used, where it goes, what is left for sweat.
-std::vector<Reason> heat_rows(const LegBody& leg);
+/// Where the heat goes, a row each, at minute 10, 60 and 180 of the leg and on average. The rows of the leg are
+/// [first, last) of `minutes`.
+std::vector<Reason> heat_rows(const LegEffort& effort, const LegBody& leg, const LegDrive& drive,
+                              const BodyMinutes& minutes, std::size_t first, std::size_t last);
 
 } // namespace tuck::body

@@ -40,6 +40,12 @@ double cycle_metabolic_power_w(double power_w, double gross_efficiency) {
     return power_w / gross_efficiency;
 }
 
+double ride_metabolic_power_w(double power_w, double mass_kg) {
+    constexpr double trained_efficiency = 0.20;
+    const double acsm_w = cycle_vo2_ml_per_kg_min(power_w, mass_kg) * mass_kg / 1000 / 60 * joule_per_l_o2;
+    return std::max(acsm_w, cycle_metabolic_power_w(power_w, trained_efficiency));
+}
+
 double swim_vo2_l_per_min(double speed_m_per_s, double mass_kg) {
     return 3.65 * speed_m_per_s + 0.02 * mass_kg - 2.545;
 }

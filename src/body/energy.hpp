@@ -19,6 +19,11 @@ double cycle_vo2_ml_per_kg_min(double power_w, double mass_kg);
 /// Moseley & Jeukendrup 2001).
 double cycle_metabolic_power_w(double power_w, double gross_efficiency);
 
+/// Metabolic power of a ride, W: the ACSM equation, whose efficiency falls where power is low for the body (15 %
+/// at 60 W and 70 kg), and never less than at a gross efficiency of 20 % (Moseley & Jeukendrup 2001: 19.8 +- 0.6 %
+/// in trained men at 95-305 W), which rules from some 140 W on at 70 kg.
+double ride_metabolic_power_w(double power_w, double mass_kg);
+
 /// Oxygen uptake of front crawl, L/min: 3.65 v + 0.02 m - 2.545 (Kimber 2002). v >= 0.8 m/s.
 double swim_vo2_l_per_min(double speed_m_per_s, double mass_kg);
 

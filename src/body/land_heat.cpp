@@ -8,10 +8,9 @@
 namespace tuck::body {
 namespace {
 
-// S = (k M - D A) / 675, fitted to the 24 remembered cells of Sawka 2007, Table 3: the share of heat that
-// sweat and air must carry, and the dry loss per area, 3.8 W/(m2 K) times (42.2 C - air) at running speed.
-// The share left out, 22 %, is what ISO 7933 gives to breath (8-10 %) and to an hour's storage (13 %).
-constexpr double carried_share = 0.777;
+// Dry loss per area of runners, fitted to the 24 remembered cells of Sawka 2007, Table 3: 3.8 W/(m2 K) times (42.2
+// C - air) at running speed. The fit leaves 22 % of the heat out; breath (8-10 %) and the first hour's storage (13
+// %) of ISO 7933 come to the same, and take its place here: what is stored ends, and is sweated afterwards.
 constexpr double fitted_loss_w_per_m2_k = 3.8;
 constexpr double no_dry_loss_c = 42.2;
 constexpr double fitted_speed_m_s = 3.2; // the middle of the table's running speeds
@@ -23,7 +22,7 @@ constexpr double fitted_wettest = 0.81649658;
 // The fit loses so little per kelvin because cool skin follows the air: a resistance of the skin in series
 // with the air's. Warm skin hardly follows: it meets the air at 35 C and moves by a sixth of what the air
 // does (ISO 7933:2004: 0.064 for the air and 0.061 for what surrounds it, 0.2 for the vapour that comes
-// along). Sun on the outside counts as air that is warmer by sun over exchange.
+// along).
 constexpr double warm_skin_c = 35;
 constexpr double skin_per_air = 1.0 / 6;
 constexpr double skin_kpa_per_c = 0.3107;           // slope of the saturation pressure at 35 C
@@ -33,15 +32,21 @@ constexpr double evaporation_per_convection = 16.5; // K/kPa, Lewis relation
 // rules at 35 C, where the other still gives at least 20.
 constexpr double skins_meet_w_per_m2 = 20;
 
-// Absorbed by the whole surface per W/m2 on level ground: absorptance 0.7, effective area 0.725, sun 45
-// degrees up, a fifth of it diffuse, a fifth reflected (method of ASHRAE 55, from memory).
-constexpr double absorbed_share_of_sun = 0.24;
+// Sun falls on the surface of skin and kit, and warms it; the air then takes a part of it away again. How far the
+// surface gives way says ISO 7933:2004: skin warms by 0.061 C per C of mean radiant temperature, which is 6 times
+// 0.725 W/m2 of radiation per C (ASHRAE 55), in the light air that it was measured in (some 0.5 m/s). So a W/m2
+// warms it by 1 / (exchange with the air + 61 W/(m2 K)): 61 is what blood and evaporation hold it with.
+constexpr double skin_per_radiant = 0.061;
+constexpr double radiant_w_per_m2_k = 6 * 0.725;
+constexpr double light_air_m_s = 0.5;
 
 constexpr double heat_from_c = 18, heat_whole_c = 34;
 constexpr double near_the_most = 0.2; // bends towards it within this share (our choice)
 
 const double fitted_exchange_w_per_m2_k = convection_w_per_m2_k(fitted_speed_m_s) + radiation_w_per_m2_k;
 const double skin_resistance = 1 / fitted_loss_w_per_m2_k - 1 / fitted_exchange_w_per_m2_k;
+const double held_w_per_m2_k =
+    radiant_w_per_m2_k / skin_per_radiant - convection_w_per_m2_k(light_air_m_s) - radiation_w_per_m2_k;
 const double warm_skin_vapour_kpa = saturation_vapour_pressure_kpa(warm_skin_c);
 const double fitted_warmest_kpa = saturation_vapour_pressure_kpa(fitted_warmest_c);
 
@@ -51,10 +56,11 @@ double lesser(double a, double b, double band, double per_band) {
     return std::min(a, b) - near * near * (0.25 * band);
 }
 
-double dry_loss_w_per_m2(double air_c, double sun_w_per_m2, double exchange_w_per_m2_k) {
-    const double following_skin = (exchange_w_per_m2_k * (no_dry_loss_c - air_c) - sun_w_per_m2) /
-                                  (1 + skin_resistance * exchange_w_per_m2_k);
-    const double warm_skin = exchange_w_per_m2_k * (1 - skin_per_air) * (warm_skin_c - air_c) - sun_w_per_m2;
+/// To the air, without sun.
+double air_loss_w_per_m2(double air_c, double exchange_w_per_m2_k) {
+    const double following_skin =
+        exchange_w_per_m2_k * (no_dry_loss_c - air_c) / (1 + skin_resistance * exchange_w_per_m2_k);
+    const double warm_skin = exchange_w_per_m2_k * (1 - skin_per_air) * (warm_skin_c - air_c);
     return lesser(following_skin, warm_skin, skins_meet_w_per_m2, 1 / skins_meet_w_per_m2);
 }
 
@@ -86,7 +92,7 @@ namespace {
 
 // The air, and what of it takes an exponential and a power to work out: apart, so that loops do it first.
 struct Surroundings {
-    double air_c = 0, humidity_pct = 0, sun_w_m2 = 0;
+    double air_c = 0, humidity_pct = 0, solar_w_per_m2 = 0, storing_w = 0;
     double saturated_kpa = 0, convection_w_per_m2_k = 0;
 };
 
@@ -99,35 +105,44 @@ inline HeatBalance balance(const LandLoad& load, const Surroundings& around) {
     breathe(around.air_c, vapour_kpa, heat);
 
     const double convection = around.convection_w_per_m2_k;
-    const double carried_w = carried_share * (load.metabolic_w - load.mechanical_w);
+    const double exchange = convection + radiation_w_per_m2_k;
+    heat.sun_w = load.area_m2 * around.solar_w_per_m2;
+    heat.sun_shed_w = heat.sun_w * exchange / (exchange + held_w_per_m2_k);
     const double offered_w =
-        load.area_m2 * dry_loss_w_per_m2(around.air_c, absorbed_share_of_sun * around.sun_w_m2,
-                                         convection + radiation_w_per_m2_k);
+        load.area_m2 * air_loss_w_per_m2(around.air_c, exchange) - heat.sun_w + heat.sun_shed_w;
+    const double to_lose_w = load.metabolic_w - load.mechanical_w - heat.respiratory_w;
+    const double carried_w = to_lose_w - std::min(around.storing_w, to_lose_w);
     heat.dry_w = std::min(carried_w, offered_w); // in the cold clothes hold it
-    const double fitted_sweat_w = carried_w - heat.dry_w;
+    heat.required_w = carried_w - heat.dry_w;
+
     const double w_per_kpa = evaporation_per_convection * convection * load.area_m2;
     const double fitted_vapour_kpa = std::min(around.saturated_kpa, fitted_warmest_kpa) * fitted_humidity;
     const double skin_kpa =
         warm_skin_vapour_kpa + skin_kpa_per_c * skin_per_air * (around.air_c - warm_skin_c);
     const double fitted_capacity_w = w_per_kpa * (skin_kpa - fitted_vapour_kpa);
     const double capacity_w = w_per_kpa * (skin_kpa - vapour_kpa);
-
-    heat.required_w = fitted_sweat_w * efficiency(fitted_sweat_w, fitted_capacity_w, fitted_wettest);
-    const double asked_w = heat.required_w / efficiency(fitted_sweat_w, capacity_w, 1) *
-                           (1 + more_in_heat * share_of_heat(around.air_c));
+    // In drier air than the fit's nothing less is sweated: it all evaporates already.
+    const double waste = std::max(1.0, efficiency(heat.required_w, fitted_capacity_w, fitted_wettest) /
+                                           efficiency(heat.required_w, capacity_w, 1));
+    const double asked_w = heat.required_w * waste * (1 + more_in_heat * share_of_heat(around.air_c));
     const double most_w = most_sweat_w_per_m2 * load.area_m2;
     heat.sweat_w = lesser(asked_w, most_w, near_the_most * most_w, 1 / (near_the_most * most_w));
     heat.evaporated_w = std::min(std::min(std::max(capacity_w, 0.0), heat.required_w), heat.sweat_w);
-    heat.other_w = heat.metabolic_w - heat.mechanical_w - heat.respiratory_w - heat.dry_w - heat.evaporated_w;
+    heat.stored_w = to_lose_w - heat.dry_w - heat.evaporated_w;
     return heat;
 }
 
 } // namespace
 
+double sun_shed_share(double air_speed_m_s) {
+    const double exchange = convection_w_per_m2_k(air_speed_m_s) + radiation_w_per_m2_k;
+    return exchange / (exchange + held_w_per_m2_k);
+}
+
 HeatBalance land_heat_balance(const LandLoad& load) {
     return balance(load,
-                   {load.air_c, load.humidity_pct, load.sun_w_m2, saturation_vapour_pressure_kpa(load.air_c),
-                    convection_w_per_m2_k(load.air_speed_m_s)});
+                   {load.air_c, load.humidity_pct, load.solar_w_per_m2, load.storing_w,
+                    saturation_vapour_pressure_kpa(load.air_c), convection_w_per_m2_k(load.air_speed_m_s)});
 }
 
 // Twice compiled; the bytes are the same (no fused multiply-adds, see CMakeLists.txt).
@@ -141,9 +156,9 @@ void land_heat_minutes(const LandLoad& load, const double* own_speed_m_s, std::s
     for (std::size_t from = first; from < last; from += block) {
         const std::size_t count = std::min(block, last - from);
         const double* own = own_speed_m_s + (from - first);
-        const double *air_c = &m.air_c[from], *humidity = &m.humidity_pct[from], *sun = &m.sun_w_m2[from],
+        const double *air_c = &m.air_c[from], *humidity = &m.humidity_pct[from], *solar = &m.solar_w_per_m2[from],
                      *wind = &m.wind_m_s[from];
-        double *respiratory = &m.respiratory_w[from], *dry = &m.dry_w[from], *other = &m.other_w[from],
+        double *respiratory = &m.respiratory_w[from], *dry = &m.dry_w[from], *stored = &m.stored_w[from],
                *required = &m.required_w[from], *evaporated = &m.evaporated_w[from],
                *sweat = &m.sweat_ml_per_h[from], *breath = &m.breath_ml_per_h[from];
         for (std::size_t i = 0; i < count; ++i) {
@@ -155,10 +170,10 @@ void land_heat_minutes(const LandLoad& load, const double* own_speed_m_s, std::s
 #endif
         for (std::size_t i = 0; i < count; ++i) {
             const HeatBalance heat =
-                balance(load, {air_c[i], humidity[i], sun[i], saturated_kpa[i], convection[i]});
+                balance(load, {air_c[i], humidity[i], solar[i], stored[i], saturated_kpa[i], convection[i]});
             respiratory[i] = heat.respiratory_w;
             dry[i] = heat.dry_w;
-            other[i] = heat.other_w;
+            stored[i] = heat.stored_w;
             required[i] = heat.required_w;
             evaporated[i] = heat.evaporated_w;
             sweat[i] = heat.sweat_w * (1000 / watt_per_l_per_h);
@@ -167,11 +182,13 @@ void land_heat_minutes(const LandLoad& load, const double* own_speed_m_s, std::s
     }
 }
 
-HeatBalance water_heat_balance(double metabolic_w, double sweat_ml_per_h, double air_c, double humidity_pct) {
+HeatBalance water_heat_balance(double metabolic_w, double sweat_ml_per_h, double air_c, double humidity_pct,
+                               double storing_w) {
     HeatBalance heat;
     heat.metabolic_w = metabolic_w;
     breathe(air_c, vapour_pressure_kpa(air_c, humidity_pct), heat);
-    heat.dry_w = heat.metabolic_w - heat.respiratory_w;
+    heat.stored_w = std::min(storing_w, heat.metabolic_w - heat.respiratory_w);
+    heat.dry_w = heat.metabolic_w - heat.respiratory_w - heat.stored_w;
     heat.sweat_w = sweat_ml_per_h / 1000 * watt_per_l_per_h;
     return heat;
 }

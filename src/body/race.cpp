@@ -16,17 +16,18 @@ std::size_t rows_of(const LegEffort& leg) {
     return leg.time.p50_s > 0 ? static_cast<std::size_t>(std::ceil(leg.time.p50_s / minute_s)) : 0;
 }
 
-void write_air(const Air& air, std::size_t i, BodyMinutes& m) {
+void write_air(const Air& air, LegKind kind, std::size_t i, BodyMinutes& m) {
     m.air_c[i] = air.temperature_c;
     m.humidity_pct[i] = air.humidity_pct;
     m.wind_m_s[i] = air.wind_m_s;
     m.sun_w_m2[i] = air.sun_w_m2;
+    m.solar_w_per_m2[i] = solar_w_per_m2(kind, air);
 }
 
 void write_heat(const HeatBalance& heat, std::size_t i, BodyMinutes& m) {
     m.respiratory_w[i] = heat.respiratory_w;
     m.dry_w[i] = heat.dry_w;
-    m.other_w[i] = heat.other_w;
+    m.stored_w[i] = heat.stored_w;
     m.required_w[i] = heat.required_w;
     m.evaporated_w[i] = heat.evaporated_w;
     m.sweat_ml_per_h[i] = heat.sweat_w * (1000 / watt_per_l_per_h);
@@ -77,11 +78,12 @@ void resize(BodyMinutes& m, std::size_t rows) {
                          &m.humidity_pct,
                          &m.wind_m_s,
                          &m.sun_w_m2,
+                         &m.solar_w_per_m2,
                          &m.metabolic_w,
                          &m.mechanical_w,
                          &m.respiratory_w,
                          &m.dry_w,
-                         &m.other_w,
+                         &m.stored_w,
                          &m.required_w,
                          &m.evaporated_w,
                          &m.sweat_ml_per_h,
@@ -107,27 +109,36 @@ double speed_at_m_s(const LegEffort& leg, double leg_s) {
     return std::max(least_speed_m_s, here == leg.sections.end() ? leg.speed_m_s : here->speed_m_s);
 }
 
-HeatBalance heat_of(const LegDrive& drive, const Air& air) {
+double solar_w_per_m2(LegKind kind, const Air& air) {
+    if (kind == LegKind::swim || air.sun_w_m2 <= 0)
+        return 0;
+    const auto posture = kind == LegKind::bike ? Posture::seated : Posture::standing;
+    return air.sun_w_m2 * absorbed_share_of_sun(posture, air.sun_height_deg);
+}
+
+HeatBalance heat_of(const LegDrive& drive, const Air& air, double solar_w_per_m2, double storing_w) {
     if (drive.kind == LegKind::swim)
         return water_heat_balance(drive.metabolic_w, drive.swim_sweat_ml_per_h, air.temperature_c,
-                                  air.humidity_pct);
+                                  air.humidity_pct, storing_w);
     const double air_speed = // own speed, and wind from all sides of a course
         std::sqrt(drive.speed_m_s * drive.speed_m_s + air.wind_m_s * air.wind_m_s);
     return land_heat_balance({drive.metabolic_w, drive.mechanical_w, drive.area_m2, air.temperature_c,
-                              air.humidity_pct, air_speed, air.sun_w_m2});
+                              air.humidity_pct, air_speed, solar_w_per_m2, storing_w});
 }
 
 void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_t first, std::size_t last,
                   Stores& stores, BodyMinutes& m) {
     write_leg(drive, first, last, m);
+    const double warm_c = working_core_c(drive.metabolic_w, drive.area_m2);
+    for (std::size_t i = first; i < last; ++i)
+        m.stored_w[i] = stores.warming.step_w(warm_c, drive.mass_kg, m.length_s[i]);
     if (drive.kind == LegKind::swim) {
         for (std::size_t i = first; i < last; ++i)
             write_heat(water_heat_balance(drive.metabolic_w, drive.swim_sweat_ml_per_h, m.air_c[i],
-                                          m.humidity_pct[i]),
+                                          m.humidity_pct[i], m.stored_w[i]),
                        i, m);
     } else {
-        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2, 0, 0, 0, 0}, own_speed_m_s,
-                          first, last, m);
+        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2}, own_speed_m_s, first, last, m);
     }
     use_up(drive, first, last, stores, m);
 }
@@ -140,10 +151,9 @@ BodyMinutes race_path(const Event& event, const Effort& effort, const std::vecto
     BodyMinutes minutes;
     resize(minutes, rows);
 
-    const auto points = follows_hours(event) ? air_points(event.weather)
-                                             : std::vector{AirPoint{0, air_of_day(event.weather)}};
+    const auto points = air_points(event);
     const double first_hour = start_hour(event);
-    Stores stores{glycogen_g, 0, 0, glycogen_g};
+    Stores stores{glycogen_g, 0, 0, glycogen_g, {}};
     double leg_start_s = 0;
     std::size_t first = 0;
     for (std::size_t leg = 0; leg < drives.size(); ++leg) {
@@ -156,7 +166,8 @@ BodyMinutes race_path(const Event& event, const Effort& effort, const std::vecto
             minutes.length_s[i] = std::min(minute_s, leg_s - at_s);
             const double middle_s = at_s + minutes.length_s[i] / 2;
             own_speed_m_s.push_back(speed_at_m_s(effort.legs[leg], middle_s));
-            write_air(air_at(points, first_hour + (leg_start_s + middle_s) / 3600), i, minutes);
+            write_air(air_at(points, first_hour + (leg_start_s + middle_s) / 3600), effort.legs[leg].kind, i,
+                      minutes);
         }
         step_minutes(drives[leg], own_speed_m_s.data(), first, last, stores, minutes);
         leg_start_s += leg_s;

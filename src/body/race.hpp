@@ -2,6 +2,8 @@
 #pragma once
 
 #include "base/day_air.hpp"
+#include "body/sun.hpp"
+#include "body/warming.hpp"
 #include "tuck/body.hpp"
 
 namespace tuck::body {
@@ -21,7 +23,7 @@ struct LegDrive {
     int leg_index = 0;
     LegKind kind = LegKind::bike;
     double metabolic_w = 0, mechanical_w = 0;
-    double area_m2 = 0;
+    double area_m2 = 0, mass_kg = 0;
     double speed_m_s = 0; // through the air, of its own
     double carb_g_per_h = 0, fat_g_per_h = 0;
     double swim_sweat_ml_per_h = 0; // model's mean, swims only
@@ -33,6 +35,7 @@ struct LegDrive {
 struct Stores {
     double glycogen_g = 0, water_change_g = 0, mass_change_g = 0;
     double full_glycogen_g = 1; // ordinary diet
+    Warming warming = {};
 };
 
 void resize(BodyMinutes& minutes, std::size_t rows);
@@ -43,10 +46,14 @@ inline constexpr double least_speed_m_s = 1.0; // nobody stands in still air for
 /// never below least_speed_m_s.
 double speed_at_m_s(const LegEffort& leg, double leg_s);
 
-/// The heat of one minute.
-HeatBalance heat_of(const LegDrive& drive, const Air& air);
+/// What the body takes up from the sun in this leg, W per m2 of skin; in the water none: the water takes it.
+double solar_w_per_m2(LegKind kind, const Air& air);
 
-/// Fills the rows [first, last) of a leg, whose times and air are set, and moves the stores to their end.
+/// The heat of one minute in this air (its sun is not read), with the sun taken up and what warms the body: none
+/// once it is warm.
+HeatBalance heat_of(const LegDrive& drive, const Air& air, double solar_w_per_m2, double storing_w = 0);
+
+/// Fills the rows [first, last) of a leg, whose times, air and solar_w_per_m2 are set, and moves the stores to their end.
 /// `own_speed_m_s` has one speed a row (not read in the water); it stands for drive.speed_m_s.
 void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_t first, std::size_t last,
                   Stores& stores, BodyMinutes& minutes);

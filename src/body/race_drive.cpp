@@ -1,6 +1,7 @@
 #include "body/race_drive.hpp"
 
 #include "base/conditions.hpp"
+#include "base/day_sun.hpp"
 #include "base/sources.hpp"
 #include "body/energy.hpp"
 #include "body/heat.hpp"
@@ -15,7 +16,6 @@ namespace tuck::body {
 
 namespace {
 
-constexpr double gross_efficiency = 0.20; // Moseley & Jeukendrup 2001: 19.8 % in trained men
 constexpr double kcal_per_h_per_w = 3600 / 4184.0;
 constexpr double transition_w_per_kg = 6.0; // brisk walking and changing, about 5 MET
 
@@ -44,7 +44,7 @@ double metabolic_w(LegKind kind, double speed_m_s, double power_w, double mass_k
     case LegKind::swim:
         return swim_metabolic_power_w(speed_m_s, mass_kg);
     case LegKind::bike:
-        return cycle_metabolic_power_w(power_w, gross_efficiency);
+        return ride_metabolic_power_w(power_w, mass_kg);
     case LegKind::run:
         return run_vo2_ml_per_kg_min(speed_m_s * 60, 0) * mass_kg / 1000 / 60 * joule_per_l_o2;
     default:
@@ -94,6 +94,23 @@ double sweat_log_sd(const Athlete& athlete, const Event& event) {
                       heat_log(race_c) - heat_log(test_c));
 }
 
+double sun_log_sd(const Event& event, const Effort& effort, const std::vector<LegDrive>& drives) {
+    if (!sun_assumed(event.weather))
+        return 0;
+    Event clear = event;
+    clear.weather.sun_share = 1;
+    const auto points = air_points(clear);
+    double hour = start_hour(event), none = 0, all = 0;
+    for (std::size_t i = 0; i < drives.size(); ++i) {
+        const double hours = effort.legs[i].time.p50_s / 3600;
+        const Air air = mean_air(points, hour, hour + hours);
+        none += hours * heat_of(drives[i], air, 0).sweat_w;
+        all += hours * heat_of(drives[i], air, solar_w_per_m2(drives[i].kind, air)).sweat_w;
+        hour += hours;
+    }
+    return none + all > 0 ? usual_sun_share_sd * (all - none) / ((all + none) / 2) : 0;
+}
+
 namespace {
 
 /// A learned factor is a median; the stage carries means until the end.
@@ -115,12 +132,17 @@ SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effor
     const LegEffort* leg = athlete.sweat ? leg_for_test(effort, athlete.sweat->sport) : nullptr;
     if (!leg)
         return {};
-    Air air = air_of_day(event.weather);
+    double hours = 0;
+    for (const auto& each : effort.legs)
+        hours += each.time.p50_s / 3600;
+    const double from_h = start_hour(event);
+    Air air = mean_air(air_points(event), from_h, from_h + hours); // of the race, where the test says nothing
     air.temperature_c = athlete.sweat->temperature_c.value_or(air.temperature_c);
     air.humidity_pct = athlete.sweat->humidity_pct.value_or(air.humidity_pct);
     // In cold air the model may give almost nothing; a quarter litre keeps the ratio sane (our choice).
     const double modelled =
-        std::max(250.0, heat_of(leg_drive(athlete, event, *leg), air).sweat_w / watt_per_l_per_h * 1000);
+        std::max(250.0, heat_of(leg_drive(athlete, event, *leg), air, solar_w_per_m2(leg->kind, air)).sweat_w /
+                            watt_per_l_per_h * 1000);
     const double factor = athlete.sweat->sweat_ml_per_h / modelled;
     return {factor,
             leg->kind,
@@ -152,6 +174,7 @@ LegDrive leg_drive(const Athlete& athlete, const Event& event, const LegEffort& 
                             : metabolic_w(leg.kind, leg.speed_m_s, leg.power_w, athlete.mass_kg);
     drive.mechanical_w = leg.kind == LegKind::bike ? leg.power_w : 0;
     drive.area_m2 = body_surface_m2(athlete.mass_kg, height_m(athlete));
+    drive.mass_kg = athlete.mass_kg;
     drive.speed_m_s = std::max(leg.speed_m_s, least_speed_m_s);
     const double kcal_per_h = drive.metabolic_w * kcal_per_h_per_w;
     const double carb_share = carb_share_from_intensity(leg.intensity);
@@ -159,7 +182,7 @@ LegDrive leg_drive(const Athlete& athlete, const Event& event, const LegEffort& 
     drive.fat_g_per_h = (1 - carb_share) * kcal_per_h / kcal_per_g_fat;
     if (leg.kind == LegKind::swim)
         drive.swim_sweat_ml_per_h =
-            1000 * swim_sweat_l_per_h(athlete.mass_kg, water_temperature_c(event.weather));
+            1000 * swim_sweat_l_per_h(drive.metabolic_w, water_temperature_c(event.weather));
     return drive;
 }
 

@@ -2,7 +2,7 @@
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/preview.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "card/card_check.hpp"
 #include "card/card_text.hpp"
@@ -11,7 +11,6 @@
 #include "io/files.hpp"
 #include "io/outputs.hpp"
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <fmt/format.h>
 #include <memory>
@@ -80,16 +79,23 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_card(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("card", "the race-day card as a PDF, true to size");
-    add_request(*command, options->request);
-    command->add_option("-o,--output", options->output, "PDF file; card.pdf if not given");
-    add_card_options(*command, options->card);
-    command->add_flag("--check", options->check, "measure the finished PDF and print each figure and limit");
-    command->add_option("--preview", options->preview, "also its first page as .svg or .png, for looking without printing");
-    command->add_flag("--text", options->text, "the card as text on standard output instead");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command card_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "card",
+        .help = "the race-day card as a PDF, true to size",
+        .options =
+            request_options(o->request) +
+            OptionTable{
+                {"-o,--output", &o->output, "PDF file; card.pdf if not given", "FILE.pdf"},
+                {"--check", &o->check, "measure the finished PDF and print each figure and limit"},
+                {"--preview", &o->preview, "also its first page as .svg or .png, for looking without printing",
+                 "FILE"},
+                {"--text", &o->text, "the card as text on standard output instead"},
+            } +
+            card_option_table(o->card),
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

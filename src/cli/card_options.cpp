@@ -3,7 +3,6 @@
 #include "io/fault.hpp"
 #include "io/units.hpp"
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <stdexcept>
 
@@ -15,7 +14,7 @@ constexpr int fewest_lines = 2;
 
 /// Runs `read` and puts the option's name before what it complains about.
 template <typename Read>
-auto under(const char* option, Read read) {
+auto read_as(const char* option, Read read) {
     try {
         return read();
     } catch (const std::runtime_error& error) {
@@ -37,28 +36,29 @@ double distance_mm(const std::string& text) {
 
 } // namespace
 
-void add_card_options(CLI::App& command, CardWords& words) {
-    const char* group = "The card";
-    command.add_option("--size", words.size, "strip, stem, pocket, wrist, or width x height: 55x90 (mm)")
-        ->group(group);
-    command.add_option("--paper", words.paper, "a4, letter")->group(group);
-    command.add_option("--eye", words.distance, "600mm")->group(group);
-    command.add_option("--tilt", words.tilt, "degrees between the line of sight and the upright: 30")
-        ->group(group);
+OptionTable card_option_table(CardWords& words) {
+    return under("The card", {
+                                 {"--size", &words.size,
+                                  "strip, stem, pocket, wrist, or width x height: 55x90 (mm)", "SIZE"},
+                                 {"--paper", &words.paper, "a4, letter", "PAPER"},
+                                 {"--eye", &words.distance, "600mm", "LENGTH"},
+                                 {"--tilt", &words.tilt,
+                                  "degrees between the line of sight and the upright: 30", "DEGREES"},
+                             });
 }
 
 faces::CardOptions card_options_of(const CardWords& words) {
-    const auto format = under("--size", [&] { return faces::card_format(words.size); });
+    const auto format = read_as("--size", [&] { return faces::card_format(words.size); });
     faces::CardOptions options;
     options.size = format.size;
     options.reading_distance_mm = format.distance_mm;
     options.turns = format.turns;
     options.run_only = format.run_only;
-    options.paper = under("--paper", [&] { return faces::paper_of(words.paper); });
+    options.paper = read_as("--paper", [&] { return faces::paper_of(words.paper); });
     if (words.distance)
-        options.reading_distance_mm = under("--eye", [&] { return distance_mm(*words.distance); });
+        options.reading_distance_mm = read_as("--eye", [&] { return distance_mm(*words.distance); });
     if (words.tilt)
-        options.tilt_deg = under("--tilt", [&] { return io::plain_number(*words.tilt, "degrees"); });
+        options.tilt_deg = read_as("--tilt", [&] { return io::plain_number(*words.tilt, "degrees"); });
     return options;
 }
 

@@ -2,14 +2,11 @@
 #pragma once
 
 #include "card/card.hpp"
+#include "cli/command.hpp"
 #include "tuck/event.hpp"
 
 #include <optional>
 #include <string>
-
-namespace CLI {
-class App;
-}
 
 namespace tuck::cli {
 
@@ -18,7 +15,7 @@ struct CardWords {
     std::optional<std::string> distance, tilt;
 };
 
-void add_card_options(CLI::App& command, CardWords& words);
+OptionTable card_option_table(CardWords& words);
 
 /// Throws io::InputError that names the option.
 faces::CardOptions card_options_of(const CardWords& words);

@@ -1,11 +1,13 @@
-// The commands: each parses, calls the library once, prints. No arithmetic here.
+// The commands as tables: each parses, calls the library once, prints. No arithmetic here.
 #pragma once
 
 #include <functional>
-
-namespace CLI {
-class App;
-}
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
 
 namespace tuck::cli {
 
@@ -13,15 +15,50 @@ namespace tuck::cli {
 /// (0 done, 1 a plan that is refused, 2 bad use or bad input). io::InputError may be thrown: main prints it.
 using Action = std::function<int()>;
 
-void add_plan(CLI::App& app, Action& action);
-void add_card(CLI::App& app, Action& action);
-void add_squad(CLI::App& app, Action& action);
-void add_explain(CLI::App& app, Action& action);
-void add_course(CLI::App& app, Action& action);
-void add_foods(CLI::App& app, Action& action);
-void add_model(CLI::App& app, Action& action);
-void add_sweat_test(CLI::App& app, Action& action);
-void add_diary(CLI::App& app, Action& action);
-void add_rehearse(CLI::App& app, Action& action);
+/// Where the text of an option goes: a list grows with every use, a flag is set, a map keeps the text (or, as a
+/// list, the texts) under the option's name. It has to outlive the parsing.
+using Target = std::variant<std::string*, std::optional<std::string>*, std::vector<std::string>*, bool*,
+                            std::optional<int>*, std::optional<double>*, std::map<std::string, std::string>*,
+                            std::map<std::string, std::vector<std::string>>*>;
+
+/// One option. All texts stand in the program itself: they are never freed.
+struct Option {
+    std::string_view name; // "--mass", "-o,--output"; without dashes a word known by its place
+    Target target;
+    std::string_view help;
+    std::string_view kind = "TEXT"; // of value, for the help: "MASS", "FILE.pdf"
+    std::string_view one_of = {};   // the only words allowed, parted by commas; empty: any
+    std::string_view group = {};    // heading in the help
+    bool required = false;
+    bool value_optional = false; // "--indoors" alone means yes
+    bool commas = false;         // a list: one text may hold several values
+};
+using OptionTable = std::vector<Option>;
+
+/// The same options under one heading of the help.
+OptionTable under(std::string_view group, OptionTable options);
+OptionTable operator+(OptionTable first, const OptionTable& then);
+
+struct Command {
+    std::string_view name = {}, help = {}, footer = {};
+    OptionTable options = {};
+    std::vector<Command> commands = {}; // one of them has to be named; the options above may also follow it
+    Action run = {};
+};
+
+Command plan_command();
+Command card_command();
+Command squad_command();
+Command explain_command();
+Command course_command();
+Command foods_command();
+Command model_command();
+Command sweat_test_command();
+Command diary_command();
+Command rehearse_command();
+
+/// Reads the command line and runs the chosen command. Help and version go to standard output; what is wrong
+/// with the line goes to standard error in one sentence (2).
+int run_command_line(const Command& program, std::string_view version, int argc, char** argv);
 
 } // namespace tuck::cli

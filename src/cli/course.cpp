@@ -5,7 +5,6 @@
 #include "io/units.hpp"
 #include "tuck/effort.hpp"
 
-#include <CLI/CLI.hpp>
 #include <cstdlib>
 #include <filesystem>
 #include <fmt/format.h>
@@ -142,23 +141,28 @@ int run(const Options& o) {
 
 } // namespace
 
-void add_course(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("course", "a GPX course: climbing, times, where to eat");
-    command->footer("Example: tuck course lake.gpx --power 200W --mass 75kg");
-    command->add_option("file", options->file, "course (GPX 1.1)")->required()->type_name("FILE.gpx");
-    command->add_option("--sport", options->sport, "bike (the default), run")
-        ->check(CLI::IsMember({"bike", "run"}));
-    command->add_option("--power", options->power, "effort on an even road: 200W");
-    command->add_option("--mass", options->mass, "body mass: 68kg, 150lb");
-    command->add_option("--position", options->position, "upright, hoods (the default), drops, aero")
-        ->check(CLI::IsMember({"upright", "hoods", "drops", "aero"}));
-    command->add_option("--temperature", options->temperature, "of the air: 22C, 75F");
-    command->add_option("--wind", options->wind, "3m/s, 12km/h, 8mph");
-    command->add_option("--wind-from", options->wind_from, "where it comes from: 240deg, SW");
-    command->add_option("--pace", options->pace, "run, on the level: 5:30/km");
-    command->add_flag("--ascii", options->ascii, "draw the profile in plain ASCII");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command course_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "course",
+        .help = "a GPX course: climbing, times, where to eat",
+        .footer = "Example: tuck course lake.gpx --power 200W --mass 75kg",
+        .options =
+            {
+                {.name = "file", .target = &o->file, .help = "course (GPX 1.1)", .kind = "FILE.gpx", .required = true},
+                {"--sport", &o->sport, "bike (the default), run", "SPORT", "bike, run"},
+                {"--power", &o->power, "effort on an even road: 200W", "POWER"},
+                {"--mass", &o->mass, "body mass: 68kg, 150lb", "MASS"},
+                {"--position", &o->position, "upright, hoods (the default), drops, aero", "WORD",
+                 "upright, hoods, drops, aero"},
+                {"--temperature", &o->temperature, "of the air: 22C, 75F", "TEMPERATURE"},
+                {"--wind", &o->wind, "3m/s, 12km/h, 8mph", "SPEED"},
+                {"--wind-from", &o->wind_from, "where it comes from: 240deg, SW", "DIRECTION"},
+                {"--pace", &o->pace, "run, on the level: 5:30/km", "PACE"},
+                {"--ascii", &o->ascii, "draw the profile in plain ASCII"},
+            },
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -12,7 +12,7 @@
 #include "io/marks_file.hpp"
 #include "io/units.hpp"
 
-#include <CLI/CLI.hpp>
+#include <algorithm>
 #include <fmt/format.h>
 #include <memory>
 #include <set>
@@ -73,7 +73,7 @@ const DiaryEntry& find(const std::vector<DiaryEntry>& entries, int id) {
 
 struct ShowOptions {
     EntryRequest entry;
-    std::optional<int> id;
+    std::optional<int> id; // empty: what is known
     std::optional<std::string> temperature, sport;
 };
 
@@ -122,13 +122,13 @@ const DiaryEntry& find_latest(const std::vector<DiaryEntry>& entries, int id) {
 
 struct CorrectOptions {
     EntryRequest entry;
-    int id = 0;
+    std::optional<int> id; // always given
     bool withdraw = false;
 };
 
 int correct(const CorrectOptions& options) {
     const auto diary = read(options.entry);
-    const auto& wrong = find_latest(diary.entries, options.id);
+    const auto& wrong = find_latest(diary.entries, options.id.value());
     DiaryEntry entry = wrong;
     if (options.withdraw) {
         if (!options.entry.texts.empty())
@@ -196,113 +196,136 @@ int import_lines(const ImportOptions& options) {
     return 0;
 }
 
-void add_simple(CLI::App& add, const char* name, const char* help, EntryKind kind, Action& action) {
-    auto request = std::make_shared<EntryRequest>();
-    auto* command = add.add_subcommand(name, help);
-    add_entry_options(*command, kind, *request);
-    add_person_options(*command, *request);
-    add_diary_options(*command, *request);
+Command add_command(const char* name, const char* help, EntryKind kind) {
+    auto o = std::make_shared<EntryRequest>();
+    Command command{
+        .name = name,
+        .help = help,
+        .options = entry_option_table(kind, *o) + person_options(*o) + diary_options(*o),
+        .run = [o, kind] { return add_entry(kind, *o); },
+    };
     if (kind == EntryKind::rehearsal)
-        command->add_option("--marks", request->marks,
-                            "file of tuck rehearse --live: fills in what it holds");
-    command->callback(
-        [&action, request, kind] { action = [request, kind] { return add_entry(kind, *request); }; });
+        command.options.push_back({"--marks", &o->marks,
+                                   "file of tuck rehearse --live: fills in what it holds", "FILE.jsonl"});
+    return command;
 }
 
-void add_mend(CLI::App& diary, Action& action) {
-    auto request = std::make_shared<EntryRequest>();
-    auto* command = diary.add_subcommand("mend", "set lines aside that cannot be read");
-    command->add_option("--diary", request->diary, "diary file");
-    command->callback([&action, request] { action = [request] { return mend(*request); }; });
+Option diary_option(EntryRequest& request) {
+    return {"--diary", &request.diary, "diary file", "FILE.jsonl"};
 }
 
-void add_add(CLI::App& diary, Action& action) {
-    auto* add = diary.add_subcommand("add", "add what happened");
-    add->require_subcommand(1);
-    add_simple(*add, "sweat-test", "weighing before and after (as tuck sweat-test --save)",
-               EntryKind::sweat_test, action);
-    add_simple(*add, "rehearsal", "a session with race food, and how the gut took it", EntryKind::rehearsal,
-               action);
-    add_race_entry(*add, action);
+Command list_command() {
+    auto o = std::make_shared<EntryRequest>();
+    return {.name = "list",
+            .help = "every line",
+            .options = {diary_option(*o)},
+            .run = [o] { return list(*o); }};
 }
 
-void add_list(CLI::App& diary, Action& action) {
-    auto request = std::make_shared<EntryRequest>();
-    auto* command = diary.add_subcommand("list", "every line");
-    command->add_option("--diary", request->diary, "diary file");
-    command->callback([&action, request] { action = [request] { return list(*request); }; });
+Command mend_command() {
+    auto o = std::make_shared<EntryRequest>();
+    return {.name = "mend",
+            .help = "set lines aside that cannot be read",
+            .options = {diary_option(*o)},
+            .run = [o] { return mend(*o); }};
 }
 
-void add_show(CLI::App& diary, Action& action) {
-    auto options = std::make_shared<ShowOptions>();
-    auto* command = diary.add_subcommand("show", "what is known, how well, and what to test next");
-    command->add_option("line", options->id, "show this line instead");
-    command->add_option("--diary", options->entry.diary, "diary file");
-    add_person_options(*command, options->entry);
-    command->add_option("--temperature", options->temperature, "of the race: 24C");
-    command->add_option("--sport", options->sport, "of the race: bike, run");
-    command->callback([&action, options] { action = [options] { return show(*options); }; });
+Command show_command() {
+    auto o = std::make_shared<ShowOptions>();
+    return {
+        .name = "show",
+        .help = "what is known, how well, and what to test next",
+        .options = OptionTable{{"line", &o->id, "show this line instead", "NUMBER"}, diary_option(o->entry)} +
+                   person_options(o->entry) +
+                   OptionTable{{"--temperature", &o->temperature, "of the race: 24C", "TEMPERATURE"},
+                               {"--sport", &o->sport, "of the race: bike, run", "SPORT"}},
+        .run = [o] { return show(*o); },
+    };
 }
 
 /// The options of all kinds; which of them fit is known when the line has been read.
-void add_all_entry_options(CLI::App& command, EntryRequest& request) {
-    std::set<std::string> known;
+OptionTable all_entry_options(EntryRequest& request) {
+    OptionTable out;
     for (const auto& [word, kind] : io::kind_words())
-        for (const auto& option : io::entry_options(kind)) {
-            if (!known.insert(option.option).second)
-                continue;
-            const auto store = [&request, name = option.option](const std::string& text) {
-                request.texts[name] = text;
-            };
-            auto* added = command.add_option_function<std::string>(option.option, store, option.help);
-            if (option.takes_no_value)
-                added->expected(0, 1);
-        }
+        for (const auto& option : entry_option_table(kind, request))
+            if (std::none_of(out.begin(), out.end(), [&](const Option& o) { return o.name == option.name; }))
+                out.push_back(option);
+    return out;
 }
 
-void add_correct(CLI::App& diary, Action& action) {
-    auto options = std::make_shared<CorrectOptions>();
-    auto* command = diary.add_subcommand("correct", "put a line right: a new line that names it");
-    command->footer("Example: tuck diary correct 7 --drank 800ml --diary me.jsonl");
-    command->add_option("line", options->id, "number of the line")->required();
-    add_all_entry_options(*command, options->entry);
-    add_person_options(*command, options->entry);
-    add_diary_options(*command, options->entry);
-    command->add_flag("--withdraw", options->withdraw, "the line does not count any more");
-    command->callback([&action, options] { action = [options] { return correct(*options); }; });
+Command correct_command() {
+    auto o = std::make_shared<CorrectOptions>();
+    return {
+        .name = "correct",
+        .help = "put a line right: a new line that names it",
+        .footer = "Example: tuck diary correct 7 --drank 800ml --diary me.jsonl",
+        .options = OptionTable{{.name = "line",
+                                .target = &o->id,
+                                .help = "number of the line",
+                                .kind = "NUMBER",
+                                .required = true}} +
+                   all_entry_options(o->entry) + person_options(o->entry) + diary_options(o->entry) +
+                   OptionTable{{"--withdraw", &o->withdraw, "the line does not count any more"}},
+        .run = [o] { return correct(*o); },
+    };
 }
 
-void add_export(CLI::App& diary, Action& action) {
-    auto options = std::make_shared<ExportOptions>();
-    auto* command = diary.add_subcommand("export", "every line as a table (CSV, RFC 4180)");
-    command->add_option("--diary", options->entry.diary, "diary file");
-    command->add_flag("--csv", options->csv, "the only format, and so the default");
-    command->add_option("-o,--output", options->output, "write to this file");
-    command->callback([&action, options] { action = [options] { return export_table(*options); }; });
+Command export_command() {
+    auto o = std::make_shared<ExportOptions>();
+    return {
+        .name = "export",
+        .help = "every line as a table (CSV, RFC 4180)",
+        .options = {diary_option(o->entry),
+                    {"--csv", &o->csv, "the only format, and so the default"},
+                    {"-o,--output", &o->output, "write to this file", "FILE.csv"}},
+        .run = [o] { return export_table(*o); },
+    };
 }
 
-void add_import(CLI::App& diary, Action& action) {
-    auto options = std::make_shared<ImportOptions>();
-    auto* command = diary.add_subcommand("import", "add the lines of another diary that this one lacks");
-    command->add_option("file", options->from, "the other diary")->required();
-    command->add_option("--diary", options->entry.diary, "diary file");
-    command->callback([&action, options] { action = [options] { return import_lines(*options); }; });
+Command import_command() {
+    auto o = std::make_shared<ImportOptions>();
+    return {
+        .name = "import",
+        .help = "add the lines of another diary that this one lacks",
+        .options = {{.name = "file",
+                     .target = &o->from,
+                     .help = "the other diary",
+                     .kind = "FILE.jsonl",
+                     .required = true},
+                    diary_option(o->entry)},
+        .run = [o] { return import_lines(*o); },
+    };
 }
 
 } // namespace
 
-void add_diary(CLI::App& app, Action& action) {
-    auto* diary = app.add_subcommand("diary", "what happened: sweat tests, rehearsals, races");
-    diary->footer("A diary is a file of lines that only grows; a correction is a new line. Plans read it:\n"
-                  "  tuck plan race.json --diary me.jsonl");
-    diary->require_subcommand(1);
-    add_add(*diary, action);
-    add_list(*diary, action);
-    add_show(*diary, action);
-    add_correct(*diary, action);
-    add_export(*diary, action);
-    add_import(*diary, action);
-    add_mend(*diary, action);
+Command diary_command() {
+    return {
+        .name = "diary",
+        .help = "what happened: sweat tests, rehearsals, races",
+        .footer = "A diary is a file of lines that only grows; a correction is a new line. Plans read it:\n"
+                  "  tuck plan race.json --diary me.jsonl",
+        .commands =
+            {
+                {
+                    .name = "add",
+                    .help = "add what happened",
+                    .commands = {add_command("sweat-test",
+                                             "weighing before and after (as tuck sweat-test --save)",
+                                             EntryKind::sweat_test),
+                                 add_command("rehearsal",
+                                             "a session with race food, and how the gut took it",
+                                             EntryKind::rehearsal),
+                                 race_entry_command()},
+                },
+                list_command(),
+                show_command(),
+                correct_command(),
+                export_command(),
+                import_command(),
+                mend_command(),
+            },
+    };
 }
 
 } // namespace tuck::cli

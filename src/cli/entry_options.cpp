@@ -5,34 +5,33 @@
 #include "io/diary_file.hpp"
 #include "io/units.hpp"
 
-#include <CLI/CLI.hpp>
 #include <ctime>
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
 namespace tuck::cli {
 
-void add_entry_options(CLI::App& command, EntryKind kind, EntryRequest& request) {
-    for (const auto& known : io::entry_options(kind)) {
-        const auto store = [&request, name = known.option](const std::string& text) {
-            request.texts[name] = text;
-        };
-        auto* option = command.add_option_function<std::string>(known.option, store, known.help);
-        if (known.takes_no_value)
-            option->expected(0, 1);
-    }
+OptionTable entry_option_table(EntryKind kind, EntryRequest& request) {
+    OptionTable table;
+    for (const auto& known : io::entry_options(kind))
+        table.push_back({.name = known.option,
+                         .target = &request.texts,
+                         .help = known.help,
+                         .kind = "VALUE",
+                         .value_optional = known.takes_no_value});
+    return table;
 }
 
-void add_diary_options(CLI::App& command, EntryRequest& request) {
-    command.add_option("--date", request.date, "day of it: 2027-05-30 (today if not given)");
-    command.add_option("--note", request.note, "a remark");
-    command.add_option("--diary", request.diary, "diary file (JSON Lines)");
+OptionTable diary_options(EntryRequest& request) {
+    return {{"--date", &request.date, "day of it: 2027-05-30 (today if not given)", "DATE"},
+            {"--note", &request.note, "a remark"},
+            {"--diary", &request.diary, "diary file (JSON Lines)", "FILE.jsonl"}};
 }
 
-void add_person_options(CLI::App& command, EntryRequest& request) {
-    command.add_option("--athlete", request.athlete_file, "athlete file (JSON)");
-    command.add_option("--height", request.height, "178cm, 1.78m, 70in");
-    command.add_option("--level", request.level, "beginner, steady, keen, fast");
+OptionTable person_options(EntryRequest& request) {
+    return {{"--athlete", &request.athlete_file, "athlete file (JSON)", "FILE.json"},
+            {"--height", &request.height, "178cm, 1.78m, 70in", "LENGTH"},
+            {"--level", &request.level, "beginner, steady, keen, fast", "WORD"}};
 }
 
 DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, io::Json base) {

@@ -1,14 +1,11 @@
 // The options that fill one entry of the diary.
 #pragma once
 
-#include "io/diary_json.hpp"
+#include "cli/command.hpp"
+#include "io/diary_file.hpp"
 
 #include <optional>
 #include <string>
-
-namespace CLI {
-class App;
-}
 
 namespace tuck::cli {
 
@@ -21,11 +18,11 @@ struct EntryRequest {
     std::optional<std::string> mass, height, level, sex;
 };
 
-void add_entry_options(CLI::App& command, EntryKind kind, EntryRequest& request);
+OptionTable entry_option_table(EntryKind kind, EntryRequest& request);
 /// --date, --note, --diary.
-void add_diary_options(CLI::App& command, EntryRequest& request);
+OptionTable diary_options(EntryRequest& request);
 /// --athlete, --height, --level: who it is, for the energy.
-void add_person_options(CLI::App& command, EntryRequest& request);
+OptionTable person_options(EntryRequest& request);
 
 /// Throws io::InputError with every fault, each under its option. `base`: fields of an earlier entry.
 DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, io::Json base = io::Json::object());

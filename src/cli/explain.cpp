@@ -1,9 +1,8 @@
 #include "cli/command.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "text/plan_text.hpp"
 #include "io/fault.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <memory>
 
@@ -43,15 +42,18 @@ int run(const Options& given) {
 
 } // namespace
 
-void add_explain(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("explain", "why a number is what it is: inputs, rule, source");
-    command->footer("Examples: tuck explain race.json bike fluid\n"
-                    "          tuck explain race.json /needs/2/carb_g_per_h\n"
-                    "          tuck explain race.json        (every number)");
-    add_request(*command, options->request);
-    command->add_option("number", options->number, "JSON pointer into the plan, or words");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command explain_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "explain",
+        .help = "why a number is what it is: inputs, rule, source",
+        .footer = "Examples: tuck explain race.json bike fluid\n"
+                  "          tuck explain race.json /needs/2/carb_g_per_h\n"
+                  "          tuck explain race.json        (every number)",
+        .options = request_options(o->request) +
+                   OptionTable{{"number", &o->number, "JSON pointer into the plan, or words"}},
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -6,7 +6,6 @@
 #include "io/units.hpp"
 #include "io/pantry.hpp"
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
@@ -32,9 +31,8 @@ struct ShowOptions {
 /// The command line of `foods add`, as typed.
 struct AddOptions {
     std::string file, id, name, label, group, form, style = "eu", per;
-    std::string serving, volume, makes;
+    std::string serving, volume, makes, needs_water;
     std::string energy, carbohydrate, sugars, fat, fibre, protein, salt, sodium, caffeine, glucose, fructose;
-    std::string needs_water;
     std::vector<std::string> fits, allergens;
     std::optional<double> smallest;
     bool melts = false, vegan = false;
@@ -208,90 +206,107 @@ int add_food(const std::string& folder, const AddOptions& options) {
     return 0;
 }
 
-void add_amount_options(CLI::App& command, AddOptions& o) {
-    command.add_option("--energy", o.energy, "energy: 240kcal or 1004kJ");
-    command.add_option("--carbohydrate", o.carbohydrate, "carbohydrate: 60g (US style: total carbohydrate)");
-    command.add_option("--sugars", o.sugars, "sugars");
-    command.add_option("--fat", o.fat, "fat");
-    command.add_option("--fibre", o.fibre, "fibre");
-    command.add_option("--protein", o.protein, "protein");
-    command.add_option("--salt", o.salt, "salt: 0.3g (or --sodium)");
-    command.add_option("--sodium", o.sodium, "sodium: 120mg (or --salt)");
-    command.add_option("--caffeine", o.caffeine, "caffeine: 75mg");
-    command.add_option("--glucose", o.glucose,
-                       "all that goes the glucose way: glucose, half of sugar, starch");
-    command.add_option("--fructose", o.fructose, "all that goes the fructose way: fructose, half of sugar");
+OptionTable amount_options(AddOptions& o) {
+    return {
+        {"--energy", &o.energy, "energy: 240kcal or 1004kJ", "ENERGY"},
+        {"--carbohydrate", &o.carbohydrate, "carbohydrate: 60g (US style: total carbohydrate)", "MASS"},
+        {"--sugars", &o.sugars, "sugars", "MASS"},
+        {"--fat", &o.fat, "fat", "MASS"},
+        {"--fibre", &o.fibre, "fibre", "MASS"},
+        {"--protein", &o.protein, "protein", "MASS"},
+        {"--salt", &o.salt, "salt: 0.3g (or --sodium)", "MASS"},
+        {"--sodium", &o.sodium, "sodium: 120mg (or --salt)", "MASS"},
+        {"--caffeine", &o.caffeine, "caffeine: 75mg", "MASS"},
+        {"--glucose", &o.glucose, "all that goes the glucose way: glucose, half of sugar, starch", "MASS"},
+        {"--fructose", &o.fructose, "all that goes the fructose way: fructose, half of sugar", "MASS"},
+    };
 }
 
-void add_add(CLI::App& foods, Action& action, std::shared_ptr<std::string> folder) {
-    auto options = std::make_shared<AddOptions>();
-    auto& o = *options;
-    auto* command = foods.add_subcommand("add", "Add a food from its label to a file of your own");
-    command->add_option("--file", o.file, "your file of foods (JSON); made if missing")->required();
-    command->add_option("--id", o.id, "short name for plans: small letters, digits, _")->required();
-    command->add_option("--name", o.name, "name in plain words")->required();
-    command->add_option("--form", o.form, "what it is")
-        ->required()
-        ->check(CLI::IsMember(
-            std::vector<std::string>{"solid", "bar", "gel", "chew", "drink", "powder", "tablet", "capsule"}));
-    command
-        ->add_option("--style", o.style,
-                     "eu: carbohydrate without fibre, salt; us: total carbohydrate, sodium")
-        ->capture_default_str()
-        ->check(CLI::IsMember(std::vector<std::string>{"eu", "us"}));
-    command->add_option("--per", o.per, "what the amounts are for")
-        ->required()
-        ->check(CLI::IsMember(std::vector<std::string>{"100g", "100ml", "serving"}));
-    command->add_option("--serving", o.serving, "one serving: 40g; a drink may say 500ml")->required();
-    command->add_option("--volume", o.volume, "volume of a serving, for what flows: 60ml");
-    command->add_option("--makes", o.makes, "drink that one serving of powder or one tablet makes: 500ml");
-    add_amount_options(*command, o);
-    command->add_option("--allergen", o.allergens, "EU allergen, may be repeated")
-        ->delimiter(',')
-        ->allow_extra_args(false);
-    command->add_option("--fits", o.fits, "bike, run, before, after; may be repeated")
-        ->delimiter(',')
-        ->allow_extra_args(false);
-    command->add_option("--needs-water", o.needs_water, "taken with water (an ordinary gel)")
-        ->check(CLI::IsMember(std::vector<std::string>{"yes", "no"}));
-    command->add_option("--smallest", o.smallest, "smallest part of a serving that can be taken: 0.5");
-    command->add_option("--label", o.label, "word for the card, at most 10 characters");
-    command->add_option("--group", o.group, "group of a new file");
-    command->add_flag("--melts", o.melts, "soft in warm weather");
-    command->add_flag("--vegan", o.vegan, "nothing from animals");
-    command->callback([&action, options, folder] { action = [=] { return add_food(*folder, *options); }; });
+OptionTable required(OptionTable options) {
+    for (auto& option : options)
+        option.required = true;
+    return options;
+}
+
+OptionTable add_options(AddOptions& o) {
+    const auto kind = required({
+        {"--file", &o.file, "your file of foods (JSON); made if missing", "FILE.json"},
+        {"--id", &o.id, "short name for plans: small letters, digits, _", "WORD"},
+        {"--name", &o.name, "name in plain words"},
+        {"--form", &o.form, "what it is", "WORD", "solid, bar, gel, chew, drink, powder, tablet, capsule"},
+        {"--per", &o.per, "what the amounts are for", "WORD", "100g, 100ml, serving"},
+        {"--serving", &o.serving, "one serving: 40g; a drink may say 500ml", "MASS"},
+    });
+    const OptionTable size{
+        {"--style", &o.style,
+         "eu (the default): carbohydrate without fibre, salt; us: total carbohydrate, sodium", "WORD", "eu, us"},
+        {"--volume", &o.volume, "volume of a serving, for what flows: 60ml", "VOLUME"},
+        {"--makes", &o.makes, "drink that one serving of powder or one tablet makes: 500ml", "VOLUME"},
+    };
+    const OptionTable use{
+        {.name = "--allergen",
+         .target = &o.allergens,
+         .help = "EU allergen, may be repeated",
+         .kind = "WORD",
+         .commas = true},
+        {.name = "--fits",
+         .target = &o.fits,
+         .help = "bike, run, before, after; may be repeated",
+         .kind = "WORD",
+         .commas = true},
+        {"--needs-water", &o.needs_water, "taken with water (an ordinary gel)", "WORD", "yes, no"},
+        {"--smallest", &o.smallest, "smallest part of a serving that can be taken: 0.5", "NUMBER"},
+        {"--label", &o.label, "word for the card, at most 10 characters"},
+        {"--group", &o.group, "group of a new file", "WORD"},
+        {"--melts", &o.melts, "soft in warm weather"},
+        {"--vegan", &o.vegan, "nothing from animals"},
+    };
+    return kind + size + amount_options(o) + use;
+}
+
+using Folder = std::shared_ptr<std::string>;
+
+Command list_command(Folder folder) {
+    auto o = std::make_shared<ListOptions>();
+    return {.name = "list",
+            .help = "List the foods",
+            .options = {{"--group", &o->group, "only this group", "WORD"}, {"--json", &o->json, "as JSON"}},
+            .run = [=] { return list_foods(*folder, *o); }};
+}
+
+Command show_command(Folder folder) {
+    auto o = std::make_shared<ShowOptions>();
+    return {.name = "show",
+            .help = "Show one food with its source",
+            .options = required({{"id", &o->id, "id of the food", "ID"}}) +
+                       OptionTable{{"--json", &o->json, "as JSON"}},
+            .run = [=] { return show_food(*folder, *o); }};
+}
+
+Command check_command(Folder folder) {
+    auto files = std::make_shared<std::vector<std::string>>();
+    return {.name = "check",
+            .help = "Check files of foods; without one, the pantry",
+            .options = {{"file", files.get(), "files of foods (JSON)", "FILE.json"}},
+            .run = [=] { return check_foods(*folder, *files); }};
+}
+
+Command add_command(Folder folder) {
+    auto o = std::make_shared<AddOptions>();
+    return {.name = "add",
+            .help = "Add a food from its label to a file of your own",
+            .options = add_options(*o),
+            .run = [=] { return add_food(*folder, *o); }};
 }
 
 } // namespace
 
-void add_foods(CLI::App& app, Action& action) {
+Command foods_command() {
     auto folder = std::make_shared<std::string>();
-    auto* foods = app.add_subcommand("foods", "The pantry: list, show and check foods, add your own");
-    foods->require_subcommand(1);
-    foods->fallthrough();
-    foods->add_option("--foods", *folder, "folder of the pantry");
-
-    auto list = std::make_shared<ListOptions>();
-    auto* list_command = foods->add_subcommand("list", "List the foods");
-    list_command->add_option("--group", list->group, "only this group");
-    list_command->add_flag("--json", list->json, "as JSON");
-    list_command->callback([&action, list, folder] { action = [=] { return list_foods(*folder, *list); }; });
-
-    auto show = std::make_shared<ShowOptions>();
-    auto* show_command = foods->add_subcommand("show", "Show one food with its source");
-    show_command->add_option("id", show->id, "id of the food")->required();
-    show_command->add_flag("--json", show->json, "as JSON");
-    show_command->callback([&action, show, folder] { action = [=] { return show_food(*folder, *show); }; });
-
-    auto files = std::make_shared<std::vector<std::string>>();
-    auto* check_command = foods->add_subcommand("check", "Check files of foods; without one, the pantry");
-    check_command->add_option("file", *files, "files of foods (JSON)");
-    check_command->callback(
-        [&action, files, folder] { action = [=] { return check_foods(*folder, *files); }; });
-
-    add_add(*foods, action, folder);
-    for (auto* command : foods->get_subcommands({}))
-        command->fallthrough();
+    return {.name = "foods",
+            .help = "The pantry: list, show and check foods, add your own",
+            .options = {{"--foods", folder.get(), "folder of the pantry", "FOLDER"}},
+            .commands = {list_command(folder), show_command(folder), check_command(folder), add_command(folder)}};
 }
 
 } // namespace tuck::cli

@@ -3,103 +3,27 @@
 #include "cli/command.hpp"
 #include "io/fault.hpp"
 
-#include <CLI/CLI.hpp>
-#include <algorithm>
 #include <cstdio>
 #include <fmt/format.h>
-#include <iostream>
+#include <new>
+#include <stdexcept>
 
 namespace {
 
-constexpr int bad_input = 2;
-
-/// The innermost command that was named on the line.
-const CLI::App& chosen(const CLI::App& app) {
-    const auto used = app.get_subcommands();
-    return used.empty() ? app : chosen(*used.front());
-}
-
-std::vector<std::string> option_names(const CLI::App& app) {
-    std::vector<std::string> names;
-    for (const auto* option : app.get_options())
-        for (const auto& name : option->get_lnames())
-            names.push_back("--" + name);
-    return names;
-}
-
-std::vector<std::string> command_names(const CLI::App& app) {
-    std::vector<std::string> names;
-    for (const auto* command : app.get_subcommands([](const CLI::App*) { return true; }))
-        names.push_back(command->get_name());
-    return names;
-}
-
-std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
-    const auto near = tuck::io::nearest_word(word, known);
-    return near.empty() ? "" : fmt::format("; did you mean \"{}\"?", near);
-}
-
-/// What is wrong with the command line, in one sentence.
-std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error, int argc, char** argv) {
-    const auto options = option_names(command), commands = command_names(command);
-    for (int i = 1; i < argc; ++i) {
-        const std::string argument = argv[i];
-        const std::string word = argument.substr(0, argument.find('='));
-        const bool option = word.rfind("--", 0) == 0;
-        if (option && std::find(options.begin(), options.end(), word) == options.end())
-            return fmt::format("{} is not an option{}", word, did_you_mean(word, options));
-        const bool names_command = !option && !commands.empty() && word != command.get_name();
-        if (names_command && word.rfind("-", 0) != 0)
-            return fmt::format("\"{}\" is not a command{}", word, did_you_mean(word, commands));
-    }
-    std::string text = error.what();
-    while (!text.empty() && text.back() == '\n')
-        text.pop_back();
-    return text;
-}
-
-int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
-    if (error.get_exit_code() == 0)
-        return app.exit(error) + (std::cout.flush() ? 0 : bad_input); // help and version
-    const auto& command = chosen(app);
-    fmt::print(stderr, "tuck: {}; see {} --help\n", tuck::shown(what_is_wrong(command, error, argc, argv)),
-               command.get_parent() ? "tuck " + command.get_name() : "tuck");
-    return bad_input;
-}
-
-/// An option with nothing in it is most likely a shell variable that was never set.
-void require_values(const CLI::App& command) {
-    for (const auto* option : command.get_options())
-        for (const auto& text : option->results())
-            if (text.empty() && option->get_expected_min() > 0 && option->get_name() != "--note")
-                throw tuck::io::InputError(option->get_name(), "", "is empty; give a value, or leave it out");
-}
+constexpr int bad_input = 2, own_fault = 70; // 70: EX_SOFTWARE of BSD's sysexits.h
 
 int run(int argc, char** argv) {
-    CLI::App app("Fuel and drink for swim, bike and run: a plan, and a card for the top tube.\n"
-                 "Exit codes: 0 done; 1 a plan that is refused as unsafe; 2 bad use or bad input.",
-                 "tuck");
-    app.set_version_flag("--version", std::string("tuck ") + TUCK_VERSION);
-    app.set_help_flag("-h,--help", "this help");
-    app.require_subcommand(1);
-    tuck::cli::Action action;
-    tuck::cli::add_plan(app, action);
-    tuck::cli::add_card(app, action);
-    tuck::cli::add_squad(app, action);
-    tuck::cli::add_explain(app, action);
-    tuck::cli::add_course(app, action);
-    tuck::cli::add_foods(app, action);
-    tuck::cli::add_model(app, action);
-    tuck::cli::add_sweat_test(app, action);
-    tuck::cli::add_diary(app, action);
-    tuck::cli::add_rehearse(app, action);
-    try {
-        app.parse(argc, argv);
-    } catch (const CLI::ParseError& error) {
-        return complain(app, error, argc, argv);
-    }
-    require_values(chosen(app));
-    return action();
+    using namespace tuck::cli;
+    const Command program{
+        .name = "tuck",
+        .help = "Fuel and drink for swim, bike and run: a plan, and a card for the top tube.\n"
+                "Exit codes: 0 done; 1 a plan that is refused as unsafe; 2 bad use or bad input; "
+                "70 a fault of this program.",
+        .commands = {plan_command(), card_command(), squad_command(), explain_command(), course_command(),
+                     foods_command(), model_command(), sweat_test_command(), diary_command(),
+                     rehearse_command()},
+    };
+    return run_command_line(program, "tuck " TUCK_VERSION, argc, argv);
 }
 
 /// What was said is on its way: a full disk or a closed pipe is told, whatever the command.
@@ -116,8 +40,18 @@ int main(int argc, char** argv) {
     try {
         return flushed(run(argc, argv));
     } catch (const tuck::io::InputError& error) {
-        for (const auto& fault : error.faults)
+        for (const auto& fault : first_of(error.faults))
             fmt::print(stderr, "tuck: {}\n", line_of(fault));
+    } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
+        fmt::print(stderr, "tuck: {}\n", error.what());
+    } catch (const std::logic_error& error) {
+        fmt::print(stderr,
+                   "tuck: this is our fault, not yours: {}. Nothing was written that you may use. Please report it "
+                   "with what you asked for.\n",
+                   error.what());
+        return own_fault;
+    } catch (const std::bad_alloc&) {
+        fmt::print(stderr, "tuck: there is not enough memory for this\n");
     } catch (const std::exception& error) {
         if (std::ferror(stdout) != 0)
             return flushed(bad_input);

@@ -4,7 +4,6 @@
 #include "text/model_text.hpp"
 #include "io/fault.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <memory>
 #include <stdexcept>
@@ -64,19 +63,34 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_model(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("model", "the published models behind the plan");
-    command->require_subcommand(1);
-    auto* list_command = command->add_subcommand("list", "every model: inputs, units, range, source");
-    list_command->add_flag("--json", options->json, "as JSON");
-    list_command->callback([&action, options] { action = [options] { return list(*options); }; });
-    auto* run_command = command->add_subcommand("run", "evaluate one model");
-    run_command->footer("Example: tuck model run riegel_time T1_s=1500 D1=5 D2=10 b=1.06");
-    run_command->add_option("name", options->name, "name of the model")->required();
-    run_command->add_option("inputs", options->arguments, "key=value ...");
-    run_command->add_flag("--json", options->json, "as JSON");
-    run_command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command model_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "model",
+        .help = "the published models behind the plan",
+        .commands =
+            {
+                {
+                    .name = "list",
+                    .help = "every model: inputs, units, range, source",
+                    .options = {{"--json", &o->json, "as JSON"}},
+                    .run = [o] { return list(*o); },
+                },
+                {
+                    .name = "run",
+                    .help = "evaluate one model",
+                    .footer = "Example: tuck model run riegel_time T1_s=1500 D1=5 D2=10 b=1.06",
+                    .options =
+                        {
+                            {.name = "name", .target = &o->name, .help = "name of the model", .kind = "NAME",
+                             .required = true},
+                            {"inputs", &o->arguments, "key=value ...", "KEY=VALUE"},
+                            {"--json", &o->json, "as JSON"},
+                        },
+                    .run = [o] { return run(*o); },
+                },
+            },
+    };
 }
 
 } // namespace tuck::cli

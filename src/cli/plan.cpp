@@ -1,6 +1,6 @@
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "card/card.hpp"
 #include "text/plan_json.hpp"
@@ -10,7 +10,6 @@
 #include "io/files.hpp"
 #include "io/outputs.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <memory>
 
@@ -74,21 +73,27 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_plan(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("plan", "plan a race or a session");
-    command->footer("Example: tuck plan --distance sprint --mass 68kg --temperature 22C");
-    add_request(*command, options->request);
-    command->add_flag("--json", options->json, "the plan for programs, on standard output");
-    command->add_option("-o,--output", options->output, "write the plan to this file");
-    command->add_option("--card", options->card,
-                        "also write the card (PDF); the plan then has no more lines than it holds");
-    command->add_option("--sheet", options->sheet,
-                        "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)");
-    command->add_option("--lp", options->lp,
-                        "also write the scheduling problem for other solvers (CPLEX LP format)");
-    add_card_options(*command, options->card_words);
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command plan_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "plan",
+        .help = "plan a race or a session",
+        .footer = "Example: tuck plan --distance sprint --mass 68kg --temperature 22C",
+        .options = request_options(o->request) +
+                   OptionTable{
+                       {"--json", &o->json, "the plan for programs, on standard output"},
+                       {"-o,--output", &o->output, "write the plan to this file", "FILE"},
+                       {"--card", &o->card,
+                        "also write the card (PDF); the plan then has no more lines than it holds", "FILE.pdf"},
+                       {"--sheet", &o->sheet,
+                        "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)",
+                        "FILE"},
+                       {"--lp", &o->lp, "also write the scheduling problem for other solvers (CPLEX LP format)",
+                        "FILE"},
+                   } +
+                   card_option_table(o->card_words),
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

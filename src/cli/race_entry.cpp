@@ -1,7 +1,7 @@
 #include "cli/race_entry.hpp"
 
 #include "cli/entry_options.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "text/diary_text.hpp"
 #include "base/utf8.hpp"
@@ -10,7 +10,6 @@
 #include "io/units.hpp"
 #include "tuck/compose.hpp"
 
-#include <CLI/CLI.hpp>
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
@@ -24,17 +23,17 @@ using io::InputError;
 struct Options {
     Request request;
     EntryRequest entry;
-    std::map<std::string, std::string> took; // by sport
+    io::OptionTexts took; // "--bike-took"
 };
 
 std::map<std::string, double> times_taken(const Options& options) {
     std::map<std::string, double> out;
     std::vector<io::Fault> faults;
-    for (const auto& [sport, text] : options.took)
+    for (const auto& [option, text] : options.took)
         try {
-            out[sport] = io::duration_s(text);
+            out[option] = io::duration_s(text);
         } catch (const std::invalid_argument& error) {
-            faults.push_back({"--" + sport + "-took", "", error.what()});
+            faults.push_back({option, "", error.what()});
         }
     if (!faults.empty())
         throw InputError(faults);
@@ -53,7 +52,7 @@ io::Json happened(const Options& options, const Asked& asked, const Plan& plan) 
         if (is_transition(duration.leg))
             continue;
         const std::string sport = to_string(duration.leg);
-        const auto time = took.find(sport);
+        const auto time = took.find("--" + sport + "-took");
         const double time_s = time == took.end() ? 0 : time->second;
         const auto why = time_s > 0
                              ? io::unbelievable(io::sport_of(duration.leg), duration.distance_m, time_s)
@@ -65,7 +64,7 @@ io::Json happened(const Options& options, const Asked& asked, const Plan& plan) 
              {"distance_m", duration.distance_m},
              {"time_s", time_s},
              {"planned_s", std::round(duration.time.p50_s)},
-             {"ascent_m", asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m}});
+             {"ascent_m", asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m.value_or(0)}});
         if (time_s > 0 && duration.leg != LegKind::swim)
             json[sport + "_min"] = time_s / 60;
     }
@@ -103,19 +102,22 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_race_entry(CLI::App& add, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = add.add_subcommand("race", "a race: planned against happened, and what changes");
-    command->footer("Example: tuck diary add race race.json --diary me.jsonl --bike-took 1:21:00\n"
-                    "  --run-took 52:10 --bike-carb 70g --bike-fluid 900ml --bike-gut nausea=1 --was 27C");
-    add_request(*command, options->request);
-    add_entry_options(*command, EntryKind::race, options->entry);
-    command->add_option("--note", options->entry.note, "a remark");
-    for (const char* sport : {"swim", "bike", "run"})
-        command->add_option_function<std::string>(
-            fmt::format("--{}-took", sport),
-            [options, sport](const std::string& text) { options->took[sport] = text; }, "real time: 1:21:00");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command race_entry_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "race",
+        .help = "a race: planned against happened, and what changes",
+        .footer = "Example: tuck diary add race race.json --diary me.jsonl --bike-took 1:21:00\n"
+                  "  --run-took 52:10 --bike-carb 70g --bike-fluid 900ml --bike-gut nausea=1 --was 27C",
+        .options = request_options(o->request) + entry_option_table(EntryKind::race, o->entry) +
+                   OptionTable{
+                       {"--note", &o->entry.note, "a remark"},
+                       {"--swim-took", &o->took, "real time: 18:40", "TIME"},
+                       {"--bike-took", &o->took, "real time: 1:21:00", "TIME"},
+                       {"--run-took", &o->took, "real time: 52:10", "TIME"},
+                   },
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -1,10 +1,10 @@
-// `tuck diary add race`: planned against happened.
+// `tuck diary add race`: the race as it was, against its plan.
 #pragma once
 
 #include "cli/command.hpp"
 
 namespace tuck::cli {
 
-void add_race_entry(CLI::App& add, Action& action);
+Command race_entry_command();
 
 } // namespace tuck::cli

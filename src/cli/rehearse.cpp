@@ -1,6 +1,6 @@
 #include "cli/command.hpp"
 #include "cli/live.hpp"
-#include "cli/request.hpp"
+#include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "text/plan_text.hpp"
 #include "sheet/rehearsal_sheet.hpp"
@@ -12,7 +12,6 @@
 #include "tuck/compose.hpp"
 #include "tuck/rehearsal.hpp"
 
-#include <CLI/CLI.hpp>
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
@@ -63,22 +62,18 @@ RehearsalAsk take_ask(const Options& options, Request& request) {
     if (ask.ride_min + ask.run_min <= 0)
         throw InputError("--ride", "", "is 0, and so is --run; give at least one of them");
     auto& typed = request.options;
-    ask.date = value_of("--date", typed.date, io::calendar_date);
-    ask.start_min = value_of("--start", typed.start, io::clock_min);
-    typed.date.reset();
-    typed.start.reset();
+    ask.date = value_of("--date", typed.take("--date"), io::calendar_date);
+    ask.start_min = value_of("--start", typed.take("--start"), io::clock_min);
     if (request.event_file.empty())
         return ask;
-    ask.temperature_c = value_of("--temperature", typed.temperature, io::temperature_c);
-    ask.humidity_pct = value_of("--humidity", typed.humidity, io::humidity_pct);
+    ask.temperature_c = value_of("--temperature", typed.take("--temperature"), io::temperature_c);
+    ask.humidity_pct = value_of("--humidity", typed.take("--humidity"), io::humidity_pct);
     if (ask.temperature_c && (*ask.temperature_c < -20 || *ask.temperature_c > 50))
         throw InputError("--temperature", "",
                          fmt::format("{:g} is out of range; allowed -20 to 50 C", *ask.temperature_c));
     if (ask.humidity_pct && *ask.humidity_pct > 100)
         throw InputError("--humidity", "",
                          fmt::format("{:g} is out of range; allowed 0 to 100 %", *ask.humidity_pct));
-    typed.temperature.reset();
-    typed.humidity.reset();
     return ask;
 }
 
@@ -153,25 +148,29 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_rehearse(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("rehearse", "a session that rehearses the race, and its log sheet");
-    command->footer(
-        "Beside an event file, --temperature, --humidity, --date and --start are the session's.\n"
-        "Examples: tuck rehearse race.json --ride 150min --run 20min --temperature 18C -o log.pdf\n"
-        "          tuck rehearse race.json --weeks 6 --ical rehearsals.ics --diary me.jsonl\n"
-        "          tuck rehearse race.json --live --marks today.jsonl");
-    add_request(*command, options->request);
-    command->add_option("--ride", options->ride, "length of the ride: 150min (the default), 0min for none");
-    command->add_option("--run", options->run,
-                        "length of the run after it: 20min (the default), 0min for none");
-    command->add_option("-o,--output", options->pdf, "also write card and log sheet (PDF)");
-    command->add_option("--weeks", options->weeks, "rehearsals over so many weeks until the race, 2 to 26");
-    command->add_option("--race-date", options->race_date, "2027-06-13 (the event's if not given)");
-    command->add_option("--ical", options->ical, "also write them as a calendar (iCalendar)");
-    command->add_flag("--live", options->live, "a clock with the next feed; one key for each mark");
-    command->add_option("--marks", options->marks, "file of the marks (marks.jsonl if not given)");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command rehearse_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "rehearse",
+        .help = "a session that rehearses the race, and its log sheet",
+        .footer = "Beside an event file, --temperature, --humidity, --date and --start are the session's.\n"
+                  "Examples: tuck rehearse race.json --ride 150min --run 20min --temperature 18C -o log.pdf\n"
+                  "          tuck rehearse race.json --weeks 6 --ical rehearsals.ics --diary me.jsonl\n"
+                  "          tuck rehearse race.json --live --marks today.jsonl",
+        .options =
+            request_options(o->request) +
+            OptionTable{
+                {"--ride", &o->ride, "length of the ride: 150min (the default), 0min for none", "TIME"},
+                {"--run", &o->run, "length of the run after it: 20min (the default), 0min for none", "TIME"},
+                {"-o,--output", &o->pdf, "also write card and log sheet (PDF)", "FILE.pdf"},
+                {"--weeks", &o->weeks, "rehearsals over so many weeks until the race, 2 to 26", "NUMBER"},
+                {"--race-date", &o->race_date, "2027-06-13 (the event's if not given)", "DATE"},
+                {"--ical", &o->ical, "also write them as a calendar (iCalendar)", "FILE.ics"},
+                {"--live", &o->live, "a clock with the next feed; one key for each mark"},
+                {"--marks", &o->marks, "file of the marks (marks.jsonl if not given)", "FILE.jsonl"},
+            },
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -2,58 +2,30 @@
 
 #include "cli/card_options.hpp"
 #include "cli/entry_options.hpp"
-#include "cli/plan_options.hpp"
 #include "io/diary_file.hpp"
 #include "io/pantry.hpp"
 #include "io/units.hpp"
 #include "tuck/compose.hpp"
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <map>
 
 namespace tuck::cli {
-
-void add_request(CLI::App& command, Request& request) {
-    command.add_option("event", request.event_file, "event file (JSON)")->type_name("EVENT.json");
-    command.add_option("--foods", request.foods, "folder of the pantry");
-    command.add_option("--own-foods", request.own_foods, "file of your own foods (see tuck foods add)");
-    command.add_option("--diary", request.diary,
-                       "your diary (JSON Lines): its numbers outrank the athlete file");
-    add_plan_options(command, request.options);
-    const char* group = "Another plan";
-    command.add_option("--without", request.edits.without, "leave out these foods or groups, for this plan")
-        ->group(group)
-        ->delimiter(',')
-        ->allow_extra_args(false);
-    command.add_option("--only", request.edits.only, "nothing but these foods or groups, and water")
-        ->group(group)
-        ->delimiter(',')
-        ->allow_extra_args(false);
-    command.add_option("--bike-rhythm", request.edits.bike_rhythm, "10min, 15min or 20min")->group(group);
-    command
-        .add_option("--pin", request.edits.pins,
-                    "a feed you want: 0:40=gel_25 by the bike's clock, 6km=gel_25 on the run")
-        ->group(group)
-        ->allow_extra_args(false);
-    command.add_option("--delay", request.edits.delay, "the start is put off: 45min")->group(group);
-    command.add_option("--swim", request.edits.swim, "cancelled: the day without its swim")->group(group);
-}
 
 namespace {
 
 /// The diary outranks the athlete's file; what is typed outranks both.
 Athlete taught(const Request& request, const Athlete& said, const Learned& learned) {
     Athlete athlete = with_learned(said, learned);
-    if (request.options.sweat_rate)
+    if (request.options.says("--sweat-rate"))
         athlete.learned_sweat.reset();
-    if (request.options.sweat_sodium) {
+    if (request.options.says("--sweat-sodium")) {
         athlete.sweat_sodium_mmol_per_l = said.sweat_sodium_mmol_per_l;
         athlete.sweat_sodium_log_sd.reset();
     }
-    if (request.options.rehearsed_carb)
+    if (request.options.says("--rehearsed-carb"))
         athlete.rehearsed.carb_g_per_h = said.rehearsed.carb_g_per_h;
-    if (request.options.rehearsed_fluid)
+    if (request.options.says("--rehearsed-fluid"))
         athlete.rehearsed.fluid_ml_per_h = said.rehearsed.fluid_ml_per_h;
     return athlete;
 }

@@ -10,10 +10,6 @@
 #include <string>
 #include <vector>
 
-namespace CLI {
-class App;
-}
-
 namespace tuck::cli {
 
 /// Changes to what was asked, to see another plan: none is kept in a file.
@@ -34,9 +30,6 @@ struct Request {
     Edits edits;
     std::optional<faces::CardOptions> card; // its plan has no more lines than the card holds
 };
-
-/// EVENT.json, the options of athlete and event, --foods, --own-foods and --diary.
-void add_request(CLI::App& command, Request& request);
 
 /// What a request says, read and checked.
 struct Asked {

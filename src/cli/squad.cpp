@@ -15,13 +15,15 @@
 #include "io/pantry.hpp"
 #include "io/roster.hpp"
 #include "tuck/compose.hpp"
+#include "tuck/own_fault.hpp"
 
-#include <CLI/CLI.hpp>
 #include <chrono>
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
+#include <new>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
 #include <unistd.h>
 
 namespace tuck::cli {
@@ -36,7 +38,7 @@ struct Options {
     CardWords card;
     bool sheets = false, with_private = false;
     std::optional<int> days;
-    unsigned threads = std::max(1u, std::thread::hardware_concurrency());
+    std::optional<int> threads; // as many as the machine has
 };
 
 /// What every row needs, read once.
@@ -108,7 +110,7 @@ public:
     }
 
     void add_faults(const std::vector<io::Fault>& faults) {
-        for (const auto& fault : faults)
+        for (const auto& fault : io::first_of(faults))
             bad_.write(io::csv_line(
                 {shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place), shown(fault.text)}));
     }
@@ -259,11 +261,26 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {
             done.faults = error.faults;
-        } catch (const std::runtime_error& error) {
+        } catch (const std::bad_alloc&) {
+            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", "not enough memory for it"}};
+        } catch (const OwnFault& error) {
+            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "",
+                            fmt::format("our fault, not yours: {}; please report it", error.what())}};
+        } catch (const std::exception& error) {
             done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", error.what()}};
         }
         return done;
     };
+}
+
+unsigned threads_of(const Options& options) {
+    constexpr int most = 256;
+    if (!options.threads)
+        return std::max(1u, std::thread::hardware_concurrency());
+    if (*options.threads < 1 || *options.threads > most)
+        throw io::InputError(
+            "--threads", "", fmt::format("{} is out of range; allowed 1 to {}", *options.threads, most));
+    return static_cast<unsigned>(*options.threads);
 }
 
 Counts go_through(io::Roster& roster, const Common& common, const Options& options, Folder* folder,
@@ -271,7 +288,7 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
     Counts counts;
     Progress progress(roster);
     std::vector<std::function<Done(io::RosterRow&)>> workers;
-    for (unsigned i = 0; i < options.threads; ++i)
+    for (unsigned i = threads_of(options); i > 0; --i)
         workers.push_back(worker(roster, common, options));
     in_order<io::RosterRow, Done>(
         rows_ahead, workers, [&](io::RosterRow& row) { return roster.next(row); },
@@ -281,7 +298,7 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
             ++counts.rows;
             if (!done.faults.empty()) {
                 ++counts.bad;
-                for (const auto& fault : done.faults)
+                for (const auto& fault : io::first_of(done.faults))
                     fmt::print(stderr, "tuck: {}\n", line_of(fault));
                 if (folder)
                     folder->add_faults(done.faults);
@@ -354,26 +371,37 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_squad(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("squad", "cards for a whole roster, and who is at risk");
-    command->footer("Example: tuck squad squad.csv event.json --out cards\n"
-                    "Exit codes: 0 done; 1 a plan was refused; 2 a row was bad (the others are done).");
-    command->add_option("roster", options->roster, "roster (CSV with a header, - for standard input)")
-        ->required()
-        ->type_name("ROSTER.csv");
-    command->add_option("event", options->event, "event file (JSON)")->required()->type_name("EVENT.json");
-    command->add_option("--out", options->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv");
-    command->add_option("--ndjson", options->ndjson,
-                        "all plans, one JSON a line, to a file (- for standard output)");
-    command->add_flag("--sheets", options->sheets, "the sheets too (about four pages each)");
-    command->add_flag("--private", options->with_private, "body mass and health in summary.csv");
-    command->add_option("--days", options->days, "simulated race days for each athlete");
-    command->add_option("--threads", options->threads, "how many at a time")->check(CLI::Range(1, 256));
-    command->add_option("--foods", options->foods, "folder of the pantry");
-    command->add_option("--own-foods", options->own_foods, "file of your own foods");
-    add_card_options(*command, options->card);
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command squad_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "squad",
+        .help = "cards for a whole roster, and who is at risk",
+        .footer = "Example: tuck squad squad.csv event.json --out cards\n"
+                  "Exit codes: 0 done; 1 a plan was refused; 2 a row was bad (the others are done).",
+        .options =
+            OptionTable{
+                {.name = "roster",
+                 .target = &o->roster,
+                 .help = "roster (CSV with a header, - for standard input)",
+                 .kind = "ROSTER.csv",
+                 .required = true},
+                {.name = "event",
+                 .target = &o->event,
+                 .help = "event file (JSON)",
+                 .kind = "EVENT.json",
+                 .required = true},
+                {"--out", &o->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv", "FOLDER"},
+                {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)", "FILE"},
+                {"--sheets", &o->sheets, "the sheets too (about four pages each)"},
+                {"--private", &o->with_private, "body mass and health in summary.csv"},
+                {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},
+                {"--threads", &o->threads, "how many at a time, 1 to 256", "NUMBER"},
+                {"--foods", &o->foods, "folder of the pantry", "FOLDER"},
+                {"--own-foods", &o->own_foods, "file of your own foods", "FILE.json"},
+            } +
+            card_option_table(o->card),
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

@@ -7,7 +7,6 @@
 #include "io/outputs.hpp"
 #include "io/units.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <memory>
 
@@ -67,23 +66,27 @@ int run(const Options& options) {
 
 } // namespace
 
-void add_sweat_test(CLI::App& app, Action& action) {
-    auto options = std::make_shared<Options>();
-    auto* command = app.add_subcommand("sweat-test", "how much you sweat, from weighing before and after");
-    command->footer(
-        "Weigh yourself before and after a session of 60 min or more, bare and dry, bladder emptied first;\n"
-        "never hold it and never go dry for a test. Example:\n"
-        "  tuck sweat-test --before 71.42kg --after 70.31kg --drank 750ml --minutes 90 --temperature 24C\n"
-        "                  --scale 50g --save --diary me.jsonl\n"
-        "No scales, or rather none: tuck sweat-test --no-scales (thirst and a bottle log).");
-    add_entry_options(*command, EntryKind::sweat_test, options->entry);
-    add_person_options(*command, options->entry);
-    add_diary_options(*command, options->entry);
-    command->add_option("--race-temperature", options->race_temperatures, "what it means at this: 28C")
-        ->allow_extra_args(false);
-    command->add_flag("--save", options->save, "append it to the diary");
-    command->add_flag("--no-scales", options->no_scales, "the way without scales");
-    command->callback([&action, options] { action = [options] { return run(*options); }; });
+Command sweat_test_command() {
+    auto o = std::make_shared<Options>();
+    return {
+        .name = "sweat-test",
+        .help = "how much you sweat, from weighing before and after",
+        .footer =
+            "Weigh yourself before and after a session of 60 min or more, bare and dry, bladder emptied first;\n"
+            "never hold it and never go dry for a test. Example:\n"
+            "  tuck sweat-test --before 71.42kg --after 70.31kg --drank 750ml --minutes 90 --temperature 24C\n"
+            "                  --scale 50g --save --diary me.jsonl\n"
+            "No scales, or rather none: tuck sweat-test --no-scales (thirst and a bottle log).",
+        .options = entry_option_table(EntryKind::sweat_test, o->entry) + person_options(o->entry) +
+                   diary_options(o->entry) +
+                   OptionTable{
+                       {"--race-temperature", &o->race_temperatures, "what it means at this: 28C",
+                        "TEMPERATURE"},
+                       {"--save", &o->save, "append it to the diary"},
+                       {"--no-scales", &o->no_scales, "the way without scales"},
+                   },
+        .run = [o] { return run(*o); },
+    };
 }
 
 } // namespace tuck::cli

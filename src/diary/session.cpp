@@ -1,6 +1,7 @@
 #include "diary/session.hpp"
 
 #include "base/conditions.hpp"
+#include "base/day_sun.hpp"
 #include "base/sources.hpp"
 #include "body/sweat.hpp"
 
@@ -32,6 +33,7 @@ double indoor_sweat_ml_per_h(const Athlete& athlete, const SweatTest& test, cons
     heat.air_c = test.temperature_c;
     heat.humidity_pct = test.humidity_pct.value_or(usual_humidity_pct);
     heat.air_speed_m_s = test.fan ? fan_air_m_s : still_air_m_s;
+    heat.minutes = test.minutes;
     return 1000 * body::land_sweat_l_per_h(heat);
 }
 
@@ -40,7 +42,7 @@ Reason energy_reason(const SweatTest& test, double kcal) {
         return {fmt::format("{:.0f} kcal used, as given", kcal), source::own_input};
     if (test.power_w)
         return {fmt::format("{:.0f} kcal from {:.0f} W", kcal, *test.power_w),
-                "Moseley & Jeukendrup 2001 (about 20 % efficiency)"};
+                "ACSM cycling equation; Moseley & Jeukendrup 2001 (about 20 % efficiency)"};
     if (test.distance_m)
         return {fmt::format("{:.0f} kcal from {:.1f} km in {:.0f} min", kcal, *test.distance_m / 1000,
                             test.minutes),
@@ -60,6 +62,7 @@ SessionEffort effort_of_session(const Athlete& athlete, const SweatTest& test) {
     out.event.weather.humidity_pct = test.humidity_pct;
     out.event.weather.wind_m_s = test.wind_m_s;
     out.event.weather.water_temperature_c = test.water_temperature_c;
+    out.event.weather.sun_share = test.indoors ? 0 : usual_sun_share; // a test does not say; taken as a middling sky
     Leg leg;
     leg.kind = to_leg_kind(test.sport);
     leg.time_s = test.minutes * 60;

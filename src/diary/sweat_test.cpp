@@ -4,6 +4,7 @@
 #include "body/sweat_salt.hpp"
 #include "diary/session.hpp"
 #include "diary/weighing.hpp"
+#include "need/fluid.hpp"
 #include "tuck/diary.hpp"
 
 #include <algorithm>
@@ -21,8 +22,7 @@ using namespace diary;
 constexpr double most_ml_per_h = 5000, most_gain_kg = 4, most_loss_share = 0.12;
 constexpr double good_minutes = 60, good_scale_kg = 0.05; // common practice; Baker 2017
 constexpr double cool_c = 15;
-// As in the need stage: ACSM 2007 (0.4-0.8 L/h as a start), US Army (1.42 L/h at most).
-constexpr double unrehearsed_ml_per_h = 800, most_drink_ml_per_h = 1420;
+constexpr double race_h = 4; // the ceiling is lower in a long race: that of this one is shown
 
 std::string why_implausible(const SweatTest& test, const SweatTestResult& result) {
     if (result.mass_change_kg >= most_gain_kg)
@@ -93,6 +93,13 @@ void judge_sodium(const SweatTest& test, SweatTestResult& result) {
              reading.source});
 }
 
+/// The same session, gone on with for so long.
+Effort lasting(double hours, Effort effort) {
+    for (Spread* time : {&effort.legs.front().time, &effort.total})
+        *time = {3600 * hours, 3600 * hours, 3600 * hours};
+    return effort;
+}
+
 /// As the plan would see it with this one test in the diary.
 void look_ahead_to(const Athlete& athlete, const SweatTest& test, const std::vector<double>& temperatures_c,
                    SweatTestResult& result) {
@@ -105,10 +112,11 @@ void look_ahead_to(const Athlete& athlete, const SweatTest& test, const std::vec
         SweatTest then = test;
         then.temperature_c = temperature_c;
         const auto session = effort_of_session(now, then);
-        const auto leg = describe_body(now, session.event, session.effort).legs.front();
-        const double shown = std::max(unrehearsed_ml_per_h, athlete.rehearsed.fluid_ml_per_h);
-        result.outlook.push_back({temperature_c, leg.sweat_ml_per_h, leg.sweat_p20_ml_per_h,
-                                  std::min({leg.sweat_p20_ml_per_h, shown, most_drink_ml_per_h})});
+        const auto body = describe_body(now, session.event, session.effort);
+        const auto& leg = body.legs.front();
+        const auto ceiling = need::fluid_ceiling(now, lasting(race_h, session.effort), body, leg, {});
+        result.outlook.push_back(
+            {temperature_c, leg.sweat_ml_per_h, leg.sweat_p20_ml_per_h, ceiling.ml_per_h});
     }
 }
 

@@ -83,9 +83,10 @@ Spread spread_from(double median_s, double log_sd) {
 /// The estimate of a leg, or the time that was given for it.
 Estimate settled(const Situation& now, const Leg& leg) {
     const bool sport = !is_transition(leg.kind);
-    if (leg.time_s)
-        return {
-            *leg.time_s, sport ? sd_given : sd_transition / 2, {{"time given", source::own_input}}, false};
+    if (leg.time_s) {
+        const double shown = leg.kind == LegKind::bike ? shown_ride_s(now.athlete, leg.distance_m, *leg.time_s) : 0;
+        return {*leg.time_s, sport ? sd_given : sd_transition / 2, {{"time given", source::own_input}}, false, shown};
+    }
     auto estimate = estimate_leg(now, leg);
     if (!now.event.race && sport) {
         estimate.time_s *= easy_factor;
@@ -96,11 +97,12 @@ Estimate settled(const Situation& now, const Leg& leg) {
 }
 
 /// Mean power of a ride, and along a track what the road does to rider and runner.
-void follow_road(const Situation& now, const Leg& leg, LegEffort& out) {
+void follow_road(const Situation& now, const Leg& leg, double timed_ride_s, LegEffort& out) {
     const auto road = road_for(now, leg, out.distance_m);
     Passage passage;
     if (leg.kind == LegKind::bike) {
-        const auto rider = ride_of(now.athlete, now.weather, now.event.draft_legal, altitude_of(now));
+        const auto rider =
+            ride_of(now.athlete, now.weather, now.event.draft_legal, altitude_of(now), timed_ride_s);
         passage = ride(road, rider, ride_effort_for_w(road, rider, out.time.p50_s));
         out.power_w = passage.power_w;
     } else if (now.course) {
@@ -116,21 +118,24 @@ void follow_road(const Situation& now, const Leg& leg, LegEffort& out) {
 
 /// The weather while the leg lasts. How long that is hangs on the weather again: the answer is sought in
 /// rounds, and moves by minutes a degree, so few are enough.
-Weather weather_of_leg(Situation now, const Leg& leg, double start_s) {
-    const auto points = air_points(now.event.weather);
+void set_weather_of_leg(Situation& now, const Leg& leg, double start_s) {
+    const auto points = air_points(now.event);
     const double start_h = start_hour(now.event) + start_s / 3600;
     double time_s = leg.time_s.value_or(0);
     for (int round = 0; round < most_weather_rounds; ++round) {
         const Air air = mean_air(points, start_h, start_h + time_s / 3600);
         now.weather.temperature_c = air.temperature_c;
-        now.weather.humidity_pct = air.humidity_pct;
+        if (now.event.weather.humidity_pct || follows_hours(now.event))
+            now.weather.humidity_pct = air.humidity_pct;
         if (tells_wind(now.event.weather))
             now.weather.wind_m_s = air.wind_m_s;
+        now.wbgt_c = wbgt_c(air);
+        if (points.size() == 1)
+            break;
         const double before_s = std::exchange(time_s, leg.time_s ? time_s : settled(now, leg).time_s);
         if (std::abs(time_s - before_s) < 1)
             break;
     }
-    return now.weather;
 }
 
 std::string hour_text(double hour) {
@@ -154,8 +159,8 @@ LegEffort leg_effort(Situation now, const Leg& given, int index, double start_s)
     if (now.course)
         leg.distance_m = now.course->length_m * leg.laps;
     const bool by_hour = follows_hours(now.event) && !is_transition(leg.kind);
-    if (by_hour)
-        now.weather = weather_of_leg(now, leg, start_s);
+    if (!is_transition(leg.kind))
+        set_weather_of_leg(now, leg, start_s);
     if (!now.course && !is_transition(leg.kind) && leg.distance_m <= 0)
         leg.distance_m = distance_in(now, leg);
     const auto estimate = settled(now, leg);
@@ -168,7 +173,7 @@ LegEffort leg_effort(Situation now, const Leg& given, int index, double start_s)
     out.because = estimate.because;
     out.speed_m_s = is_transition(leg.kind) ? 0 : out.distance_m / estimate.time_s;
     if (leg.kind == LegKind::bike || leg.kind == LegKind::run)
-        follow_road(now, leg, out);
+        follow_road(now, leg, estimate.shown_ride_s, out);
     if (by_hour && leg.kind != LegKind::swim && !leg.time_s)
         tell_hours(now, start_s, out);
     return out;
@@ -261,7 +266,7 @@ Effort estimate_effort(const Athlete& athlete, const Event& event) {
             course = course_of(*leg.track, leg.kind == LegKind::bike ? Sport::bike : Sport::run);
             note_course(effort, leg, *course, event);
         }
-        const Situation now{athlete, event, event.weather, bike_before_m, course ? &*course : nullptr};
+        const Situation now{athlete, event, event.weather, 0, bike_before_m, course ? &*course : nullptr};
         effort.legs.push_back(leg_effort(now, leg, static_cast<int>(i), total_s));
         total_s += effort.legs.back().time.p50_s;
         if (leg.kind == LegKind::bike)

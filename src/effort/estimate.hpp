@@ -26,12 +26,14 @@ struct Estimate {
     double log_sd = 0;
     std::vector<Reason> because;
     bool of_field = false; // scaled from race results, which hold ordinary weather and wetsuits already
+    double shown_ride_s = 0; // a ride that was timed, as a man's over 40 km: it tells how low the rider sits
 };
 
 struct Situation {
     const Athlete& athlete;
     const Event& event;
     Weather weather;                // of the hours in which the leg lies
+    double wbgt_c = 0;              // of the same hours, sun included
     double bike_before_m = 0;       // bike metres behind the runner
     const Course* course = nullptr; // of this leg, where it has a track
 };
@@ -40,10 +42,16 @@ double root_sum(std::initializer_list<double> parts);
 std::string clock_text(double seconds);
 std::string km_text(double metres);
 
-/// Bicycle and rider in this air at this height above the sea.
-Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, double altitude_m);
+/// Bicycle and rider in this air at this height above the sea. Where neither position nor level is known, a ride
+/// that was timed (Estimate::shown_ride_s, 0: none) tells how low the rider sits.
+Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, double altitude_m,
+             double shown_ride_s = 0);
+/// A ride's time over 40 km, s, for a man of the same place.
+double shown_ride_s(const Athlete& athlete, double distance_m, double time_s);
 /// The wind of a leg, m/s: its own, else the weather's, else none.
 double wind_of(const Situation& now, const Leg& leg);
+/// Climbing of a leg, m: along its track, as given, or that of an ordinary road; a run's is flat.
+double ascent_of(const Situation& now, const Leg& leg, double distance_m);
 /// The road of a leg over this distance (its own course knows better).
 Road road_for(const Situation& now, const Leg& leg, double distance_m);
 /// Where the leg lies, m; 0 where its course does not say.

@@ -1,5 +1,4 @@
 // Each leg's estimate.
-#include "base/air.hpp"
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
 #include "effort/estimate.hpp"
@@ -22,7 +21,7 @@ constexpr double drafting_drag = 0.7;  // drag falls by 27-50 % behind others (f
 constexpr double ordinary_wbgt_c = 20; // weather that race results are taken to hold already, our choice
 
 void slow_by_heat(Estimate& estimate, const Situation& now, double share) {
-    const double wbgt = wbgt_simple_c(now.weather.temperature_c, humidity_pct(now.weather));
+    const double wbgt = now.wbgt_c;
     const double slope = heat_slope(now.athlete.level) * share;
     const double held = estimate.of_field ? heat_factor(ordinary_wbgt_c, slope) : 1;
     const double factor = heat_factor(wbgt, slope) / held;
@@ -104,16 +103,16 @@ double transition_scale(const Event& event) {
 }
 
 std::string course_words(const Situation& now, const Leg& leg) {
-    if (!now.course)
-        return fmt::format("{:.0f} m of climbing", leg.ascent_m);
-    return fmt::format("{:.0f} m of climbing along the track", now.course->climb.up_m * leg.laps);
+    const bool ordinary = !now.course && !leg.ascent_m;
+    return fmt::format("{:.0f} m of climbing{}", ascent_of(now, leg, leg.distance_m),
+                       now.course ? " along the track" : ordinary ? " (an ordinary road)" : "");
 }
 
-/// Power, W, behind a ride of this time in a result: at sea level, alone, on an ordinary road. Where the
-/// leg's own road is not known either, both are taken as flat, and the time stands as it is.
+/// Power, W, behind a ride of this time in a result: at sea level, alone, on an ordinary road.
 double power_behind_w(const Situation& now, double distance_m, double time_s) {
-    const auto road = now.course ? ordinary_road(distance_m) : plain_road(distance_m, 0, {});
-    return ride_effort_for_w(road, ride_of(now.athlete, now.weather, false, 0), time_s);
+    const double shown_s = shown_ride_s(now.athlete, distance_m, time_s);
+    return ride_effort_for_w(ordinary_road(distance_m), ride_of(now.athlete, now.weather, false, 0, shown_s),
+                             time_s);
 }
 
 /// A ride's power with the reason for it; the time is left open.
@@ -123,10 +122,10 @@ struct Power {
 };
 
 Power power_of_results(const Situation& now, double distance_m, Estimate estimate) {
-    if (now.course)
-        estimate.because.push_back(
-            {"results are taken to hold 2.5 m of climbing a km; this course is as it is",
-             source::our_choice});
+    estimate.because.push_back({"results are taken to hold an ordinary road: 5 m of climbing a km, wind of 2 m/s, a "
+                                "stop or sharp bend every 5 km",
+                                source::our_choice});
+    estimate.shown_ride_s = shown_ride_s(now.athlete, distance_m, estimate.time_s);
     return {power_behind_w(now, distance_m, estimate.time_s), estimate};
 }
 
@@ -152,10 +151,20 @@ Power power_of(const Situation& now, double distance_m) {
 
 } // namespace
 
-Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, double altitude_m) {
+double shown_ride_s(const Athlete& athlete, double distance_m, double time_s) {
+    const double womens = athlete.sex == Sex::female ? womens_time_factor(Sport::bike) : 1;
+    return scaled_time_s(Sport::bike, time_s, distance_m, standard_bike_m) / womens;
+}
+
+Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, double altitude_m,
+             double shown_ride_s) {
     Ride ride;
     ride.mass_kg = athlete.mass_kg + bicycle_kg;
-    ride.cda_m2 = drag_area_m2(athlete.position, athlete.level);
+    const bool by_time =
+        shown_ride_s > 0 && athlete.position == Position::unspecified && athlete.level == Level::unknown;
+    ride.cda_m2 = by_time ? drag_area_of_time_m2(shown_ride_s, athlete.mass_kg)
+                          : drag_area_m2(athlete.position, athlete.level, athlete.mass_kg);
+    ride.stop_every_m = ordinary_stop_every_m;
     ride.fastest_descent_m_s = fastest_descent_m_s(athlete.level);
     if (draft_legal)
         ride.cda_m2 *= drafting_drag;
@@ -165,16 +174,23 @@ Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, d
 }
 
 double wind_of(const Situation& now, const Leg& leg) {
-    return leg.wind_m_s.value_or(now.weather.wind_m_s.value_or(0));
+    return leg.wind_m_s.value_or(wind_m_s(now.weather));
 }
 
 double altitude_of(const Situation& now) {
     return now.course && now.course->heights_known ? std::max(0.0, now.course->mean_height_m) : 0;
 }
 
+double ascent_of(const Situation& now, const Leg& leg, double distance_m) {
+    if (now.course)
+        return now.course->climb.up_m * leg.laps;
+    return leg.ascent_m.value_or(leg.kind == LegKind::bike ? ordinary_climb * distance_m : 0);
+}
+
 Road road_for(const Situation& now, const Leg& leg, double distance_m) {
     const Wind wind{wind_of(now, leg), leg.wind_from_deg ? leg.wind_from_deg : now.weather.wind_from_deg};
-    return now.course ? road_of(*now.course, leg.laps, wind) : plain_road(distance_m, leg.ascent_m, wind);
+    return now.course ? road_of(*now.course, leg.laps, wind) 
+                      : plain_road(distance_m, ascent_of(now, leg, distance_m), wind);
 }
 
 Estimate swim_estimate(const Situation& now, const Leg& leg) {
@@ -206,7 +222,8 @@ Estimate bike_estimate(const Situation& now, const Leg& leg) {
                                                 altitude_of(now), (1 - share) * 100),
                                     "Wehrlin & Hallen 2006 (from memory), not acclimatised"});
     }
-    const auto rider = ride_of(now.athlete, now.weather, now.event.draft_legal, altitude_of(now));
+    const auto rider =
+        ride_of(now.athlete, now.weather, now.event.draft_legal, altitude_of(now), estimate.shown_ride_s);
     const auto road = road_for(now, leg, leg.distance_m);
     estimate.time_s = ride(road, rider, watts).time_s;
     estimate.because.push_back(
@@ -215,7 +232,10 @@ Estimate bike_estimate(const Situation& now, const Leg& leg) {
          "Martin 1998"});
     if (now.event.draft_legal)
         tell_drafting(estimate,
-                      ride(road, ride_of(now.athlete, now.weather, false, altitude_of(now)), watts).time_s);
+                      ride(road,
+                           ride_of(now.athlete, now.weather, false, altitude_of(now), estimate.shown_ride_s),
+                           watts)
+                          .time_s);
     slow_by_heat(estimate, now, 0.5);
     return estimate;
 }

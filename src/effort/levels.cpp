@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <iterator>
 
 namespace tuck::effort {
@@ -77,7 +78,14 @@ double bike_intensity_factor(Level level, double bike_m) {
     return interpolate(held, bike_m) - row_of(level).intensity_less;
 }
 
-double drag_area_m2(Position position, Level level) {
+namespace {
+
+double frontal_share(double mass_kg) {
+    constexpr double riders_kg = 74.4, exponent = 0.594; // Heil 2002
+    return std::pow(mass_kg / riders_kg, exponent);
+}
+
+double usual_drag_area_m2(Position position, Level level) {
     switch (position) {
     case Position::upright:
         return 0.40;
@@ -91,6 +99,19 @@ double drag_area_m2(Position position, Level level) {
         break;
     }
     return row_of(level).drag_area;
+}
+
+} // namespace
+
+double drag_area_m2(Position position, Level level, double mass_kg) {
+    return usual_drag_area_m2(position, level) * frontal_share(mass_kg);
+}
+
+double drag_area_of_time_m2(double standard_ride_s, double mass_kg) {
+    const auto of = [](Level level) { return Point{standard_times(level).bike_s, row_of(level).drag_area}; };
+    const std::array<Point, 5> seen{
+        {{3600, 0.23}, of(Level::fast), of(Level::keen), of(Level::steady), of(Level::beginner)}};
+    return interpolate(seen, standard_ride_s) * frontal_share(mass_kg);
 }
 
 double fastest_descent_m_s(Level level) {

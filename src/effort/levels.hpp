@@ -30,8 +30,13 @@ double run_off_bike_factor(Level level, double bike_m);
 /// Share of 60-minute power held over a bike leg (judgement; duration bands only bracketed by evidence).
 double bike_intensity_factor(Level level, double bike_m);
 
-/// Drag area, m2, of a position; unspecified: the usual one of the level.
-double drag_area_m2(Position position, Level level);
+/// Drag area, m2, of a rider of 74.4 kg in a position; unspecified: the usual one of the level. Other masses by
+/// mass^0.594, the scaling of the frontal area of rider and bicycle (Heil 2002: 21 competitive men).
+double drag_area_m2(Position position, Level level, double mass_kg = 74.4);
+
+/// The same of a rider of whom only a time is known, s over 40 km: who rides faster sits lower. Straight between
+/// the levels' own times and areas, and on to 0.23 m2 in an hour (our choice; bars of 0.25 are the usual low end).
+double drag_area_of_time_m2(double standard_ride_s, double mass_kg);
 
 /// Speed on a descent at which riders of a level brake, m/s: 12 beginner to 16.5 fast (common practice, no
 /// source).

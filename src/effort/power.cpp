@@ -33,12 +33,12 @@ double ride_power_w(const Ride& ride, double speed_m_s) {
 
 double Resistance::power_w(double v) const {
     const double met = v + wind;
-    return v * (air * met * std::abs(met) + bearing * v + force) / efficiency;
+    return v * (air * met * std::abs(met) + stops * v * v + bearing * v + force) / efficiency;
 }
 
 double Resistance::slope_w_per_m_s(double v) const {
     const double met = v + wind;
-    return (air * std::abs(met) * (met + 2 * v) + 2 * bearing * v + force) / efficiency;
+    return (air * std::abs(met) * (met + 2 * v) + 3 * stops * v * v + 2 * bearing * v + force) / efficiency;
 }
 
 Resistance resistance_of(const Ride& ride) {
@@ -46,6 +46,7 @@ Resistance resistance_of(const Ride& ride) {
     Resistance out;
     out.air = 0.5 * ride.air_density * (ride.cda_m2 + wheel_drag_area_m2);
     out.wind = ride.wind_m_s;
+    out.stops = ride.stop_every_m > 0 ? 0.5 * ride.mass_kg / ride.stop_every_m : 0;
     out.bearing = bearing_n_per_m_s;
     out.force = bearing_n + ride.mass_kg * gravity_m_s2 * cosine * (ride.crr + ride.grade);
     out.efficiency = ride.drive_efficiency;

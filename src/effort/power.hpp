@@ -18,16 +18,18 @@ struct Ride {
     double air_density = 1.2;
     double drive_efficiency = 0.976;
     double fastest_descent_m_s = 15; // where the rider brakes
+    double stop_every_m = 0;         // way between two stops or bends that eat the speed; 0: none
 };
 /// Rider's power at a steady ground speed, W (may be negative downhill). Martin et al. 1998, sign form of
 /// the air term so that a tail wind faster than the rider pushes.
 double ride_power_w(const Ride& ride, double speed_m_s);
 
 /// The same balance with the constants of one ride gathered, for many speeds: the power at the pedals is
-/// v [air (v + wind) |v + wind| + bearing v + force] / efficiency.
+/// v [air (v + wind) |v + wind| + stops v^2 + bearing v + force] / efficiency.
 struct Resistance {
     double air = 0;     // N per (m/s)^2
     double wind = 0;    // m/s, against the rider
+    double stops = 0;   // N per (m/s)^2: what it takes to come back to speed, spread over the way
     double bearing = 0; // N per m/s
     double force = 0;   // N: rolling, slope and the fixed part of the bearings
     double efficiency = 1;

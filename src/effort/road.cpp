@@ -1,5 +1,6 @@
 #include "effort/road.hpp"
 
+#include "base/conditions.hpp"
 #include "base/slope.hpp"
 
 #include <algorithm>
@@ -14,7 +15,6 @@ namespace {
 
 constexpr double usual_slope = 0.05;
 constexpr double pushing_m_s = 1;
-constexpr double ordinary_climb = 0.0025; // m of climbing a m of road
 constexpr double bend_deg = 60, turn_deg = 120, fastest_bend_m_s = 8, fastest_turn_m_s = 5;
 constexpr double most_share = 1.12, least_share = 0.6, share_per_grade = 4, most_of_effort = 1.15;
 constexpr double most_effort_w = 2000;
@@ -57,7 +57,7 @@ Road plain_road(double distance_m, double ascent_m, const Wind& wind) {
 }
 
 Road ordinary_road(double distance_m) {
-    return plain_road(distance_m, ordinary_climb * distance_m, {});
+    return plain_road(distance_m, ordinary_climb * distance_m, {usual_wind_m_s, std::nullopt});
 }
 
 Road road_of(const Course& course, int laps, const Wind& wind) {

@@ -167,7 +167,7 @@ public:
 private:
     void add(Field f, std::function<Json(const std::string&)> read, bool takes_no_value = false) {
         if (f.option)
-            out.push_back({f.option, f.key, f.about, takes_no_value, std::move(read)});
+            out.push_back({f.option, f.about, f.key, takes_no_value, std::move(read)});
     }
 };
 

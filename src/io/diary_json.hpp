@@ -15,7 +15,8 @@ inline constexpr char diary_schema[] = "tuck.diary/1";
 
 /// One option of `tuck sweat-test` or `tuck diary add`, and the key that it fills.
 struct EntryOption {
-    std::string option, key, help;
+    const char *option, *help;
+    std::string key;
     bool takes_no_value = false; // "--indoors" alone means yes
     std::function<Json(const std::string&)> read;
 };

@@ -37,8 +37,14 @@ void visit_fields(Weather& w, V& v) {
              w.wind_from_deg, direction_deg, any_direction_deg);
     v.number({"water_temperature_c", "--water", "temperature of the water", "18C, 64F", "TEMPERATURE"},
              w.water_temperature_c, temperature_c, any_water_c);
-    v.number({"sun_w_m2", nullptr, "global radiation on level ground; absent: none"}, w.sun_w_m2, nullptr,
-             any_sun_w_m2);
+    v.number({"sun_w_m2", nullptr,
+              "global radiation on level ground; absent: what sun or cloud_pct say, else half of a clear sky's"},
+             w.sun_w_m2, nullptr, any_sun_w_m2);
+    v.number({"cloud_pct", nullptr, "cloud cover; the sun itself outranks it"}, w.cloud_pct, nullptr, any_percent);
+    v.sun({"sun", "--sun",
+           "none, hazy, half or full (0, 0.25, 0.5 or 1 of a clear sky's sun), or radiation; outranks sun_w_m2",
+           "half, 600W/m2", "SUN"},
+          w);
     v.objects({"hourly", nullptr,
                "the air by the clock, for the body's heat; hours rise, the first and the last are held beyond; "
                "needs start_local"},
@@ -104,7 +110,7 @@ struct WrittenCourse {
     std::optional<double> time_s, cutoff_s;
     std::string course_gpx;
     std::optional<int> course_laps;
-    double ascent_m = 0;
+    std::optional<double> ascent_m;
     std::optional<double> wind_m_s, wind_from_deg;
     std::vector<WrittenStation> stations;
     std::optional<BikeBag> bike_bag;
@@ -126,8 +132,7 @@ void visit_fields(WrittenCourse& c, V& v) {
              "distance and ascent"},
             c.course_gpx, 200);
     v.whole({"course_laps", nullptr, "how often the leg goes round the GPX course"}, c.course_laps, {1, 100, ""});
-    v.number({"ascent_m", nullptr, "all climbing of the leg"}, c.ascent_m, distance_m, {0, 20000, "m"},
-             Need::optional);
+    v.number({"ascent_m", nullptr, "all climbing of the leg"}, c.ascent_m, distance_m, {0, 20000, "m"});
     v.number({"wind_m_s", nullptr, "on this leg; absent: the weather's"}, c.wind_m_s, wind_m_s, any_wind_m_s);
     v.number({"wind_from_deg", nullptr, "where the wind comes from, clockwise from north"}, c.wind_from_deg,
              direction_deg, any_direction_deg);
@@ -150,6 +155,15 @@ void visit_fields(Event& e, V& v) {
     v.object({"weather", nullptr, "air and water on the day"}, e.weather);
     v.object({"kit", nullptr, "what can carry food and drink; absent: the usual kit for the distance"}, e.kit);
     v.day({"date", "--date", "day of the event", "2027-06-13", "DATE"}, e.date);
+    v.number({"latitude", nullptr,
+              "degrees, north above 0; with date and start_local: the sun's height along the day"},
+             e.latitude_deg, nullptr, {-90, 90, "degrees"});
+    v.number({"longitude", nullptr,
+              "degrees, east above 0; counts only with utc_offset_h; without them the sun is highest at 13:00"},
+             e.longitude_deg, nullptr, {-180, 180, "degrees"});
+    v.number({"utc_offset_h", nullptr,
+              "local clock less Universal Time, hours: 2 for Central European Summer Time"},
+             e.utc_offset_h, nullptr, {-12, 14, "h"});
     v.time({"cutoff", nullptr, "time since the athlete's own start by which all must be over"}, e.cutoff_s,
            longest_event_s);
     v.clock({"start_local", "--start", "local time of the start", "07:30, 7:30am", "CLOCK"}, e.start_min);

@@ -145,10 +145,10 @@ EventInput read_event(const EventDocument& document) {
     LegTimes times;
     Node root(document.json, "", "", faults);
     read_heading(root, "tuck.event/1");
+    auto places = read_legs(root, document, input.event);
     FieldReader reader(root);
     visit_fields(input.event, reader);
     check_weather(root, input.event.weather);
-    auto places = read_legs(root, document, input.event);
     if (auto node = root.object("athlete")) {
         input.athlete = athlete_from(*node, times);
         input.athlete_given = true;

@@ -25,7 +25,7 @@ std::string line_of(const Fault& fault);
 /// The first 50 faults; where there are more the last says "and 150 more".
 std::vector<Fault> first_of(std::vector<Fault> faults);
 
-/// The faults found in one go, as first_of gives them. `what()` holds one line for each.
+/// All faults found in one go. `what()` holds one line for each of the first 50.
 class InputError : public std::runtime_error {
 public:
     explicit InputError(std::vector<Fault> faults);

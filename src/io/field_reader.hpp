@@ -84,6 +84,22 @@ public:
             node_.fault(f.key, error.what());
         }
     }
+    /// A word for the sky, or W/m2 with their unit: it outranks `sun_w_m2`.
+    void sun(const Field& f, Weather& weather) {
+        const auto text = node_.text(f.key);
+        if (!text)
+            return;
+        try {
+            const auto light = sun_light(*text);
+            weather.sun_share = light.share;
+            weather.sun_w_m2 = light.w_m2;
+            if (light.w_m2 && *light.w_m2 > any_sun_w_m2.high)
+                node_.fault(f.key, fmt::format("{:g} is out of range; allowed 0 to {:g} W/m2", *light.w_m2,
+                                               any_sun_w_m2.high));
+        } catch (const std::invalid_argument& error) {
+            node_.fault(f.key, error.what());
+        }
+    }
     void day(const Field& f, std::optional<std::string>& value) { value = day_in(node_, f.key); }
 
     template <typename T>

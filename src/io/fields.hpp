@@ -7,7 +7,7 @@
 //   choice(T&, Words<T>), choice(std::optional<T>&, Words<T>)
 //   list(std::vector<std::string>&, known, most = most_words)   known: the words allowed; empty: any
 //   volumes(std::optional<std::vector<double>>&, Range, most, Need)
-//   time(std::optional<double>&, longest_s), clock(std::optional<int>&), day(std::optional<std::string>&)
+//   time(std::optional<double>&, longest_s), clock(std::optional<int>&), day(std::optional<std::string>&), sun(Weather&)
 //   object(T&), object(std::optional<T>&), objects(std::vector<T>&, most)             T has its own visit_fields
 // and what only one input has: see diary_fields.hpp and athlete_fields.hpp.
 #pragma once

@@ -3,6 +3,7 @@
 #include "io/fault.hpp"
 #include "io/outputs.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
@@ -34,7 +35,7 @@ struct Descriptor {
 
 } // namespace
 
-std::string read_file(const std::string& path, std::size_t limit) {
+void read_pieces(const std::string& path, std::size_t limit, const std::function<void(std::string_view)>& take) {
     // O_NONBLOCK: opening a named pipe must not hang.
     Descriptor file(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
     if (file.fd < 0)
@@ -51,20 +52,24 @@ std::string read_file(const std::string& path, std::size_t limit) {
     if (static_cast<size_t>(info.st_size) > limit)
         fail(path, "is too large (" + std::to_string(info.st_size >> 20) + " MB); allowed up to " +
                        std::to_string(limit >> 20) + " MB");
-    std::string bytes(static_cast<size_t>(info.st_size), '\0');
-    size_t done = 0;
-    while (done < bytes.size()) {
-        const ssize_t n = ::read(file.fd, bytes.data() + done, bytes.size() - done);
+    std::string piece(1u << 16, '\0');
+    for (size_t done = 0; done < limit;) {
+        const ssize_t n = ::read(file.fd, piece.data(), std::min(piece.size(), limit - done));
         if (n < 0 && errno == EINTR)
             continue;
         if (n < 0)
             fail(path, std::string("cannot be read: ") + std::strerror(errno));
         if (n == 0)
             break;
+        take(std::string_view(piece.data(), static_cast<size_t>(n)));
         done += static_cast<size_t>(n);
     }
-    bytes.resize(done);
     note_read(path);
+}
+
+std::string read_file(const std::string& path, std::size_t limit) {
+    std::string bytes;
+    read_pieces(path, limit, [&bytes](std::string_view piece) { bytes.append(piece); });
     return bytes;
 }
 

@@ -2,8 +2,10 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <vector>
+#include <string_view>
 
 namespace tuck::io {
 
@@ -11,6 +13,9 @@ inline constexpr std::size_t largest_text_file = 4u << 20; // bytes; the largest
 
 /// The whole file. Throws InputError for what cannot be read, a directory, an empty or an oversized file.
 std::string read_file(const std::string& path, std::size_t limit = largest_text_file);
+
+/// The same file piece by piece, for those that are too large to hold.
+void read_pieces(const std::string& path, std::size_t limit, const std::function<void(std::string_view)>& take);
 
 /// The files that this process has read so far, each once: what no output of the same command may replace.
 std::vector<std::string> files_read();

@@ -9,9 +9,11 @@
 #include <charconv>
 #include <cmath>
 #include <cstring>
+#include <exception>
+#include <expat.h>
 #include <fmt/format.h>
+#include <memory>
 #include <optional>
-#include <pugixml.hpp>
 #include <string_view>
 
 namespace tuck::io {
@@ -20,82 +22,277 @@ namespace {
 
 constexpr double far_jump_m = 2000, far_jump_spacings = 50; // our choice
 constexpr double lowest_m = -500, highest_m = 9000;         // land, with room for a bad sensor
+constexpr double nearest_m = 1; // points of a recorder that stand nearer say nothing more about a road
+constexpr std::size_t most_points = 1'200'000, deepest = 1000; // our choice: bounds on memory
 
 /// The name without its prefix: "gpx:trk" is "trk".
-std::string_view local_name(const pugi::xml_node& node) {
-    const std::string_view name = node.name();
+std::string_view local_name(std::string_view name) {
     const auto colon = name.find(':');
     return colon == std::string_view::npos ? name : name.substr(colon + 1);
 }
 
+std::string_view trimmed(std::string_view text) {
+    constexpr auto blank = " \t\r\n";
+    const auto first = text.find_first_not_of(blank);
+    return first == std::string_view::npos ? ""
+                                           : text.substr(first, text.find_last_not_of(blank) - first + 1);
+}
+
+std::string plain(std::string_view text) {
+    const std::string out(trimmed(text));
+    return out.size() <= 200 && is_plain_text(out) ? out : "";
+}
+
+/// Points of one kind of line, in segments that are repaired as they close.
+class Lines {
+public:
+    explicit Lines(const std::string& file) : file_(file) {}
+
+    void add(const TrackPoint& next) {
+        ++points;
+        const double step = points_.empty() ? 0 : apart_m(last_, next);
+        last_ = next;
+        along_m_ += step;
+        if (!points_.empty() && along_m_ - points_.back().along_m < nearest_m) {
+            if (step == 0 && !points_.back().height_m)
+                points_.back().height_m = next.height_m;
+            return; // standing still, or nearly
+        }
+        if (kept_ + points_.size() >= most_points)
+            throw InputError(
+                file_, "",
+                fmt::format("holds over {} points that stand apart; allowed are courses up to {:g} km",
+                            most_points, longest_course_m / 1000));
+        points_.push_back(next);
+        points_.back().along_m = along_m_;
+    }
+
+    void close_segment() {
+        if (!points_.empty() && along_m_ > points_.back().along_m) { // the last point, however near
+            points_.push_back(last_);
+            points_.back().along_m = along_m_;
+        }
+        part_at_jumps();
+        kept_ += points_.size();
+        points_.clear();
+        along_m_ = 0;
+    }
+
+    Track track;
+    std::size_t points = 0, lone = 0;
+
+private:
+    static double apart_m(const TrackPoint& a, const TrackPoint& b) {
+        return great_circle_m(a.lat_deg, a.lon_deg, b.lat_deg, b.lon_deg);
+    }
+
+    double usual_spacing_m() const {
+        std::vector<double> steps;
+        for (std::size_t i = 1; i < points_.size(); ++i)
+            steps.push_back(points_[i].along_m - points_[i - 1].along_m);
+        if (steps.empty())
+            return 0;
+        const auto middle = steps.begin() + std::ssize(steps) / 2;
+        std::nth_element(steps.begin(), middle, steps.end());
+        return *middle;
+    }
+
+    void part_at_jumps() {
+        const double jump_m = std::max(far_jump_m, far_jump_spacings * usual_spacing_m());
+        std::vector<TrackPoint> piece;
+        double before_m = 0;
+        for (auto point : points_) {
+            const double step = piece.empty() ? 0 : point.along_m - before_m;
+            before_m = point.along_m;
+            if (step > jump_m) {
+                track.notes.push_back(fmt::format(
+                    "A jump of {:.1f} km after {:.1f} km: not counted, the two sides do not join.",
+                    step / 1000, track.length_m / 1000));
+                keep(piece);
+                piece.clear();
+            } else {
+                track.length_m += step;
+            }
+            point.along_m = track.length_m;
+            piece.push_back(point);
+        }
+        keep(piece);
+    }
+
+    void keep(std::vector<TrackPoint>& piece) {
+        if (piece.size() > 1)
+            track.pieces.push_back(std::move(piece));
+        else if (!piece.empty())
+            ++lone;
+    }
+
+    const std::string& file_;
+    std::vector<TrackPoint> points_; // of the open segment; `along_m` counts jumps too
+    TrackPoint last_;
+    double along_m_ = 0;
+    std::size_t kept_ = 0;
+};
+
 class Reader {
 public:
-    Reader(const std::string& text, const std::string& file) : text_(text), file_(file) {}
+    explicit Reader(const std::string& file)
+        : file_(file), parser_(XML_ParserCreate(nullptr), XML_ParserFree), tracks_(file), routes_(file) {
+        if (!parser_)
+            throw std::bad_alloc();
+        XML_SetUserData(parser_.get(), this);
+        XML_SetElementHandler(parser_.get(), on_start, on_end);
+        XML_SetCharacterDataHandler(parser_.get(), on_text);
+        XML_SetStartDoctypeDeclHandler(parser_.get(), on_doctype);
+    }
 
-    Track read() {
-        const auto root = parse();
-        read_lines(root, "trk");
-        if (segments_.empty())
-            read_lines(root, "rte");
-        if (segments_.empty())
+    void take(std::string_view bytes, bool last = false) {
+        if (bytes.find('\0') != std::string_view::npos)
+            fail("", "is not UTF-8 text; save it as GPX 1.1 in UTF-8");
+        const auto status = XML_Parse(parser_.get(), bytes.data(), static_cast<int>(bytes.size()), last);
+        if (failure_)
+            std::rethrow_exception(failure_);
+        if (status != XML_STATUS_OK)
+            fail(place(),
+                 fmt::format("is not valid XML: {}", XML_ErrorString(XML_GetErrorCode(parser_.get()))));
+    }
+
+    Track track() {
+        take("", true);
+        Lines& lines = tracks_.points > 0 ? tracks_ : routes_;
+        if (lines.points == 0)
             fail("", "holds no track (trk, trkseg, trkpt) and no route (rte, rtept)");
-        if (track_.name.empty())
-            track_.name = plain(root.child("metadata").child_value("name"));
-        note_times();
-        for (auto& segment : segments_)
-            part_at_jumps(segment);
-        note_lone_points();
-        check_length();
-        return std::move(track_);
+        if (backwards_at_)
+            lines.track.notes.insert(lines.track.notes.begin(),
+                                     fmt::format("The times run backwards at line {}: times are not used, "
+                                                 "the order of the points is the course.",
+                                                 *backwards_at_));
+        note_lone_points(lines);
+        check_length(lines);
+        lines.track.name = line_name_.empty() ? file_name_ : line_name_;
+        return std::move(lines.track);
     }
 
 private:
     [[noreturn]] void fail(const std::string& place, const std::string& what) const {
         throw InputError(file_, place, what);
     }
+    XML_Size line() const { return XML_GetCurrentLineNumber(parser_.get()); }
+    std::string place() const { return fmt::format("line {}", line()); }
 
-    std::size_t line_at(std::ptrdiff_t byte) const {
-        const auto end = text_.begin() + std::clamp<std::ptrdiff_t>(byte, 0, std::ssize(text_));
-        return 1 + static_cast<std::size_t>(std::count(text_.begin(), end, '\n'));
+    // The library is C: nothing may be thrown through it.
+    template <typename Work>
+    void guarded(const Work& work) {
+        if (failure_)
+            return;
+        try {
+            work();
+        } catch (...) {
+            failure_ = std::current_exception();
+            XML_StopParser(parser_.get(), XML_FALSE);
+        }
     }
-    std::string place(std::ptrdiff_t byte) const { return fmt::format("line {}", line_at(byte)); }
-    std::string place(const pugi::xml_node& node) const { return place(node.offset_debug()); }
-
-    static std::string plain(const char* text) {
-        return is_plain_text(text) && std::strlen(text) <= 200 ? text : "";
+    static void on_start(void* self, const char* name, const char** attributes) {
+        auto& reader = *static_cast<Reader*>(self);
+        reader.guarded([&] { reader.start(local_name(name), attributes); });
     }
-
-    pugi::xml_node parse() {
-        if (text_.find('\0') != std::string::npos)
-            fail("", "is not UTF-8 text; save it as GPX 1.1 in UTF-8");
-        constexpr unsigned keep = pugi::parse_minimal | pugi::parse_escapes | pugi::parse_cdata |
-                                  pugi::parse_doctype | pugi::parse_trim_pcdata;
-        const auto result =
-            document_.load_buffer(text_.data(), text_.size(), keep, pugi::xml_encoding::encoding_utf8);
-        // The reader stops at the first fault: a DOCTYPE before it is the cause worth telling.
-        const bool doctype = std::any_of(document_.begin(), document_.end(), [](const pugi::xml_node& node) {
-            return node.type() == pugi::node_doctype;
-        });
-        if (doctype || result.status == pugi::status_bad_doctype)
-            fail(place(static_cast<std::ptrdiff_t>(text_.find("<!DOCTYPE"))),
-                 "holds a DOCTYPE; a course file needs none: remove it");
-        if (!result)
-            fail(place(result.offset), fmt::format("is not valid XML: {}", lower(result.description())));
-        const auto root = document_.document_element();
-        if (local_name(root) != "gpx")
-            fail(place(root), fmt::format("is no GPX file: its root is \"{}\"; allowed \"gpx\"",
-                                          std::string(plain(root.name())).substr(0, 40)));
-        return root;
+    static void on_end(void* self, const char*) {
+        auto& reader = *static_cast<Reader*>(self);
+        reader.guarded([&] { reader.end(); });
+    }
+    static void on_text(void* self, const char* text, int size) {
+        auto& reader = *static_cast<Reader*>(self);
+        reader.guarded([&] { reader.text(std::string_view(text, static_cast<std::size_t>(size))); });
+    }
+    static void on_doctype(void* self, const char*, const char*, const char*, int) {
+        auto& reader = *static_cast<Reader*>(self);
+        reader.guarded(
+            [&] { reader.fail(reader.place(), "holds a DOCTYPE; a course file needs none: remove it"); });
     }
 
-    static std::string lower(std::string text) {
-        if (!text.empty() && text[0] >= 'A' && text[0] <= 'Z')
-            text[0] = static_cast<char>(text[0] - 'A' + 'a');
-        return text;
+    /// What an element means where it stands. Everything below `other` is passed over.
+    enum class In { gpx, metadata, line, segment, route, point, file_name, line_name, height, time, other };
+
+    In meaning(std::string_view name) const {
+        switch (path_.back()) {
+        case In::gpx:
+            return name == "trk"        ? In::line
+                   : name == "rte"      ? In::route
+                   : name == "metadata" ? In::metadata
+                                        : In::other;
+        case In::metadata:
+            return name == "name" ? In::file_name : In::other;
+        case In::line:
+            return name == "trkseg" ? In::segment : name == "name" ? In::line_name : In::other;
+        case In::route:
+            return name == "rtept" ? In::point : name == "name" ? In::line_name : In::other;
+        case In::segment:
+            return name == "trkpt" ? In::point : In::other;
+        case In::point:
+            return name == "ele" ? In::height : name == "time" ? In::time : In::other;
+        default:
+            return In::other;
+        }
     }
 
-    double number(const pugi::xml_node& at, const char* name, std::string_view text, double low, double high,
-                  const char* unit) const {
+    void start(std::string_view name, const char** attributes) {
+        if (path_.empty()) {
+            if (name != "gpx")
+                fail(place(), fmt::format("is no GPX file: its root is \"{}\"; allowed \"gpx\"",
+                                          plain(name).substr(0, 40)));
+            path_.push_back(In::gpx);
+            return;
+        }
+        if (path_.size() >= deepest)
+            fail(place(), fmt::format("holds over {} elements within each other", deepest));
+        path_.push_back(meaning(name));
+        text_.clear();
+        started_at_ = line();
+        if (path_.back() == In::point)
+            start_point(attributes);
+    }
+
+    void start_point(const char** attributes) {
+        const auto attribute = [attributes](const char* name) {
+            for (const char** at = attributes; *at; at += 2)
+                if (std::strcmp(at[0], name) == 0)
+                    return std::string_view(at[1]);
+            return std::string_view();
+        };
+        point_ = {};
+        point_.lat_deg = number("lat", attribute("lat"), -90, 90, "degrees");
+        point_.lon_deg = number("lon", attribute("lon"), -180, 180, "degrees");
+    }
+
+    void text(std::string_view more) {
+        constexpr std::size_t longest = 1000; // of what is read: names, heights, times
+        const In in = path_.empty() ? In::other : path_.back();
+        const bool read = in == In::file_name || in == In::line_name || in == In::height || in == In::time;
+        if (read && text_.size() < longest)
+            text_.append(more.substr(0, longest));
+    }
+
+    void end() {
+        const In ended = path_.back();
+        path_.pop_back();
+        const auto said = trimmed(text_);
+        if (ended == In::file_name && file_name_.empty())
+            file_name_ = plain(said);
+        else if (ended == In::line_name && line_name_.empty())
+            line_name_ = plain(said);
+        else if (ended == In::height && !said.empty())
+            point_.height_m = number("ele", said, lowest_m, highest_m, "m");
+        else if (ended == In::time)
+            watch_time(said);
+        else if (ended == In::point)
+            (path_.back() == In::route ? routes_ : tracks_).add(point_);
+        else if (ended == In::segment)
+            tracks_.close_segment();
+        else if (ended == In::route)
+            routes_.close_segment();
+        text_.clear();
+    }
+
+    double number(const char* name, std::string_view text, double low, double high, const char* unit) const {
         double value = std::nan("");
         if (text.size() > 1 && text[0] == '+' && text[1] != '-')
             text.remove_prefix(1);
@@ -103,147 +300,64 @@ private:
         if (error == std::errc() && end == text.data() + text.size() && value >= low && value <= high)
             return value + 0.0;
         const auto shown = is_plain_text(std::string(text)) ? std::string(text.substr(0, 30)) : "?";
-        fail(place(at), text.empty()
-                            ? fmt::format("{} is missing; allowed {:g} to {:g} {}", name, low, high, unit)
-                            : fmt::format("{} \"{}\" is not a number in range; allowed {:g} to {:g} {}", name,
-                                          shown, low, high, unit));
-    }
-
-    TrackPoint point(const pugi::xml_node& node) {
-        TrackPoint out;
-        out.lat_deg = number(node, "lat", node.attribute("lat").value(), -90, 90, "degrees");
-        out.lon_deg = number(node, "lon", node.attribute("lon").value(), -180, 180, "degrees");
-        for (const auto& child : node.children()) {
-            const auto name = local_name(child);
-            if (name == "ele" && *child.child_value())
-                out.height_m = number(child, "ele", child.child_value(), lowest_m, highest_m, "m");
-            else if (name == "time")
-                watch_time(child);
-        }
-        ++points_;
-        return out;
+        fail(fmt::format("line {}", started_at_),
+             text.empty() ? fmt::format("{} is missing; allowed {:g} to {:g} {}", name, low, high, unit)
+                          : fmt::format("{} \"{}\" is not a number in range; allowed {:g} to {:g} {}", name,
+                                        shown, low, high, unit));
     }
 
     /// ISO 8601 in UTC sorts as text where the lengths agree.
-    void watch_time(const pugi::xml_node& node) {
-        const std::string_view time = node.child_value();
+    void watch_time(std::string_view time) {
         if (!backwards_at_ && time.size() == last_time_.size() && time < last_time_)
-            backwards_at_ = node.offset_debug();
+            backwards_at_ = started_at_;
         last_time_ = time;
     }
 
-    void read_points(const pugi::xml_node& parent, const char* name) {
-        std::vector<TrackPoint> segment;
-        for (const auto& node : parent.children())
-            if (local_name(node) == name)
-                segment.push_back(point(node));
-        if (!segment.empty())
-            segments_.push_back(std::move(segment));
+    static void note_lone_points(Lines& lines) {
+        if (lines.lone > 0 && !lines.track.pieces.empty())
+            lines.track.notes.push_back(
+                fmt::format("{} that belong{} to no line {} left out.",
+                            lines.lone == 1 ? "1 point" : fmt::format("{} points", lines.lone),
+                            lines.lone == 1 ? "s" : "", lines.lone == 1 ? "was" : "were"));
     }
 
-    void read_lines(const pugi::xml_node& root, const char* kind) {
-        for (const auto& line : root.children()) {
-            if (local_name(line) != kind)
-                continue;
-            for (const auto& child : line.children()) {
-                if (local_name(child) == "trkseg")
-                    read_points(child, "trkpt");
-                else if (local_name(child) == "name" && track_.name.empty())
-                    track_.name = plain(child.child_value());
-            }
-            if (std::string_view(kind) == "rte")
-                read_points(line, "rtept");
-        }
-    }
-
-    static double apart_m(const TrackPoint& a, const TrackPoint& b) {
-        return great_circle_m(a.lat_deg, a.lon_deg, b.lat_deg, b.lon_deg);
-    }
-
-    void part_at_jumps(const std::vector<TrackPoint>& segment) {
-        std::vector<double> steps;
-        for (std::size_t i = 1; i < segment.size(); ++i)
-            if (const double step = apart_m(segment[i - 1], segment[i]); step > 0)
-                steps.push_back(step);
-        double usual_m = 0;
-        if (!steps.empty()) {
-            const auto middle = steps.begin() + std::ssize(steps) / 2;
-            std::nth_element(steps.begin(), middle, steps.end());
-            usual_m = *middle;
-        }
-        const double jump_m = std::max(far_jump_m, far_jump_spacings * usual_m);
-        std::vector<TrackPoint> piece;
-        for (const auto& next : segment) {
-            const double step = piece.empty() ? 0 : apart_m(piece.back(), next);
-            if (step > jump_m) {
-                track_.notes.push_back(fmt::format(
-                    "A jump of {:.1f} km after {:.1f} km: not counted, the two sides do not join.",
-                    step / 1000, track_.length_m / 1000));
-                keep(piece);
-                piece.clear();
-            } else if (!piece.empty() && step == 0) {
-                if (!piece.back().height_m)
-                    piece.back().height_m = next.height_m;
-                continue; // standing still
-            } else {
-                track_.length_m += step;
-            }
-            piece.push_back(next);
-            piece.back().along_m = track_.length_m;
-        }
-        keep(piece);
-    }
-
-    void keep(std::vector<TrackPoint>& piece) {
-        if (piece.size() > 1)
-            track_.pieces.push_back(std::move(piece));
-        else
-            ++lone_;
-    }
-
-    void note_times() {
-        if (backwards_at_)
-            track_.notes.push_back(fmt::format(
-                "The times run backwards at {}: times are not used, the order of the points is the course.",
-                place(*backwards_at_)));
-    }
-
-    void note_lone_points() {
-        if (lone_ > 0 && !track_.pieces.empty())
-            track_.notes.push_back(fmt::format("{} that belong{} to no line {} left out.",
-                                               lone_ == 1 ? "1 point" : fmt::format("{} points", lone_),
-                                               lone_ == 1 ? "s" : "", lone_ == 1 ? "was" : "were"));
-    }
-
-    void check_length() const {
+    void check_length(const Lines& lines) const {
         const std::string allowed =
             fmt::format("allowed {:g} m to {:g} km", shortest_course_m, longest_course_m / 1000);
-        if (points_ < 2)
+        if (lines.points < 2)
             fail("", "holds one point; a course needs at least two points apart");
-        if (track_.length_m < shortest_course_m)
-            fail("", fmt::format("is a course of {:.0f} m; {}", track_.length_m, allowed));
-        if (track_.length_m > longest_course_m)
-            fail("", fmt::format("is a course of {:.0f} km; {}", track_.length_m / 1000, allowed));
+        if (lines.track.length_m < shortest_course_m)
+            fail("", fmt::format("is a course of {:.0f} m; {}", lines.track.length_m, allowed));
+        if (lines.track.length_m > longest_course_m)
+            fail("", fmt::format("is a course of {:.0f} km; {}", lines.track.length_m / 1000, allowed));
     }
 
-    const std::string& text_;
     const std::string& file_;
-    pugi::xml_document document_;
-    std::vector<std::vector<TrackPoint>> segments_;
-    Track track_;
-    std::size_t points_ = 0, lone_ = 0;
-    std::optional<std::ptrdiff_t> backwards_at_;
-    std::string_view last_time_;
+    std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser_;
+    std::exception_ptr failure_;
+    std::vector<In> path_;
+    std::string text_;
+    XML_Size started_at_ = 0; // line of the element that was opened last
+    Lines tracks_, routes_;
+    TrackPoint point_;
+    std::string file_name_, line_name_, last_time_;
+    std::optional<XML_Size> backwards_at_;
 };
 
 } // namespace
 
 Track parse_gpx(const std::string& text, const std::string& file) {
-    return Reader(text, file).read();
+    constexpr std::size_t piece = 1u << 20;
+    Reader reader(file);
+    for (std::size_t at = 0; at < text.size(); at += piece)
+        reader.take(std::string_view(text).substr(at, piece));
+    return reader.track();
 }
 
 Track read_gpx(const std::string& path) {
-    return parse_gpx(read_file(path, largest_gpx_file), path);
+    Reader reader(path);
+    read_pieces(path, largest_gpx_file, [&reader](std::string_view piece) { reader.take(piece); });
+    return reader.track();
 }
 
 } // namespace tuck::io

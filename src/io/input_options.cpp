@@ -27,6 +27,11 @@ Json as_clock(const std::string& text) {
     return text;
 }
 
+Json as_sun(const std::string& text) {
+    sun_light(text); // refuses what is none
+    return text;
+}
+
 /// "10km=52:30", "10km=52:30@2026-09-01".
 Json as_results(const char* sport, const std::string& text) {
     Json results = Json::array();
@@ -81,6 +86,7 @@ public:
     }
     void time(const Field& f, std::optional<double>&, double) { add(f, as_time, Cell::text); }
     void clock(const Field& f, std::optional<int>&) { add(f, as_clock, Cell::text); }
+    void sun(const Field& f, Weather&) { add(f, as_sun, Cell::text); }
     void day(const Field& f, std::optional<std::string>&) { add(f, calendar_date, Cell::text); }
     template <typename T>
     void object(const Field& f, T& value) {

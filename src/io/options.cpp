@@ -1,5 +1,6 @@
 #include "io/options.hpp"
 
+#include "io/input_options.hpp"
 #include "io/units.hpp"
 
 #include <algorithm>
@@ -51,18 +52,17 @@ struct Asked {
     }
 };
 
-std::string as_is(const std::string& text) {
-    return text;
-}
-
-std::string as_time(const std::string& text) {
-    duration_s(text);
-    return text;
-}
-
-std::string as_clock(const std::string& text) {
-    clock_min(text);
-    return text;
+/// False for a distance; what is neither is told as a distance, unless it looks like a time.
+bool is_duration(const std::string& amount) {
+    try {
+        duration_s(amount);
+        return true;
+    } catch (const std::invalid_argument&) {
+        if (amount.find(':') != std::string::npos || amount.ends_with("min") || amount.ends_with("h") ||
+            amount.ends_with("s"))
+            throw;
+        return false;
+    }
 }
 
 /// "swim:750m,bike:90min".
@@ -75,10 +75,8 @@ Json as_legs(const std::string& text) {
                 "\"{}\" is not a leg; allowed: sport:distance or sport:time, such as swim:750m", part));
         const auto amount = part.substr(colon + 1);
         Json leg = {{"sport", part.substr(0, colon)}};
-        const bool by_time = amount.find(':') != std::string::npos || amount.ends_with("min") ||
-                             amount.ends_with("h") || amount.ends_with("s");
-        if (by_time)
-            leg["time"] = as_time(amount);
+        if (is_duration(amount))
+            leg["time"] = amount;
         else
             leg["distance_m"] = distance_m(amount);
         legs.push_back(leg);
@@ -86,85 +84,24 @@ Json as_legs(const std::string& text) {
     return legs;
 }
 
-/// "10km=52:30", "10km=52:30@2026-09-01".
-std::vector<Json> as_results(const char* sport, const std::string& text) {
-    std::vector<Json> results;
-    for (const auto& part : comma_list(text)) {
-        const auto equals = part.find('=');
-        if (equals == std::string::npos)
-            throw std::invalid_argument(fmt::format(
-                "\"{}\" is not a result; allowed: distance=time, such as 10km=52:30 or 10km=52:30@2026-09-01",
-                part));
-        const auto at = std::min(part.find('@', equals), part.size());
-        Json result = {{"sport", sport},
-                       {"distance_m", distance_m(part.substr(0, equals))},
-                       {"time", as_time(part.substr(equals + 1, at - equals - 1))}};
-        if (at < part.size())
-            result["date"] = calendar_date(part.substr(at + 1));
-        results.push_back(result);
+/// Every field that was typed, at its place.
+void ask_fields(Asked& asked, const std::vector<InputOption>& fields, const PlanOptions& o) {
+    for (const auto& field : fields) {
+        if (const auto text = o.texts.find(field.option); text != o.texts.end())
+            asked.put(field.option.c_str(), text->second, field.pointer.c_str(), field.read);
+        if (const auto list = o.lists.find(field.option); list != o.lists.end())
+            for (const auto& text : list->second)
+                asked.append(field.option.c_str(), text, field.pointer.c_str(), field.read);
     }
-    return results;
-}
-
-void ask_athlete(Asked& asked, const PlanOptions& o) {
-    asked.put("--mass", o.mass, "/athlete/mass_kg", mass_kg);
-    asked.put("--height", o.height, "/athlete/height_m", length_m);
-    asked.put("--age", o.age, "/athlete/age_y",
-              [](const std::string& text) { return plain_number(text, "an age in years"); });
-    asked.put("--sex", o.sex, "/athlete/sex", as_is);
-    asked.put("--level", o.level, "/athlete/level", as_is);
-    asked.put("--position", o.position, "/athlete/position", as_is);
-    asked.put("--name", o.name, "/athlete/name", as_is);
-    asked.put("--threshold-power", o.threshold_power, "/athlete/threshold_power_w", power_w);
-    asked.put("--threshold-pace", o.threshold_pace, "/athlete/threshold_run_s_per_km", pace_s_per_km);
-    asked.put("--swim-pace", o.swim_pace, "/athlete/critical_swim_speed_m_s", swim_speed_m_s);
-    asked.put("--sweat-rate", o.sweat_rate, "/athlete/sweat/sweat_ml_per_h", rate_ml_per_h);
-    asked.put("--sweat-sodium", o.sweat_sodium, "/athlete/sweat_sodium_mmol_per_l", sodium_mmol_per_l);
-    asked.put("--rehearsed-carb", o.rehearsed_carb, "/athlete/rehearsed/carb_g_per_h", rate_g_per_h);
-    asked.put("--rehearsed-fluid", o.rehearsed_fluid, "/athlete/rehearsed/fluid_ml_per_h", rate_ml_per_h);
-    asked.put("--caffeine", o.caffeine, "/athlete/caffeine", yes_or_no);
-    asked.put("--hands", o.hands, "/athlete/hands", as_is);
-    asked.put("--swim-time", o.swim_time, "/athlete/times/swim", as_time);
-    asked.put("--t1-time", o.t1_time, "/athlete/times/t1", as_time);
-    asked.put("--bike-time", o.bike_time, "/athlete/times/bike", as_time);
-    asked.put("--t2-time", o.t2_time, "/athlete/times/t2", as_time);
-    asked.put("--run-time", o.run_time, "/athlete/times/run", as_time);
-}
-
-void ask_lists(Asked& asked, const PlanOptions& o) {
-    for (const auto& text : o.like)
-        asked.append("--like", text, "/athlete/like", comma_list);
-    for (const auto& text : o.avoid)
-        asked.append("--avoid", text, "/athlete/avoid", comma_list);
-    for (const auto& text : o.allergy)
-        asked.append("--allergy", text, "/athlete/allergy", comma_list);
-    const auto results = [&](const char* option, const char* sport, const std::vector<std::string>& texts) {
-        for (const auto& text : texts)
-            asked.append(option, text, "/athlete/recent",
-                         [&](const std::string& t) { return as_results(sport, t); });
-    };
-    results("--recent-swim", "swim", o.recent_swim);
-    results("--recent-bike", "bike", o.recent_bike);
-    results("--recent-run", "run", o.recent_run);
 }
 
 void ask_event(Asked& asked, const PlanOptions& o) {
-    asked.put("--event-name", o.event_name, "/name", as_is);
+    const auto as_is = [](const std::string& text) { return text; };
     asked.put("--distance", o.distance, "/distance", as_is);
     asked.put("--legs", o.legs, "/legs", as_legs);
-    asked.put("--temperature", o.temperature, "/weather/temperature_c", temperature_c);
-    asked.put("--humidity", o.humidity, "/weather/humidity_pct", humidity_pct);
-    asked.put("--wind", o.wind, "/weather/wind_m_s", wind_m_s);
-    asked.put("--wind-from", o.wind_from, "/weather/wind_from_deg", direction_deg);
-    asked.put("--water", o.water, "/weather/water_temperature_c", temperature_c);
-    asked.put("--bottles", o.bottles, "/kit/bike_bottles_ml", volumes_ml);
-    asked.put("--stations", o.stations, "/stations", as_is);
-    asked.put("--start", o.start, "/start_local", as_clock);
-    asked.put("--date", o.date, "/date", calendar_date);
-    asked.put("--days", o.days, "/days", whole_number);
-    asked.put("--seed", o.seed, "/seed", whole_number);
     if (o.training)
         asked.put("--training", std::string("training"), "/session", as_is);
+    ask_fields(asked, event_options(), o);
 }
 
 /// Equal, but for the rounding of a unit: one part in 2000.
@@ -340,8 +277,7 @@ EventInput plan_input(const std::optional<std::string>& event_file, const PlanOp
         document = load_event(*event_file);
     Asked asked;
     choose_athlete(document, options, asked.faults);
-    ask_athlete(asked, options);
-    ask_lists(asked, options);
+    ask_fields(asked, athlete_options(), options);
     ask_event(asked, options);
     const bool athlete_known = document.json.contains("athlete");
     lay(document.json, asked.json, "", asked, document);

@@ -3,6 +3,7 @@
 
 #include "io/event_file.hpp"
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -11,25 +12,28 @@ namespace tuck::io {
 
 using OptionText = std::optional<std::string>;
 
-/// The options as typed; empty where not given. Lists hold one text for each use of the option.
+/// The options as typed; empty where not given.
 struct PlanOptions {
     OptionText athlete_file; // --athlete
     OptionText distance, legs;
-    OptionText mass, height, age, sex, level, position;
-    OptionText temperature, humidity, wind, wind_from, water;
     OptionText bike_course, run_course; // GPX files, from the working folder
     OptionText bike_laps, run_laps;
-    OptionText swim_time, t1_time, bike_time, t2_time, run_time;
-    std::vector<std::string> recent_swim, recent_bike, recent_run; // "10km=52:30"
-    OptionText threshold_power, threshold_pace, swim_pace;
-    OptionText sweat_rate, sweat_sodium;
-    OptionText caffeine; // "yes" or "no"
-    std::vector<std::string> like, avoid, allergy;
-    OptionText hands, bottles, stations;
-    OptionText rehearsed_carb, rehearsed_fluid;
-    OptionText start, date, name, event_name;
     bool training = false;
-    OptionText days, seed;
+    /// What was typed of the fields (see input_options.hpp), by option: "--mass". Lists hold one text for each
+    /// use.
+    std::map<std::string, std::string> texts;
+    std::map<std::string, std::vector<std::string>> lists;
+
+    bool says(const std::string& option) const { return texts.count(option) > 0; }
+    /// The text of an option, which then counts as not given.
+    OptionText take(const std::string& option) {
+        const auto found = texts.find(option);
+        if (found == texts.end())
+            return std::nullopt;
+        OptionText text = std::move(found->second);
+        texts.erase(found);
+        return text;
+    }
 };
 
 /// Event file (if any) and options as one input. What the file says an option may repeat but not contradict;

@@ -60,6 +60,9 @@ public:
     }
     void time(const Field& f, std::optional<double>&, double) { put(f, {{"$ref", "#/$defs/time"}}); }
     void clock(const Field& f, std::optional<int>&) { put(f, {{"$ref", "#/$defs/clock"}}); }
+    void sun(const Field& f, Weather&) {
+        put(f, {{"type", "string"}, {"pattern", "^(none|hazy|half|full|[0-9.]+ ?[Ww]/m2)$"}});
+    }
     void day(const Field& f, std::optional<std::string>&) { put(f, day_schema()); }
     template <typename T>
     void object(const Field& f, T& value) {

@@ -1,5 +1,7 @@
 #include "io/units.hpp"
 
+#include "base/day_sun.hpp"
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -247,6 +249,18 @@ double humidity_pct(const std::string& text) {
 
 double wind_m_s(const std::string& text) {
     return quantity(text, {"m/s, km/h or mph", "3m/s", speeds_m_s});
+}
+
+SunLight sun_light(const std::string& text) {
+    const std::string word = trimmed(text);
+    for (const auto& [name, share] : {std::pair{"none", 0.0}, {"hazy", hazy_sun_share}, {"half", 0.5}, {"full", 1.0}})
+        if (word == name)
+            return {share, std::nullopt};
+    double value = 0;
+    std::string rest;
+    if (!leading_number(word, false, value, rest) || unit_word(rest) != "w/m2")
+        refuse(text, "is no sun; allowed: none, hazy, half, full, or W/m2 on level ground, such as 600W/m2");
+    return {std::nullopt, value};
 }
 
 double direction_deg(const std::string& given) {

@@ -33,6 +33,12 @@ double temperature_c(const std::string& text);
 double humidity_pct(const std::string& text);
 /// "3m/s", "12km/h", "8mph".
 double wind_m_s(const std::string& text);
+/// What the sky lets through: a share of a clear sky's sun, or radiation on level ground.
+struct SunLight {
+    std::optional<double> share, w_m2;
+};
+/// "none", "hazy", "half", "full" (0, 0.25, 0.5 and 1 of a clear sky), or "600W/m2".
+SunLight sun_light(const std::string& text);
 /// Where the wind comes from, degrees clockwise from north: "240deg", "240", "SW", "WSW".
 double direction_deg(const std::string& text);
 /// "10km", "10k", "750m", "6.2mi" (1.609344 km), "400yd" (0.9144 m).

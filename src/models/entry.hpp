@@ -66,6 +66,7 @@ inline ModelInput or_else(ModelInput input, std::string value) {
 // The tables of the registry, one per subject.
 std::vector<Model> air_models();
 std::vector<Model> sweat_models();
+std::vector<Model> sun_models();
 std::vector<Model> heat_stress_models();
 std::vector<Model> salt_models();
 std::vector<Model> energy_models();

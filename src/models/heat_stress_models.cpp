@@ -1,6 +1,6 @@
 // Heat stress of people at work and of weather: long calculations, one entry each.
 #include "body/heat_strain.hpp"
-#include "body/outdoor_wbgt.hpp"
+#include "base/outdoor_wbgt.hpp"
 #include "models/entry.hpp"
 
 #include <algorithm>
@@ -53,7 +53,7 @@ ModelResult heat_strain(const Given& g) {
 }
 
 ModelResult outdoor_wbgt(const Given& g) {
-    body::Weather w;
+    OutdoorAir w;
     w.air_c = g.temperature("Ta_C");
     g.positive("RH_pct");
     w.humidity_pct = g.humidity();
@@ -63,8 +63,8 @@ ModelResult outdoor_wbgt(const Given& g) {
     w.cos_zenith = g.between("cos_zenith", -1, 1);
     const double wind = g.not_negative("v10_m_s");
     w.wind_2m_m_s =
-        body::wind_at_2m_m_s(std::max(wind, body::least_wind_10m_m_s), w.cos_zenith, w.solar_w_per_m2);
-    const body::OutdoorWbgt result = body::outdoor_wbgt(w);
+        wind_at_2m_m_s(std::max(wind, least_wind_10m_m_s), w.cos_zenith, w.solar_w_per_m2);
+    const OutdoorWbgt result = tuck::outdoor_wbgt(w);
     return {{{"WBGT_C", result.wbgt_c}, {"Tnw_C", result.natural_wet_bulb_c}, {"Tg_C", result.globe_c}},
             true,
             ""};
@@ -103,7 +103,7 @@ std::vector<Model> heat_stress_models() {
          {in("v10_m_s", "m/s", 0, 20), in("cos_zenith", "1", -1, 1), in("solar_W_m2", "W/m2", 0, 1300)},
          "Liljegren et al. 2008",
          run<[](const Given& g) {
-             return body::wind_at_2m_m_s(g.not_negative("v10_m_s"), g["cos_zenith"],
+             return wind_at_2m_m_s(g.not_negative("v10_m_s"), g["cos_zenith"],
                                          g.not_negative("solar_W_m2"));
          }>},
     };

@@ -3,7 +3,9 @@
 
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
+#include "need/fluid.hpp"
 #include "need/guidance.hpp"
+#include "need/heat.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -15,8 +17,6 @@ namespace {
 
 using namespace need;
 
-constexpr double unrehearsed_fluid_ml_per_h = 800; // practice, also ACSM 2007: 0.4-0.8 L/h as a start
-constexpr double most_fluid_ml_per_h = 1420;       // 1.5 US quarts an hour, US Army
 constexpr double run_share = 2.0 / 3.0; // of the bike's rate when the run follows a bike; common practice
 constexpr double drink_sodium_mg_per_ml = 0.6; // inside 400-1100 mg/L, German Nutrition Society 2020
 constexpr double salty_mg_per_l = 60 * 22.99;  // 20 % of marathon runners lie above 60 mmol/L, Lara 2016
@@ -110,28 +110,6 @@ double carb_for_leg(const Day& day, const LegBody& leg, const CarbRate& rate, st
     return floor_to(g_per_h, 1);
 }
 
-double fluid_ceiling(const Day& day, const LegBody& leg, std::vector<Reason>& because) {
-    double ceiling = leg.sweat_p20_ml_per_h;
-    because.push_back(
-        {fmt::format("fluid up to the 20th percentile of predicted sweat, {:.0f} ml/h: a ceiling, not a "
-                     "target",
-                     ceiling),
-         day.body.sweat_measured ? "own sweat test; day-to-day spread Smith 2021"
-                                 : "common practice, no source; spread Barnes 2019"});
-    const double shown = std::max(unrehearsed_fluid_ml_per_h, day.athlete.rehearsed.fluid_ml_per_h);
-    const double most = std::min(shown, most_fluid_ml_per_h);
-    if (ceiling > most) {
-        ceiling = most;
-        because.push_back({fmt::format("at most {:.0f} ml/h unless more has been rehearsed", most),
-                           "ACSM 2007 (0.4-0.8 L/h); US Army (1.42 L/h at most)"});
-    }
-    if (day.limits.fluid_scale < 1) {
-        ceiling *= day.limits.fluid_scale;
-        because.insert(because.end(), day.limits.because.begin(), day.limits.because.end());
-    }
-    return floor_to(ceiling, 10);
-}
-
 /// Fluid per hour of bike and run that keeps the loss of body water within 2 % of body mass.
 double fluid_within_2_pct(const Day& day) {
     double sweat_ml = 0, drinking_h = 0;
@@ -174,7 +152,9 @@ LegNeed leg_need(const Day& day, const LegBody& leg, const CarbRate& rate, bool 
         out.carb_g_per_h = carb_for_leg(day, leg, rate, out.because);
     else
         out.because = rate.because;
-    out.fluid_ml_per_h = fluid_ceiling(day, leg, out.because);
+    const auto ceiling = fluid_ceiling(day.athlete, day.effort, day.body, leg, day.limits);
+    out.fluid_ml_per_h = ceiling.ml_per_h;
+    out.because.insert(out.because.end(), ceiling.because.begin(), ceiling.because.end());
     out.fluid_aim_ml_per_h =
         std::clamp(fluid_within_2_pct(day), steady_sips * out.fluid_ml_per_h, out.fluid_ml_per_h);
     out.sodium_mg_per_h = sodium_for_leg(day, leg, out.fluid_ml_per_h, out.because);
@@ -225,6 +205,17 @@ void warn_by_duration(const Day& day, Need& need) {
                          "never beyond the plan{}.",
                          likely ? "" : " on a slow day", light ? " and a light body" : "",
                          no_scale ? "" : ", and never so that you weigh more at the finish")});
+}
+
+void warn_of_much_drink(Need& need) {
+    const bool much = std::any_of(need.legs.begin(), need.legs.end(), [](const LegNeed& leg) {
+        return leg.fluid_ml_per_h > much_fluid_ml_per_h;
+    });
+    if (much)
+        need.warnings.push_back(
+            {"much_fluid", Severity::caution,
+             "Up to more than one litre an hour: only because it was rehearsed. Drink less "
+             "as soon as thirst is gone or the stomach is full."});
 }
 
 /// The plan must hold on a fast and on a slow day: where either lies in another band of guidance, it says so.
@@ -334,7 +325,9 @@ Need state_need(const Athlete& athlete, const Event& event, const Effort& effort
         need.legs.push_back(leg_need(day, leg, rate, fuel));
     if (!need.fuelling_needed)
         say_what_still_matters(day, need);
+    need.warnings = heat_warnings(effort, body);
     warn_by_duration(day, need);
+    warn_of_much_drink(need);
     warn_at_band_edge(day, rate, need);
     warn_at_edges(day, need);
     warn_by_health(day, need);

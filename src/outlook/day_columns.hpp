@@ -17,6 +17,7 @@ enum class Column : std::size_t {
     share_longer,     // and by the intensity that a day of this length is raced at
     gut,              // emptying and uptake, multiple of the usual
     comfort_ml,
+    defence,        // of blood sodium, by kidney and stores: multiple of the usual
     faithful,       // 0: to thirst, 1: as planned
     start_sodium,   // mmol/L
     start_water_ml, // above the usual
@@ -37,7 +38,9 @@ enum class Column : std::size_t {
     muscle_g,
     liver_g,
     water_ml, // in the body, gut included, above the start
-    mass_g,   // above the start
+    urine_ml,
+    given_mmol, // sodium and potassium that stores gave, less what they took and urine held
+    mass_g,     // above the start
     sodium_mg,
     sweat_ml,
     drunk_ml,

@@ -24,6 +24,7 @@ constexpr Input inputs[] = {
     {"blood sodium at the start", Column::start_sodium},
     {"what the gut takes up", Column::gut},
     {"stomach size", Column::comfort_ml},
+    {"what kidney and stores hold", Column::defence},
     {"how closely the plan is drunk", Column::faithful},
     {"missed feeds", Column::missed_feeds},
     {"late feeds", Column::late_feeds},

@@ -20,6 +20,7 @@ constexpr double low_sodium_mmol_per_l = 135; // EAH consensus 2015
 // Exhausted at 75 % of VO2max with 7 +- 4 mmol/kg (SE) left of 182, an ordinary store being 531 (Spencer
 // 1992): a tenth of the ordinary store is as good as gone (our choice).
 constexpr double gone_share = 0.10;
+constexpr double least_telling = 0.10; // of the days, our choice
 
 const std::vector<double> three{0.05, 0.50, 0.95};
 
@@ -78,10 +79,12 @@ void add_percentiles(const DayColumns& days, double mass_g, Summary& summary, Pl
     out.drunk_ml_p50 = summary.of(days[Column::drunk_ml], 1).p50;
 }
 
-/// What the plan itself does, kept from the days on which it is drunk whole.
+/// What the plan itself does, kept from the days on which it is drunk whole. Urine is not counted in what is
+/// gained: it is the margin (practice).
 struct DrunkWhole {
     explicit DrunkWhole(const DayColumns& days)
-        : mass_g(of(days, Column::mass_g)), water_ml(of(days, Column::water_ml)),
+        : mass_g(sum_of(days, Column::mass_g, Column::urine_ml)),
+          water_ml(sum_of(days, Column::water_ml, Column::urine_ml)),
           serum_sodium(of(days, Column::serum_sodium)), fullest_ml(of(days, Column::fullest_ml)) {}
     static std::vector<float> of(const DayColumns& days, Column column) {
         return {days[column], days[column] + days.days()};
@@ -91,22 +94,24 @@ struct DrunkWhole {
 
 /// Counts are whole numbers until the end, so that the sums are exact in any order.
 void count(const DayColumns& lived, const DrunkWhole& whole, double mass_g, double gone_g, PlanOutlook& out) {
-    const double two_pct_ml = -0.02 * mass_g, four_pct_ml = -0.04 * mass_g;
+    const double one_pct_ml = 0.01 * mass_g, two_pct_ml = -0.02 * mass_g, four_pct_ml = -0.04 * mass_g;
     for (std::size_t i = 0; i < lived.days(); ++i) {
         const auto value = [&](Column c) { return static_cast<double>(lived[c][i]); };
         const bool gains = whole.water_ml[i] > 0;
         const bool whole_low = static_cast<double>(whole.serum_sodium[i]) < low_sodium_mmol_per_l;
         out.mass_gain += whole.mass_g[i] > 0;
         out.water_gain += gains;
+        out.water_gain_over_1pct += static_cast<double>(whole.water_ml[i]) > one_pct_ml;
         out.water_loss_over_2pct += value(Column::water_ml) < two_pct_ml;
         out.water_loss_over_4pct += value(Column::water_ml) < four_pct_ml;
         out.low_sodium += whole_low || value(Column::serum_sodium) < low_sodium_mmol_per_l;
         out.low_sodium_by_drinking += whole_low && gains;
         out.glycogen_gone += value(Column::muscle_g) + value(Column::liver_g) < gone_g;
-        out.stomach_full += whole.fullest_ml[i] > 0 || value(Column::fullest_ml) > 0;
+        out.stomach_full += whole.fullest_ml[i] > 0;
     }
-    for (double* sum : {&out.mass_gain, &out.water_gain, &out.water_loss_over_2pct, &out.water_loss_over_4pct,
-                        &out.low_sodium, &out.low_sodium_by_drinking, &out.glycogen_gone, &out.stomach_full})
+    for (double* sum : {&out.mass_gain, &out.water_gain, &out.water_gain_over_1pct, &out.water_loss_over_2pct,
+                        &out.water_loss_over_4pct, &out.low_sodium, &out.low_sodium_by_drinking,
+                        &out.glycogen_gone, &out.stomach_full})
         *sum /= static_cast<double>(lived.days());
 }
 
@@ -116,26 +121,44 @@ void add_chances(PlanOutlook& out) {
         out.chances.push_back({limit.code, limit.what, chance, std::sqrt(kept * (1 - kept) / n),
                                limit.caution, limit.refuse, limit.because, of_mass});
     };
-    add(water_gain_limit, out.water_gain);
+    add(much_gain_limit, out.water_gain_over_1pct, true);
     add(low_sodium_limit, out.low_sodium_by_drinking);
     add(salty_limit, out.low_sodium);
     add(stomach_limit, out.stomach_full);
     add(water_loss_limit, out.water_loss_over_4pct, true);
     add(glycogen_limit, out.glycogen_gone);
     add(small_loss_limit, out.water_loss_over_2pct, true);
+    add(water_gain_limit, out.water_gain);
     add(mass_gain_limit, out.mass_gain, true);
 }
 
-void add_worst(const DayColumns& days, const Event& event, Summary& summary, PlanOutlook& out) {
-    static constexpr const char* causes[] = {"water lost", "a full stomach", "low blood sodium",
-                                             "empty stores"};
-    std::size_t counts[4] = {};
+/// Moments at which a limit was nearest, of the days on which it was the nearest.
+std::vector<float> moments_of(const DayColumns& days, std::size_t cause) {
+    std::vector<float> out;
     for (std::size_t i = 0; i < days.days(); ++i)
-        ++counts[static_cast<std::size_t>(days[Column::worst_cause][i])];
-    const auto most = static_cast<std::size_t>(std::max_element(counts, counts + 4) - counts);
-    out.worst.at_s = 60 * summary.of(days[Column::worst_min], 1).p50;
-    out.worst.cause = causes[most];
-    out.worst.share = static_cast<double>(counts[most]) / static_cast<double>(days.days());
+        if (days[Column::worst_cause][i] == static_cast<float>(cause))
+            out.push_back(days[Column::worst_min][i]);
+    return out;
+}
+
+/// What tells most is what happens most often; what happens on fewer than one day in ten tells nothing.
+void add_worst(const DayColumns& days, const Event& event, PlanOutlook& out) {
+    const std::pair<const char*, double> causes[] = {{"water lost", out.water_loss_over_4pct},
+                                                     {"a full stomach", out.stomach_full},
+                                                     {"low blood sodium", out.low_sodium},
+                                                     {"empty stores", out.glycogen_gone}};
+    const auto most = std::max_element(std::begin(causes), std::end(causes),
+                                       [](const auto& a, const auto& b) { return a.second < b.second; });
+    if (most->second < least_telling)
+        return;
+    out.worst.cause = most->first;
+    out.worst.share = most->second;
+    const auto moments = moments_of(days, static_cast<std::size_t>(most - causes));
+    if (moments.empty())
+        return;
+    std::vector<float> found;
+    Picker().pick(moments.data(), moments.size(), {rank_of(0.5, moments.size())}, found);
+    out.worst.at_s = 60 * static_cast<double>(found[0]);
     if (const auto start = own_start_min(event)) {
         const int minute = static_cast<int>(*start + out.worst.at_s / 60);
         out.worst.clock = fmt::format("{:02}:{:02}", minute / 60 % 24, minute % 60);
@@ -168,10 +191,10 @@ PlanOutlook look_ahead(const Athlete& athlete, const Event& event, const Effort&
     add_percentiles(lived, mass_g, summary, out);
     count(lived, whole, mass_g, gone_share * body.glycogen_start_g, out);
     add_chances(out);
-    add_worst(lived, event, summary, out);
+    add_worst(lived, event, out);
     out.drivers = drivers(lived);
     out.sentence = sentence_of(out, athlete.health.past_eating_disorder);
-    out.assumptions = assumptions_of(event, effort.total.p50_s / 3600);
+    out.assumptions = assumptions_of(event);
     return out;
 }
 

@@ -1,6 +1,7 @@
 #include "outlook/race_grid.hpp"
 
 #include "base/conditions.hpp"
+#include "base/day_spread.hpp"
 #include "body/energy.hpp"
 #include "effort/levels.hpp"
 #include "outlook/engine.hpp"
@@ -15,7 +16,6 @@ namespace tuck::outlook {
 namespace {
 
 // Spreads of a day; each is one SD. Absolute unless said otherwise.
-constexpr double air_error_c = 2.5;       // forecast some days ahead (size from memory)
 constexpr double humidity_error_pct = 8;  // beyond the temperature's share (our choice)
 constexpr double carb_share_error = 0.10; // the honest band of the share at an intensity
 constexpr double glycogen_log_sd = 0.20;  // Goforth 1997: 30-40 % in muscle; the liver is steadier
@@ -92,7 +92,7 @@ private:
     void spreads() {
         for (std::uint32_t v = 0; v < first_leg_v; ++v)
             grid_.keys[v] = draw_key(event_.seed, v);
-        grid_.air_sd_c = to_float(air_error_c);
+        grid_.air_sd_c = to_float(forecast_error_c);
         grid_.humidity_sd_pct = to_float(humidity_error_pct);
         const double cv = body_.sodium_measured ? sodium_cv_tested : sodium_cv;
         grid_.sodium_log_sd = to_float(body_.sodium_log_sd > 0 ? body_.sodium_log_sd : log_sd_of_cv(cv));

@@ -23,6 +23,7 @@ enum Variable : std::uint32_t {
     gut_v,     // emptying and uptake
     stomach_v, // volume that is comfortable
     plan_v,    // how closely water that is not food is drunk as planned
+    defence_v, // of blood sodium, by kidney and stores
     first_leg_v = 32,
     first_feed_v = 4096,
     first_station_v = 1 << 20,

@@ -8,11 +8,18 @@ namespace tuck::outlook {
 
 namespace {
 
-constexpr double longest_without_urine_h = 12; // our choice
-
 std::string clock_of(double seconds) {
     const long minutes = std::lround(seconds / 60);
     return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+}
+
+std::string days_in_100(double chance) {
+    if (chance <= 0)
+        return "no day";
+    if (chance < 0.005)
+        return "less than 1 day in 100";
+    const long days = std::lround(100 * chance);
+    return fmt::format("{} day{} in 100", days, days == 1 ? "" : "s");
 }
 
 std::string mass_text(const Percentiles& p) {
@@ -29,17 +36,18 @@ std::string mass_text(const Percentiles& p) {
 } // namespace
 
 std::string sentence_of(const PlanOutlook& o, bool hidden) {
-    const auto& sodium = o.serum_sodium_mmol_per_l;
     std::string text = "Probably ";
     if (!hidden)
-        text += mass_text(o.mass_change_pct) + ", ";
-    text += fmt::format("blood sodium near {:.0f} mmol/L ({:.0f} to {:.0f}) and {:.0f} g of glycogen left",
-                        sodium.p50, sodium.p05, sodium.p95, o.glycogen_left_g.p50);
-    text += fmt::format("; most telling after {}: {}.", clock_of(o.worst.at_s), o.worst.cause);
-    return text;
+        text += mass_text(o.mass_change_pct) + ", with ";
+    text += fmt::format("{:.0f} g of glycogen left; too much drink on {}, too little on {}",
+                        o.glycogen_left_g.p50, days_in_100(o.water_gain_over_1pct),
+                        days_in_100(o.water_loss_over_4pct));
+    if (!o.worst.cause.empty())
+        text += fmt::format("; most telling after {}: {}", clock_of(o.worst.at_s), o.worst.cause);
+    return text + ".";
 }
 
-std::vector<std::string> assumptions_of(const Event& event, double hours) {
+std::vector<std::string> assumptions_of(const Event& event) {
     std::vector<std::string> out{
         "Simulated days: water that is not food is drunk between to thirst and as planned; some stations are "
         "missed, some feeds missed or late; who is very dry finds water anywhere (our choice)."};
@@ -48,11 +56,6 @@ std::vector<std::string> assumptions_of(const Event& event, double hours) {
                      [](const Leg& leg) { return !leg.stations.empty(); }))
         out.push_back(
             "Simulated days: no stations known, so thirst alone finds no more than what is carried.");
-    if (hours > longest_without_urine_h)
-        out.push_back(
-            fmt::format("Simulated days know no urine: beyond some {:.0f} h blood sodium and water are rough "
-                        "(our choice).",
-                        longest_without_urine_h));
     return out;
 }
 

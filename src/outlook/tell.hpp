@@ -13,6 +13,6 @@ namespace tuck::outlook {
 std::string sentence_of(const PlanOutlook& outlook, bool hidden);
 
 /// What the simulated athlete does that the plan does not say.
-std::vector<std::string> assumptions_of(const Event& event, double hours);
+std::vector<std::string> assumptions_of(const Event& event);
 
 } // namespace tuck::outlook

@@ -4,11 +4,14 @@
 #include "base/sources.hpp"
 #include "plan/shopping.hpp"
 #include "plan/stages.hpp"
+#include "schedule/judge.hpp"
+#include "tuck/own_fault.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
 #include <fmt/format.h>
+#include <stdexcept>
 
 namespace tuck {
 
@@ -18,18 +21,38 @@ using plan::Stages;
 
 constexpr double stricter_fluid = 0.7; // of the planned drink in the second run, our choice
 
+/// Longer days are beyond every model here, and beyond a search that ends in a second.
+void check_length(const Effort& effort) {
+    constexpr double longest_h = 48;
+    const double hours = effort.total.p50_s / 3600;
+    if (hours > longest_h)
+        throw std::runtime_error(fmt::format("the day would take about {:.0f} h; allowed at most {:.0f} h: shorten "
+                                             "it, or plan it in parts",
+                                             hours, longest_h));
+}
+
+/// No plan leaves that breaks one of its own rules, wherever the fault lies.
+void hold_to_rules(const Stages& s, const Pantry& pantry) {
+    const auto breaches = schedule::judge({s.athlete, s.event, s.effort, s.need, pantry, s.schedule});
+    if (!breaches.empty())
+        throw OwnFault(fmt::format("the plan broke a rule of its own ({}): {}", breaches.front().rule,
+                                   breaches.front().text));
+}
+
 Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pantry, const Limits& limits) {
     Stages s{athlete, event, {}, {}, {}, {}, {}};
     s.effort = estimate_effort(athlete, event);
+    check_length(s.effort);
     s.body = describe_body(athlete, event, s.effort);
     s.need = state_need(athlete, event, s.effort, s.body, limits);
     s.schedule = make_schedule(athlete, event, s.effort, s.body, s.need, pantry);
+    hold_to_rules(s, pantry);
     s.outlook = look_ahead(athlete, event, s.effort, s.body, s.schedule);
     return s;
 }
 
 bool harms(const PlanOutlook& outlook) {
-    return outlook.water_gain > water_gain_limit.refuse ||
+    return outlook.water_gain_over_1pct > much_gain_limit.refuse ||
            outlook.low_sodium_by_drinking > low_sodium_limit.refuse;
 }
 
@@ -68,6 +91,7 @@ void sum_totals(const Stages& s, Plan& plan) {
 
 void gather_words(const Stages& s, Plan& plan) {
     const auto append = [](auto& to, const auto& from) { to.insert(to.end(), from.begin(), from.end()); };
+    append(plan.warnings, plan::not_enough_warnings(s));
     append(plan.warnings, s.effort.warnings);
     append(plan.warnings, s.need.warnings);
     append(plan.warnings, s.schedule.warnings);
@@ -79,7 +103,7 @@ void gather_words(const Stages& s, Plan& plan) {
     append(plan.assumptions, s.schedule.assumptions);
     append(plan.assumptions, s.outlook.assumptions);
     if (!s.body.sweat_measured)
-        plan.assumptions.push_back("No sweat test: fluid is held to the 20th percentile of predicted sweat.");
+        plan.assumptions.push_back("No sweat test: the most to drink is set by what most athletes sweat.");
     if (!s.body.sodium_measured)
         plan.assumptions.push_back("No sweat sodium test: 40 mmol/L assumed.");
     plan.before = plan::moments_before(s);
@@ -134,10 +158,13 @@ void refuse(Plan& plan) {
          "many days. Drink to thirst, and have a sweat test before you plan fluid."});
 }
 
-void refuse_pins(const Stages& stages, Plan& plan) {
-    for (const auto& why : stages.schedule.refused_pins) {
-        plan.refused = true;
-        plan.warnings.insert(plan.warnings.begin(), {"pin_refused", Severity::danger, why});
+/// A wish that does not fit is left out and said; only one that would harm makes the plan unsafe as asked.
+void tell_kept_out(const Stages& stages, Plan& plan) {
+    for (const auto& wish : stages.schedule.kept_out) {
+        plan.refused = plan.refused || wish.danger;
+        plan.warnings.insert(plan.warnings.begin(),
+                             {"pin_refused", wish.danger ? Severity::danger : Severity::caution,
+                              fmt::format("Kept out: {}, since {}.", wish.said, wish.why)});
     }
 }
 
@@ -161,7 +188,7 @@ Plan gather(const Stages& stages, bool refused) {
     plan.version = fingerprint(plan);
     if (refused)
         refuse(plan);
-    refuse_pins(stages, plan);
+    tell_kept_out(stages, plan);
     plan.traces = plan::traces_of(stages, plan);
     return plan;
 }

@@ -30,6 +30,9 @@ std::vector<Moment> moments_after(const Stages& stages);
 /// Where loading would be other advice on a fast day than on a slow one.
 std::vector<Warning> loading_warnings(const Stages& stages);
 
+/// Where less than half of the aim is planned for more than three hours: what would help.
+std::vector<Warning> not_enough_warnings(const Stages& stages);
+
 /// What to do when something goes wrong; the first three stand on the card.
 std::vector<IfThen> if_then_lines(const Stages& stages);
 /// Signs at which to stop.

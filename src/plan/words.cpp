@@ -78,22 +78,22 @@ std::vector<Warning> outlook_warnings(const PlanOutlook& outlook, bool percent_h
     std::vector<Warning> out;
     if (outlook.days <= 0)
         return out;
-    if (outlook.water_gain > water_gain_limit.caution)
+    if (outlook.water_gain_over_1pct > much_gain_limit.caution)
         out.push_back(
             {"water_gain", Severity::caution,
-             fmt::format("On {} you would drink more than you sweat. The amounts are upper limits: drink "
-                         "less, to thirst. A sweat test narrows this.",
-                         in_100(outlook.water_gain))});
+             fmt::format("On {} this plan, drunk whole, is much more than you sweat. The amounts are upper "
+                         "limits: drink less, to thirst. A sweat test narrows this.",
+                         in_100(outlook.water_gain_over_1pct))});
     if (outlook.low_sodium_by_drinking > low_sodium_limit.caution)
         out.push_back(
             {"low_sodium", Severity::danger,
-             fmt::format("On {} drinking would pull blood sodium below 135 mmol/L. Drink less, to thirst; "
+             fmt::format("On {} drinking would make blood sodium low. Drink less, to thirst; "
                          "salt does not make it safe.",
                          in_100(outlook.low_sodium_by_drinking))});
     else if (outlook.low_sodium > low_sodium_limit.caution)
         out.push_back(
             {"low_sodium_sweat", Severity::caution,
-             fmt::format("On {} blood sodium falls below 135 mmol/L by salty sweat over many hours. Slow "
+             fmt::format("On {} blood sodium falls low by salty sweat over many hours. Slow "
                          "down, drink to thirst and no more, and have sweat sodium tested.",
                          in_100(outlook.low_sodium))});
     if (outlook.water_loss_over_4pct > water_loss_limit.caution)

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 #include <limits>
 
 namespace tuck::schedule {
@@ -81,6 +82,24 @@ std::vector<Drink> served_everywhere(const Setting& now, const std::vector<Stati
             out.push_back(served_drink(food));
     }
     out.push_back(served_drink(now.pantry.find("water_tap")));
+    return out;
+}
+
+/// The stations of a run at which one stops: of tables that stand less than a minute apart the one that serves
+/// most, so that nothing is taken twice.
+std::vector<Station> stops(const Setting& now, size_t leg) {
+    std::vector<Station> out;
+    double last_s = 0;
+    for (const auto& station : stations_of(now.event, now.effort, leg)) {
+        const double at_s = time_at_s(now.effort.legs[leg], station.km);
+        if (out.empty() || at_s - last_s >= same_moment_s) {
+            out.push_back(station);
+            last_s = at_s;
+        } else if (station.serves.size() > out.back().serves.size()) {
+            out.back() = station;
+            last_s = at_s;
+        }
+    }
     return out;
 }
 
@@ -190,7 +209,7 @@ void bike(const Setting& now, LegProgram& leg) {
 }
 
 void run(const Setting& now, LegProgram& leg) {
-    const auto stations = stations_of(now.event, now.effort, leg.leg);
+    const auto stations = stops(now, leg.leg);
     FoodBits bits;
     add_foods(leg, now.menu.run_food, true, bits);
     leg.room = now.kit.run_gels;
@@ -249,6 +268,26 @@ void set_checkpoints(const Setting& now, LegProgram& leg) {
     for (double at_s = 3600; at_s < length - 1; at_s += 3600)
         add(at_s, false);
     add(length, true);
+}
+
+/// "flask", or "flask 2" where the day has several legs of the kind.
+std::string vessel_of(const Setting& now, size_t leg) {
+    const LegKind kind = now.effort.legs[leg].kind;
+    const auto like = [kind](const LegEffort& other) { return other.kind == kind; };
+    const auto& legs = now.effort.legs;
+    const auto number = std::count_if(legs.begin(), legs.begin() + static_cast<std::ptrdiff_t>(leg) + 1, like);
+    const std::string name = kind == LegKind::t1 ? "T1 bottle" : kind == LegKind::t2 ? "T2 bottle" : "flask";
+    return std::count_if(legs.begin(), legs.end(), like) > 1 ? fmt::format("{} {}", name, number) : name;
+}
+
+/// The ceiling that is printed holds for the leg as a whole; what a transition drinks counts to the leg after it.
+void limit_fluid(const Setting& now, LegProgram& leg) {
+    if (is_transition(leg.kind))
+        return;
+    leg.fluid_most_mg = static_cast<std::int32_t>(now.need.legs[leg.leg].fluid_ml_per_h * leg.length_s[likely] / 3.6);
+    leg.drinks_from_s = leg.start_s[likely];
+    for (size_t i = leg.leg; i > 0 && is_transition(now.effort.legs[i - 1].kind); --i)
+        leg.drinks_from_s = start_of(now.effort, i - 1)[likely];
 }
 
 } // namespace
@@ -320,6 +359,8 @@ Program program_of(const Setting& now) {
         leg.length_s = length_of(now.effort, i);
         leg.sip_ml = now.athlete.swallow_ml;
         leg.fluid_weight = now.event.weather.temperature_c >= price::hot_c ? price::hot_weight : 1;
+        leg.vessel = vessel_of(now, i);
+        limit_fluid(now, leg);
         if (leg.kind == LegKind::bike)
             bike(now, leg);
         else if (leg.kind == LegKind::run)
@@ -349,9 +390,11 @@ void fix(Program& program, const FixedItem& item) {
                 slot.skip_item = true;
             }
     const auto take_room = [](std::int32_t& left) { left = left > 0 ? left - 1 : left; };
-    take_room(leg.room);
-    if (item.at_s < leg.bag_s)
-        take_room(leg.room_before_bag);
+    if (!item.served) {
+        take_room(leg.room);
+        if (item.at_s < leg.bag_s)
+            take_room(leg.room_before_bag);
+    }
     if (leg.pocket_mg >= 0)
         leg.pocket_mg = std::max(0, leg.pocket_mg - item.amounts[mass]);
     // A limit that pins alone would break is raised: the pins stand.
@@ -361,7 +404,9 @@ void fix(Program& program, const FixedItem& item) {
 
 std::vector<FixedItem> caffeine_places(const Setting& now, const Program& program) {
     std::vector<FixedItem> out;
-    if (!now.menu.caffeine)
+    const auto& limits = now.need.limits;
+    if (!now.menu.caffeine ||
+        now.menu.caffeine->dose.caffeine_mg > std::min(limits.caffeine_dose_mg, limits.caffeine_day_mg))
         return out;
     for (const auto& leg : program.legs) {
         if (leg.grids.empty() || leg.foods.empty() || is_transition(leg.kind))

@@ -53,7 +53,7 @@ std::vector<Taken> expand(const Program& program, const LegProgram& leg, const L
                 feed.item = &leg.foods[static_cast<size_t>(line.food)].portion;
         }
         for (const auto& item : program.fixed)
-            if (item.leg == leg.leg && std::abs(item.at_s - feed.at_s) < same_moment_s)
+            if (item.leg == leg.leg && slot_of(grid, item) == i)
                 feed.item = &item.portion;
         if (choice.drink.feeds(grid, i)) {
             feed.sips = choice.drink.sips;
@@ -117,8 +117,7 @@ private:
         if (at_station() || !feed.own_drink)
             return "station";
         return leg_.kind == LegKind::bike   ? bottle_name(kit_, feed.own_before_ml)
-               : is_transition(leg_.kind) ? transition_bottle(leg_.kind)
-                                          : "flask";
+                                          : leg_.vessel;
     }
 
     /// "B1 then B2".
@@ -136,9 +135,13 @@ private:
     }
 
     bool served(const Portion& portion) const {
-        return std::any_of(leg_.foods.begin(), leg_.foods.end(), [&portion](const FoodChoice& food) {
-            return food.served && &food.portion == &portion;
-        });
+        return std::any_of(leg_.foods.begin(), leg_.foods.end(),
+                           [&portion](const FoodChoice& food) {
+                               return food.served && &food.portion == &portion;
+                           }) ||
+               std::any_of(program_.fixed.begin(), program_.fixed.end(), [&portion](const FixedItem& item) {
+                   return item.served && &item.portion == &portion;
+               });
     }
 
     FeedItem food_item(const Portion& portion) const {
@@ -155,6 +158,7 @@ private:
         out.leg = leg_.kind;
         out.at_s = feed.at_s;
         out.km = feed.km;
+        out.by_place = feed.slot < grid_.regular && !grid_.slots[feed.slot].beside.empty();
         const auto add = [&out](const Dose& dose, double times) {
             out.carb_g += times * dose.carb_g;
             out.glucose_g += times * dose.glucose_g;
@@ -326,6 +330,7 @@ private:
         line.from_s = line.at_s.front();
         line.to_s = line.at_s.back();
         line.every_s = steady_s(line.at_s);
+        line.goes_on_every_s = group.to_the_end && group.step > 0 ? group.step * grid_.every_s : 0;
         line.items = group.items;
         line.when = when_text(line, group);
         line.what = what_text(group);
@@ -352,10 +357,6 @@ private:
 };
 
 } // namespace
-
-std::string transition_bottle(LegKind kind) {
-    return kind == LegKind::t1 ? "T1 bottle" : "T2 bottle";
-}
 
 std::string clock_text(double seconds) {
     const int minutes = static_cast<int>(std::lround(seconds / 60));

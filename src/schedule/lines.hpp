@@ -39,9 +39,6 @@ struct Decided {
 Decided decided(const Program& program, size_t leg, const LegSolution& choice, const KitInUse& kit,
                 double drunk_ml);
 
-/// Name of the bottle that waits in a transition.
-std::string transition_bottle(LegKind kind);
-
 /// "0:45" from 2700.
 std::string clock_text(double seconds);
 

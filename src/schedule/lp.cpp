@@ -167,6 +167,8 @@ private:
             supply(l, room, leg.room);
         if (leg.room_before_bag >= 0)
             supply(l, room, leg.room_before_bag, true);
+        if (leg.fluid_most_mg >= 0)
+            drink_of_the_leg(l);
         for (size_t h = 0; h < leg.checkpoints.size(); ++h)
             checkpoint(l, h);
         for (size_t g = 0; g < leg.grids.size(); ++g)
@@ -182,6 +184,26 @@ private:
                     sum.add(leg.foods[food].amounts[resource], name);
         if (!sum.empty())
             row(sum, "<=", limit);
+    }
+
+    /// The printed ceiling over the whole leg, with what transitions before it drink.
+    void drink_of_the_leg(size_t l) {
+        const auto& leg = program_.legs[l];
+        const double end_s = leg.start_s[likely] + leg.length_s[likely];
+        std::int64_t left = leg.fluid_most_mg;
+        for (const auto& item : program_.fixed)
+            if (item.clock_s[likely] >= leg.drinks_from_s && item.clock_s[likely] < end_s)
+                left -= item.amounts[fluid];
+        Sum sum;
+        for (size_t other = 0; other <= l; ++other)
+            for (size_t g = 0; g < program_.legs[other].grids.size(); ++g) {
+                const auto& slots = program_.legs[other].grids[g].slots;
+                for (size_t s = 0; s < slots.size(); ++s)
+                    if (slots[s].clock_s[likely] >= leg.drinks_from_s && slots[s].clock_s[likely] < end_s)
+                        add_slot(sum, other, g, s, fluid);
+            }
+        if (!sum.empty())
+            row(sum, "<=", left);
     }
 
     /// u counts a drink of the leg's own, or what is handed up (`drink` -1).
@@ -235,7 +257,7 @@ private:
                 continue;
             std::int64_t gels = 0;
             for (const auto& item : program_.fixed)
-                if (item.leg == leg.leg && std::abs(item.at_s - leg.grids[g].slots[s].at_s) < same_moment_s)
+                if (item.leg == leg.leg && slot_of(leg.grids[g], item) == s)
                     gels += item.amounts[gel];
             for (const auto& [food, name] : eaten_[{l, g, s}])
                 sum.add(leg.most_sips * leg.foods[food].amounts[gel], name);

@@ -134,15 +134,18 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
 
 } // namespace
 
-bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
+bool holds_allergen(const Athlete& athlete, const Food& food) {
     const auto hit = [&food](const std::string& allergen) {
         return std::find(food.allergens.begin(), food.allergens.end(), allergen) != food.allergens.end();
     };
+    return std::any_of(athlete.allergy.begin(), athlete.allergy.end(), hit) ||
+           (athlete.health.coeliac && hit("gluten"));
+}
+
+bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
     if (!athlete.only.empty() && !listed(athlete.only, food))
         return false;
-    if (listed(athlete.avoid, food) || std::any_of(athlete.allergy.begin(), athlete.allergy.end(), hit))
-        return false;
-    if (athlete.health.coeliac && hit("gluten"))
+    if (listed(athlete.avoid, food) || holds_allergen(athlete, food))
         return false;
     return !(limits.fructose_path_g <= 0 && food.fructose_g > 0);
 }

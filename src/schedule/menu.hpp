@@ -45,6 +45,9 @@ struct Menu {
 Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimits& limits,
                const Pantry& pantry);
 
+/// An allergen of the athlete's, or gluten where it is not tolerated.
+bool holds_allergen(const Athlete& athlete, const Food& food);
+
 /// Not avoided, no allergen of the athlete's, no fructose where none is tolerated.
 bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
 

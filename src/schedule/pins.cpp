@@ -3,14 +3,17 @@
 #include "base/conditions.hpp"
 #include "schedule/rule_words.hpp"
 #include "schedule/slots.hpp"
-#include "schedule/solver.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 #include <optional>
 
 namespace tuck::schedule {
 
 namespace {
+
+constexpr double apart_s = 5 * 60; // two things to eat, our choice
 
 /// The first leg of its kind that is long enough.
 std::optional<size_t> leg_of(const Setting& now, const Pin& pin) {
@@ -23,45 +26,104 @@ std::optional<size_t> leg_of(const Setting& now, const Pin& pin) {
     return std::nullopt;
 }
 
+/// A food that the plan itself may take at this moment: in its own amount, carried or handed out.
+const FoodChoice* of_the_plan(const LegProgram& leg, const Food& food, double at_s) {
+    for (const auto& grid : leg.grids)
+        for (size_t i = 0; i < grid.regular; ++i)
+            for (size_t f = 0; f < leg.foods.size(); ++f)
+                if (std::abs(grid.slots[i].at_s - at_s) < 1 && grid.slots[i].foods >> f & 1u &&
+                    leg.foods[f].portion.food == &food && (leg.foods[f].served || !belt_full(leg, at_s)))
+                    return &leg.foods[f];
+    return nullptr;
+}
+
+bool near_another(const Program& program, const FixedItem& item) {
+    return std::any_of(program.fixed.begin(), program.fixed.end(), [&item](const FixedItem& other) {
+        return other.leg == item.leg && std::abs(other.at_s - item.at_s) < apart_s;
+    });
+}
+
+/// The item at the moment of the pin, or why there is none.
+std::optional<FixedItem> item_of(const Setting& now, const Pin& pin, const LegProgram& leg,
+                                 std::string& why) {
+    const Food* food = now.pantry.find(pin.food);
+    const auto portion = food ? pinned_portion(now.athlete, *food, now.need.limits) : std::nullopt;
+    const auto& way = now.effort.legs[leg.leg];
+    const double at_s = pin.km ? time_at_s(way, *pin.km) : *pin.at_s;
+    FixedItem item;
+    item.leg = leg.leg;
+    item.at_s = at_s;
+    item.km = km_at(way, at_s);
+    item.clock_s = clock_of(now, leg.leg, at_s);
+    item.pinned = true;
+    snap(leg, item);
+    if (const FoodChoice* own = food ? of_the_plan(leg, *food, item.at_s) : nullptr) {
+        item.portion = own->portion;
+        item.amounts = own->amounts;
+        item.served = own->served;
+        return item;
+    }
+    if (food && holds_allergen(now.athlete, *food))
+        why = "it holds an allergen of yours";
+    else if (food && food->caffeine_mg > 0 && now.need.limits.caffeine_dose_mg <= 0)
+        why = "it holds caffeine, which this plan has none of";
+    else if (!portion)
+        why = "it is avoided, or has no portion for one hand";
+    else if (belt_full(leg, item.at_s))
+        why = "the run belt is full";
+    else
+        why = why_not_at(now, leg.leg, at_s, portion->solid);
+    if (!why.empty())
+        return std::nullopt;
+    item.portion = *portion;
+    item.amounts = carried_amounts(*portion, leg.kind);
+    return item;
+}
+
+/// Not a matter of taste: an allergen, or caffeine for somebody who must have none.
+bool harms(const Setting& now, const Pin& pin) {
+    const Food* food = now.pantry.find(pin.food);
+    if (!food)
+        return false;
+    const auto& athlete = now.athlete;
+    const bool barred = athlete.age_y.value_or(18) < 18 || athlete.health.pregnant_or_breastfeeding ||
+                        athlete.health.heart_kidney_or_blood_pressure;
+    return holds_allergen(athlete, *food) || (food->caffeine_mg > 0 && barred);
+}
+
 /// Why the pin cannot stand, or empty; `program` then holds it.
-std::string place(const Setting& now, const Pin& pin, Program& program) {
+std::string place(const Setting& now, const Pin& pin, Program& program, WorkBudget& budget) {
     const auto index = leg_of(now, pin);
     if (!index)
         return fmt::format("no {} of this day is that long", to_string(pin.leg));
-    auto& leg = program.legs[*index];
-    const Food* food = now.pantry.find(pin.food);
-    const auto portion = food ? pinned_portion(now.athlete, *food, now.need.limits) : std::nullopt;
-    if (!portion)
-        return "it is avoided, holds an allergen, or has no portion for one hand";
+    const auto& leg = program.legs[*index];
     if (leg.grids.empty())
         return leg.kind == LegKind::bike ? "hands stay on the bar" : "nothing is planned on this leg";
-    const auto& way = now.effort.legs[*index];
-    const double at_s = pin.km ? time_at_s(way, *pin.km) : *pin.at_s;
-    if (belt_full(leg, at_s))
-        return "the run belt is full";
-    if (const auto why = why_not_at(now, *index, at_s, portion->solid); !why.empty())
+    std::string why;
+    const auto item = item_of(now, pin, leg, why);
+    if (!item)
         return why;
-    FixedItem item{*index, at_s, clock_of(now, *index, at_s), *portion, {}, true};
-    item.km = km_at(way, at_s);
-    item.amounts = carried_amounts(*portion, leg.kind);
-    if (leg.pocket_mg >= 0 && item.amounts[mass] > leg.pocket_mg)
+    if (near_another(program, *item))
+        return "another wish is less than 5 min away";
+    if (leg.pocket_mg >= 0 && item->amounts[mass] > leg.pocket_mg)
         return "the pockets are full";
     Program trial = program;
-    fix(trial, item);
-    if (const auto solution = solve(trial, quick_work); !solution.any)
-        return fmt::format("it breaks {}", words_of(solution.broken).rule);
+    fix(trial, *item);
+    if (const auto solution = budget.solve(trial, quick_work); !solution.any)
+        return solution.broken == Rule::none ? "no plan with it was found"
+                                             : fmt::format("it breaks {}", words_of(solution.broken).rule);
     program = std::move(trial);
     return "";
 }
 
 } // namespace
 
-std::vector<std::string> fix_pins(const Setting& now, Program& program) {
-    std::vector<std::string> refused;
+std::vector<KeptOut> fix_pins(const Setting& now, Program& program, WorkBudget& budget) {
+    std::vector<KeptOut> out;
     for (const auto& pin : now.event.pins)
-        if (const auto why = place(now, pin, program); !why.empty())
-            refused.push_back(fmt::format("{} cannot be kept: {}.", pin.said, why));
-    return refused;
+        if (const auto why = place(now, pin, program, budget); !why.empty())
+            out.push_back({pin.said, why, harms(now, pin)});
+    return out;
 }
 
 } // namespace tuck::schedule

@@ -1,14 +1,15 @@
 // Feeds that the athlete wants whatever the plan would choose.
 #pragma once
 
+#include "schedule/budget.hpp"
 #include "schedule/frames.hpp"
+#include "tuck/schedule.hpp"
 
-#include <string>
 #include <vector>
 
 namespace tuck::schedule {
 
-/// Fixes every pin that no rule forbids. The others are refused, each in a sentence that names the rule.
-std::vector<std::string> fix_pins(const Setting& setting, Program& program);
+/// Fixes every pin that no rule forbids. The others are kept out, each with the rule that forbids it.
+std::vector<KeptOut> fix_pins(const Setting& setting, Program& program, WorkBudget& budget);
 
 } // namespace tuck::schedule

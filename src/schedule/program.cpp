@@ -162,6 +162,33 @@ bool DrinkLine::feeds(const Grid& grid, size_t slot) const {
            grid.slots[slot].drink_ok;
 }
 
+size_t slot_of(const Grid& grid, const FixedItem& item) {
+    size_t nearest = grid.slots.size();
+    double apart_s = 1; // a snapped item stands on its slot
+    for (size_t i = 0; i < grid.regular; ++i)
+        if (const double apart = std::abs(grid.slots[i].at_s - item.at_s); apart < apart_s) {
+            apart_s = apart;
+            nearest = i;
+        }
+    return nearest;
+}
+
+void snap(const LegProgram& leg, FixedItem& item) {
+    const Slot* nearest = nullptr;
+    double apart_s = same_moment_s;
+    for (const auto& grid : leg.grids)
+        for (size_t i = 0; i < grid.regular; ++i)
+            if (const double apart = std::abs(grid.slots[i].at_s - item.at_s); apart < apart_s) {
+                apart_s = apart;
+                nearest = &grid.slots[i];
+            }
+    if (!nearest)
+        return;
+    item.at_s = nearest->at_s;
+    item.km = nearest->km;
+    item.clock_s = nearest->clock_s;
+}
+
 size_t slots_before_bag(const LegProgram& leg, const Grid& grid) {
     size_t slot = 0;
     while (slot < grid.regular && grid.slots[slot].at_s < leg.bag_s)

@@ -43,7 +43,7 @@ using price::Cost;
 /// The fast, the likely and the slow day.
 inline constexpr size_t days = 3, fast = 0, likely = 1, slow = 2;
 using DayTimes = std::array<double, days>; // s from the start of the race; `never`: the athlete is not there
-inline constexpr double same_moment_s = 60; // what is fixed this near to a slot is taken with it
+inline constexpr double same_moment_s = 60; // what is fixed this near to a slot moves to it
 inline constexpr double never = -1;
 
 /// What one feed uses of each limit. mg; fluid in mg of water (1 ml = 1000); caffeine in
@@ -98,6 +98,7 @@ struct FixedItem {
     Amounts amounts{};
     bool pinned = false;
     double km = 0;
+    bool served = false; // handed out at a station, not carried
 };
 
 /// Where the need's curve is compared.
@@ -131,6 +132,9 @@ struct LegProgram {
     std::int32_t pocket_mg = -1; // -1: not looked at
     std::int32_t room = -1;      // items in the belt; -1: not looked at
     int max_lines = 6;
+    std::int32_t fluid_most_mg = -1; // the printed ceiling times the likely length; -1: not looked at
+    double drinks_from_s = 0;        // of the race's likely clock: what transitions before the leg drink counts too
+    std::string vessel = "flask";    // what an own drink off the bike is in; one recipe each
     int fluid_weight = 1; // of the drink's prices: more on a hot day
     std::vector<Checkpoint> checkpoints;
 
@@ -161,6 +165,10 @@ struct ItemLine {
     bool single = false, to_the_end = false; // to the end: goes on on the slow day
 };
 
+/// The one slot that a fixed item is taken with; the number of slots: none, it stands alone.
+size_t slot_of(const Grid& grid, const FixedItem& item);
+/// Moves a fixed item to the nearest moment that its leg has anyway, so that it is taken with what is taken there.
+void snap(const LegProgram& leg, FixedItem& item);
 /// How many regular slots come before the special-needs bag.
 size_t slots_before_bag(const LegProgram& leg, const Grid& grid);
 /// Every drink line of a leg on one grid, "none" first.

@@ -59,6 +59,8 @@ public:
                 continue;
             windows();
             drink_below_sweat();
+            if (day_ == likely && leg_.fluid_most_mg >= 0)
+                drink_of_the_leg();
             water_for_gels();
         }
         if (out_.broken)
@@ -197,6 +199,18 @@ private:
             }
     }
 
+    /// What the leg drinks on the likely day, however short it is, stays below the ceiling that is printed for it.
+    void drink_of_the_leg() {
+        std::int64_t sum = 0;
+        for (const size_t i : there_)
+            sum += drunk_[i][fluid];
+        const double end_s = leg_.start_s[likely] + leg_.length_s[likely];
+        for (const auto& other : others_)
+            if (other.clock_s[likely] >= leg_.drinks_from_s && other.clock_s[likely] < end_s)
+                sum += other.amounts[fluid];
+        add(fluid, there_.front(), there_.back(), leg_.fluid_most_mg - sum);
+    }
+
     /// Gels from slot a to slot b drink from a until 15 minutes after b; a swallow serves one gel (Hall's
     /// condition for windows of equal length). Fixed gels of this leg stand in between.
     void water_for_gels() {
@@ -256,13 +270,13 @@ private:
     void no_gel_with_concentrate() {
         for (size_t i = 0; i < grid_.slots.size(); ++i)
             if (concentrated_[i])
-                add(gel, i, i, -fixed_gels_at(grid_.slots[i].at_s));
+                add(gel, i, i, -fixed_gels_at(i));
     }
 
-    std::int64_t fixed_gels_at(double at_s) const {
+    std::int64_t fixed_gels_at(size_t slot) const {
         std::int64_t sum = 0;
         for (const auto& item : program_.fixed)
-            if (item.leg == leg_.leg && std::abs(item.at_s - at_s) < same_moment_s)
+            if (item.leg == leg_.leg && slot_of(grid_, item) == slot)
                 sum += item.amounts[gel];
         return sum;
     }

@@ -3,12 +3,12 @@
 
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
+#include "schedule/budget.hpp"
 #include "schedule/frames.hpp"
 #include "schedule/lines.hpp"
 #include "schedule/lp.hpp"
 #include "schedule/pins.hpp"
 #include "schedule/rule_words.hpp"
-#include "schedule/solver.hpp"
 #include "schedule/supplies.hpp"
 
 #include <algorithm>
@@ -39,6 +39,8 @@ Program without(const Program& program, size_t leg, Rule rule) {
     case Rule::fluid_hour:
         for (auto& curve : out.curves)
             curve.lift();
+        for (auto& other : out.legs)
+            other.fluid_most_mg = -1;
         break;
     case Rule::gel_water:
         for (auto& food : l.foods)
@@ -53,16 +55,17 @@ Program without(const Program& program, size_t leg, Rule rule) {
 }
 
 /// Carbohydrate of one leg when it is planned alone, g.
-double carb_alone_g(Program program, size_t leg, const KitInUse& kit) {
+double carb_alone_g(Program program, size_t leg, const KitInUse& kit, WorkBudget& budget) {
     for (auto& other : program.legs)
         if (other.leg != leg)
             other.grids.clear();
-    const auto solution = solve(program, quick_work);
+    const auto solution = budget.solve(program, quick_work);
     return solution.any ? decided(program, leg, solution.legs[leg], kit, 0).carb_g : 0;
 }
 
 /// What the leg misses, and the rule whose absence would bring the most of it.
-void note_unmet_carb(const Setting& now, const Program& program, const Decided& leg, Schedule& out) {
+void note_unmet_carb(const Setting& now, const Program& program, const Decided& leg, WorkBudget& budget,
+                     Schedule& out) {
     const auto& need = now.need.legs[leg.leg->leg];
     const double hours = leg.leg->length_s[likely] / 3600;
     const double short_g_per_h = need.carb_g_per_h - leg.carb_g / hours;
@@ -80,7 +83,7 @@ void note_unmet_carb(const Setting& now, const Program& program, const Decided& 
     double most_g = leg.carb_g + 5; // less is within the grain of whole units
     for (const Rule rule :
          {Rule::supply, Rule::gel_water, Rule::fluid_hour, Rule::glucose, Rule::fructose, Rule::carb}) {
-        const double g = carb_alone_g(without(program, leg.leg->leg, rule), leg.leg->leg, now.kit);
+        const double g = carb_alone_g(without(program, leg.leg->leg, rule), leg.leg->leg, now.kit, budget);
         if (g > most_g + 1) {
             most_g = g;
             binding = rule;
@@ -112,24 +115,28 @@ bool caffeine_pinned(const Program& program) {
 }
 
 /// One gel with caffeine late in the race, if it was asked for and no rule speaks against it.
-Solution with_caffeine(const Setting& now, Program& program) {
-    if (caffeine_pinned(program))
-        return solve(program);
-    for (const auto& place : caffeine_places(now, program)) {
-        Program trial = program;
-        fix(trial, place);
-        auto solution = solve(trial);
-        if (!solution.any)
-            continue;
-        program = std::move(trial);
-        return solution;
-    }
-    return solve(program);
+Solution with_caffeine(const Setting& now, Program& program, WorkBudget& budget) {
+    const long long for_questions = budget.left() / 4, for_trials = budget.left() / 2;
+    Solution tried;
+    if (!caffeine_pinned(program))
+        for (const auto& place : caffeine_places(now, program)) {
+            if (budget.left() <= for_trials)
+                break;
+            Program trial = program;
+            fix(trial, place);
+            tried = budget.solve(trial, quick_work);
+            if (!tried.any)
+                continue;
+            program = std::move(trial);
+            break;
+        }
+    auto solution = budget.solve(program, budget.left() - for_questions);
+    return solution.any || !tried.any ? solution : tried;
 }
 
 /// What the limit of lines costs, if a leg uses it up: the same day without it.
 void note_line_limit(const Setting& now, const Program& program, const std::vector<Decided>& legs,
-                     Schedule& out) {
+                     WorkBudget& budget, Schedule& out) {
     const auto full = [](const Decided& leg) {
         return !leg.leg->grids.empty() &&
                leg.choice.drink.lines + static_cast<int>(leg.choice.items.size()) >= leg.leg->max_lines;
@@ -140,7 +147,7 @@ void note_line_limit(const Setting& now, const Program& program, const std::vect
     Program free = program;
     for (auto& leg : free.legs)
         leg.max_lines = any_number;
-    const auto solution = solve(free, quick_work);
+    const auto solution = budget.solve(free, quick_work);
     for (size_t i = 0; solution.any && i < legs.size(); ++i) {
         if (!full(legs[i]) || is_transition(legs[i].leg->kind))
             continue;
@@ -236,7 +243,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     if (!need.fuelling_needed || need.no_rate) {
         Schedule out = nothing_to_schedule(now);
         for (const auto& pin : event.pins)
-            out.refused_pins.push_back(pin.said + " cannot be kept: nothing is scheduled on this day.");
+            out.kept_out.push_back({pin.said, "nothing is scheduled on this day"});
         return out;
     }
     Schedule out;
@@ -247,14 +254,15 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
                             (effort.legs[i].kind == LegKind::bike && !stations_of(event, effort, i).empty());
     note_line_limits(now, out);
     Program program = program_of(now);
-    out.refused_pins = fix_pins(now, program);
-    const Solution solution = with_caffeine(now, program);
+    WorkBudget budget;
+    out.kept_out = fix_pins(now, program, budget);
+    const Solution solution = with_caffeine(now, program, budget);
     std::vector<Decided> legs;
     double drunk_ml = 0;
     for (size_t i = 0; solution.any && i < program.legs.size(); ++i) {
         legs.push_back(decided(program, i, solution.legs[i], kit, drunk_ml));
         drunk_ml += legs.back().leg->bottles ? legs.back().own_ml : 0;
-        note_unmet_carb(now, program, legs.back(), out);
+        note_unmet_carb(now, program, legs.back(), budget, out);
         note_unmet_fluid(now, legs.back(), out);
     }
     pack(now, legs, out);
@@ -272,7 +280,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
                    100.0 * static_cast<double>(solution.points - solution.bound) /
                        static_cast<double>(std::max<Cost>(1, solution.bound))),
          source::our_choice}};
-    note_line_limit(now, program, legs, out);
+    note_line_limit(now, program, legs, budget, out);
     return out;
 }
 
@@ -284,8 +292,9 @@ std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Eff
     const KitInUse kit = kit_in_use(event, effort);
     const Setting now{athlete, event, effort, need, pantry, menu, kit};
     Program program = program_of(now);
-    fix_pins(now, program);
-    const Solution solution = with_caffeine(now, program);
+    WorkBudget budget;
+    fix_pins(now, program, budget);
+    const Solution solution = with_caffeine(now, program, budget);
     return lp_text(program, solution);
 }
 

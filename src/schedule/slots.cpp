@@ -88,8 +88,8 @@ public:
     std::string why_not(double at_s, bool solid) const {
         if (at_s < after_mount_s)
             return "nothing in the first 5 min of the bike";
-        if (at_s > length_[fast] - before_dismount_s)
-            return "nothing in the last 5 min of the bike, on a fast day too";
+        if (at_s > length_[likely] - before_dismount_s)
+            return "nothing in the last 5 min of the bike";
         if (at_s < rules_.item_from_s)
             return "nothing to unwrap with cold hands in the first 30 min";
         if (const Stretch* busy = busy_at(at_s))

@@ -244,12 +244,12 @@ void pack_other_drink(const Setting& now, const Decided& leg, Schedule& out) {
     if (is_transition(kind)) {
         out.carry.push_back({"", 1, "bottle", place_of(kind),
                              fmt::format("1 x 500 ml bottle in {}", place_of(kind))});
-        out.mix.push_back(mix_bottle(now, leg.own_drink()->drink, transition_bottle(kind), 500, 500, 0));
+        out.mix.push_back(mix_bottle(now, leg.own_drink()->drink, leg.leg->vessel, 500, 500, 0));
     }
     if (kind == LegKind::run && leg.grid().every_s > 0) {
         const double flask_ml = now.kit.flask_ml;
-        out.carry.push_back({"", 1, "flask", "belt", fmt::format("{:.0f} ml flask on the run", flask_ml)});
-        out.mix.push_back(mix_bottle(now, leg.own_drink()->drink, "flask", flask_ml, flask_ml, 0));
+        out.carry.push_back({"", 1, "flask", "belt", fmt::format("{:.0f} ml {} on the run", flask_ml, leg.leg->vessel)});
+        out.mix.push_back(mix_bottle(now, leg.own_drink()->drink, leg.leg->vessel, flask_ml, flask_ml, 0));
     }
 }
 

@@ -28,7 +28,6 @@ SheetSection at_the_finish(const Plan& plan) {
     };
     if (!plan.mass_hidden)
         row("body mass, %", o.mass_change_pct, 1);
-    row("blood sodium, mmol/L", o.serum_sodium_mmol_per_l, 0);
     row("glycogen left, g", o.glycogen_left_g, 0);
     section.items.emplace_back(table);
     return section;
@@ -56,9 +55,9 @@ SheetSection chances(const Plan& plan) {
     const PlanOutlook& o = plan.outlook;
     SheetBars bars{"What may happen", "days in 100", 100, {}};
     const auto add = [&](const char* what, double chance) { bars.bars.emplace_back(what, 100 * chance); };
-    add("more drunk than sweated", o.water_gain);
-    add("sodium below 135 by drinking", o.low_sodium_by_drinking);
-    add("sodium below 135 mmol/L", o.low_sodium);
+    add("much more drunk than sweated", o.water_gain_over_1pct);
+    add("blood sodium low by drinking", o.low_sodium_by_drinking);
+    add("blood sodium low", o.low_sodium);
     if (!plan.mass_hidden) {
         add("water loss over 2 % of mass", o.water_loss_over_2pct);
         add("water loss over 4 % of mass", o.water_loss_over_4pct);

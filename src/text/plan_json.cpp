@@ -216,6 +216,7 @@ Json outlook_json(const Plan& plan) {
     out["error"] = errors_json(o, plan.mass_hidden);
     out["chance"] = {{"mass_gain", shown(o.mass_gain, 4)},
                      {"water_gain", shown(o.water_gain, 4)},
+                     {"water_gain_over_1pct", shown(o.water_gain_over_1pct, 4)},
                      {"water_loss_over_2pct", shown(o.water_loss_over_2pct, 4)},
                      {"water_loss_over_4pct", shown(o.water_loss_over_4pct, 4)},
                      {"low_sodium", shown(o.low_sodium, 4)},

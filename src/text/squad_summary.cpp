@@ -15,7 +15,7 @@ namespace {
 /// Warnings of the race itself; those about health or age tell what a list must not.
 constexpr std::pair<const char*, const char*> public_warnings[] = {
     {"refused", "refused"},
-    {"water_gain", "more drunk than sweated"},
+    {"water_gain", "much more drunk than sweated"},
     {"over_drinking", "long day: over-drinking"},
     {"low_sodium", "low sodium by drinking"},
     {"low_sodium_sweat", "low sodium by salty sweat"},
@@ -91,7 +91,7 @@ bool riskier(const SquadRisk& a, const SquadRisk& b) {
 SquadRisk squad_risk(const Plan& plan) {
     SquadRisk risk;
     risk.refused = plan.refused;
-    risk.water_gain = static_cast<float>(plan.outlook.water_gain);
+    risk.water_gain = static_cast<float>(plan.outlook.water_gain_over_1pct);
     risk.low_sodium_by_drinking = static_cast<float>(plan.outlook.low_sodium_by_drinking);
     for (const Warning& warning : plan.warnings)
         if (public_words(warning.code)) {
@@ -133,7 +133,7 @@ std::vector<std::string> squad_line(std::uint64_t row, const Athlete& athlete, c
                                   plan.version,
                                   fmt::format("{}", fmt::join(risks(plan), "; ")),
                                   fmt::format("{}", fmt::join(missing(athlete), "; ")),
-                                  days_in_100(o.water_gain),
+                                  days_in_100(o.water_gain_over_1pct),
                                   days_in_100(o.low_sodium_by_drinking),
                                   days_in_100(o.glycogen_gone),
                                   days_in_100(o.stomach_full),

@@ -32,7 +32,7 @@ std::vector<body::Air> warming_day() {
     std::vector<body::Air> air(minutes);
     for (std::size_t i = 0; i < minutes; ++i) {
         const double share = static_cast<double>(i) / minutes;
-        air[i] = {12 + 20 * share, 80 - 40 * share, 1 + 4 * share, 800 * share};
+        air[i] = {12 + 20 * share, 80 - 40 * share, 1 + 4 * share, 800 * share, 45};
     }
     return air;
 }
@@ -62,12 +62,13 @@ int main() {
     std::vector<double> bare(minutes), own_speed_m_s(minutes, drive.speed_m_s);
 
     const double step_ns = best_ns_per_minute([&] {
-        body::Stores stores{470, 0, 0, 470};
+        body::Stores stores{470, 0, 0, 470, {}};
         for (std::size_t i = 0; i < minutes; ++i) {
             rows.air_c[i] = air[i].temperature_c;
             rows.humidity_pct[i] = air[i].humidity_pct;
             rows.wind_m_s[i] = air[i].wind_m_s;
             rows.sun_w_m2[i] = air[i].sun_w_m2;
+            rows.solar_w_per_m2[i] = body::solar_w_per_m2(LegKind::bike, air[i]);
         }
         body::step_minutes(drive, own_speed_m_s.data(), 0, minutes, stores, rows);
     });

@@ -55,14 +55,15 @@ class Pins(unittest.TestCase):
         self.assertIn((4200, "energy_bar"), foods(pinned, "bike"))
         self.assertEqual([], plan_rules.check(pinned, ASKED, PANTRY))
 
-    def refused(self, *arguments):
+    def kept_out(self, code, *arguments):
         done = run(*arguments, "--json")
-        self.assertEqual(1, done.returncode, done.stderr)
+        self.assertEqual(code, done.returncode, done.stderr)
         answer = json.loads(done.stdout)
-        self.assertTrue(answer["refused"])
+        self.assertEqual(code == 1, answer["refused"])
         return " ".join(w["text"] for w in answer["warnings"] if w["code"] == "pin_refused")
 
-    def test_a_pin_that_breaks_a_rule_is_refused_with_the_rule(self):
+    def test_a_wish_that_does_not_fit_is_left_out_with_the_rule(self):
+        """The plan without it is safe: that is no refusal."""
         for rule, arguments in (
                 ("first 5 min", ["--pin=0:03=gel_25"]),
                 ("30 min before the run", ["--pin=2:15=energy_bar", "--bike-time=2:40:00"]),
@@ -70,18 +71,28 @@ class Pins(unittest.TestCase):
                 ("caffeine", ["--pin=1:00=gel_caffeine"]),
                 ("carbohydrate in any hour", ["--pin=0:40=gel_25", "--pin=0:50=gel_25", "--pin=1:00=gel_25"]),
                 ("has not been rehearsed", ["--pin=6km=banana_ripe"]),
-                ("allergen", ["--pin=1:00=energy_bar", "--allergy=peanuts"]),
                 ("avoided", ["--pin=0:40=gel_25", "--avoid=gels"]),
                 ("no bike of this day is that long", ["--pin=9:00=gel_25"]),
                 ("hands stay on the bar", ["--pin=0:40=gel_25", "--hands=none"])):
             with self.subTest(rule=rule):
-                self.assertIn(rule, self.refused(*MIDDLE, *arguments))
+                said = self.kept_out(0, *MIDDLE, *arguments)
+                self.assertIn(rule, said)
+                self.assertIn("Kept out", said)
 
-    def test_no_card_of_a_refused_pin(self):
+    def test_a_wish_that_would_harm_is_refused(self):
+        for rule, arguments in (("allergen", ["--pin=1:00=energy_bar", "--allergy=peanuts"]),
+                                ("caffeine", ["--pin=1:00=gel_caffeine", "--age=16"])):
+            with self.subTest(rule=rule):
+                self.assertIn(rule, self.kept_out(1, *MIDDLE, *arguments))
+
+    def test_no_card_of_a_refused_wish(self):
         with tempfile.TemporaryDirectory() as folder:
             card = Path(folder) / "card.pdf"
-            self.assertEqual(1, run(*MIDDLE, "--pin=0:03=gel_25", f"--card={card}").returncode)
+            wish = ["--pin=1:00=energy_bar", "--allergy=peanuts"]
+            self.assertEqual(1, run(*MIDDLE, *wish, f"--card={card}").returncode)
             self.assertFalse(card.exists())
+            self.assertEqual(0, run(*MIDDLE, "--pin=0:03=gel_25", f"--card={card}").returncode)
+            self.assertTrue(card.exists())
 
     def test_words_that_are_no_pin(self):
         for text in ("gel_25", "0:40", "0:40=", "0:40=manna", "noon=gel_25", "-6km=gel_25", "6=gel_25", "0:61=gel_25",

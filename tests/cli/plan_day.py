@@ -39,8 +39,9 @@ LIMITS = {
     "adult_y": (18, PRACTICE),
     "bike_lines": (6, PRACTICE + ": more is not kept in mind on a bike"),
     "run_lines": (4, PRACTICE),
-    # 20th percentile over median of a log-normal spread: exp(-0.8416 s), s = sqrt(ln(1 + (0.57 / 1.28)^2)).
-    "untested_fluid_of_sweat": (0.70, "endurance athletes 1.28 +- 0.57 L/h, Barnes 2019"),
+    # 5th percentile over median of a log-normal spread: exp(-1.6449 s), s = sqrt(ln(1 + (0.57 / 1.28)^2)).
+    "untested_careful_share": (0.499, "endurance athletes 1.28 +- 0.57 L/h, Barnes 2019"),
+    "day_gain_of_mass": (0.01, "our choice, after Noakes 2005"),
 }
 L = {name: value for name, (value, _) in LIMITS.items()}
 # Up to this many minutes of likely total, g/h: published guidance, and what may be taken before it is rehearsed.

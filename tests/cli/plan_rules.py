@@ -154,10 +154,21 @@ def caffeine_allowed(day):
 def need_fluid(day):
     shown = max(L["unrehearsed_fluid_ml_per_h"], day.inputs["rehearsed"].get("fluid_ml_per_h", 0))
     for need in day.plan["needs"]:
-        share = 1 if day.inputs["sweat_tested"] else L["untested_fluid_of_sweat"]
-        limit = min(shown, L["most_fluid_ml_per_h"], share * need["sweat_ml_per_h"])
+        limit = min(shown, L["most_fluid_ml_per_h"], need["sweat_ml_per_h"])
         if need["fluid_ml_per_h"] > limit + 0.05:
             yield f"{need['leg']}: {need['fluid_ml_per_h']:g} ml/h; allowed {limit:g}"
+
+
+@rule("day_fluid")
+def day_fluid(day):
+    """What may be drunk in all: the careful part of the day's sweat and 1 % of body mass."""
+    share = 1 if day.inputs["sweat_tested"] else L["untested_careful_share"]
+    limit = share * day.plan["totals"]["sweat_ml"] + L["day_gain_of_mass"] * 1000 * day.inputs["mass_kg"]
+    allowed = sum(need["fluid_ml_per_h"] * d["p50_s"] / 3600
+                  for need, d in zip(day.plan["needs"], day.plan["durations"]))
+    for what, ml in (("ceilings", allowed), ("planned", day.plan["totals"]["fluid_ml"])):
+        if ml > 1.005 * limit + ML * len(day.feeds):
+            yield f"{what} of the day: {ml:.0f} ml; allowed {limit:.0f}"
 
 
 @rule("need_carb")

@@ -43,6 +43,7 @@ public:
         gut = std::exp(z(g.keys[gut_v], n) * g.gut_log_sd) * g.gut_median;
         out.comfort_ml = std::exp(z(g.keys[stomach_v], n) * g.comfort_log_sd) * g.comfort_ml;
         faithful = static_cast<double>(uniform(g.keys[plan_v], n));
+        defence = 2 * static_cast<double>(uniform(g.keys[defence_v], n));
         double total = 0;
         for (const auto& leg : g.legs) {
             times.push_back(known_.pace ? 0.0 : log_time(g, leg, air, n));
@@ -57,14 +58,30 @@ public:
     Day run() {
         for (const auto& m : g.minutes)
             step(m);
-        out.serum_sodium = ((start_sodium + 23.8) * g.body_water_ml / 1000 + 1.03 * electrolytes_mmol()) /
-                               ((g.body_water_ml + start_water + out.water_ml) / 1000) -
+        const double water = g.body_water_ml + start_water;
+        out.serum_sodium = ((start_sodium + 23.8) * water / 1000 + 1.03 * electrolytes_mmol()) /
+                               ((water + out.water_ml) / 1000) -
                            23.8;
         return out;
     }
 
 private:
-    double electrolytes_mmol() const { return out.sodium_mg / 22.99 - 0.005 * out.sweat_ml; }
+    double electrolytes_mmol() const { return out.sodium_mg / 22.99 - 0.005 * out.sweat_ml + given_mmol; }
+
+    /// Water above what the sodium in the body would hold at the start's concentration.
+    double free_ml() const { return out.water_ml - 1030 * electrolytes_mmol() / (start_sodium + 23.8); }
+
+    void hold_sodium(double minutes, double free) {
+        const double usual = 0.5 * minutes;
+        const double diluted =
+            std::max(0.0, free - (g.body_water_ml + start_water) * 1.5 / (start_sodium + 22.3));
+        const double let_go = std::min(diluted / 90, 5.0) * defence * minutes;
+        const double exchanged = (diluted / 120 + std::min(free, 0.0) / 1500) * defence * minutes;
+        given_mmol += 0.16 * (exchanged - usual);
+        out.urine_ml += usual + let_go;
+        out.water_ml -= usual + let_go;
+        out.mass_g -= usual + let_go;
+    }
 
     void take(const outlook::Dose& dose, double longest) {
         const double u = static_cast<double>(outlook::uniform({dose.key_a, dose.key_b}, n));
@@ -140,11 +157,9 @@ private:
         return from_food + liver + muscle;
     }
 
-    double thirst(const outlook::Minute& m, double minutes) const {
-        const double wanted_sodium = start_sodium + 2;
-        const double water_for_it =
-            ((start_sodium + 23.8) * g.body_water_ml + 1030 * electrolytes_mmol()) / (wanted_sodium + 23.8);
-        const double salty = water_for_it - (g.body_water_ml + start_water + out.water_ml);
+    double thirst(const outlook::Minute& m, double minutes, double free) const {
+        // What 2 mmol/L are in water, at the start's amount of it.
+        const double salty = -free - (g.body_water_ml + start_water) * 2 / (start_sodium + 25.8);
         const double dry = -(start_water + out.water_ml) - 0.03 * g.mass_g;
         const double rate =
             std::max(std::min(salty / 60, double{m.thirst}), std::min(dry / 60, double{m.emergency}));
@@ -164,7 +179,9 @@ private:
             take(g.doses[static_cast<std::size_t>(m.first_dose + i)], leg.longest);
         const double minutes = stretch * m.minutes;
         out.fullest_ml = std::max(out.fullest_ml, out.stomach_ml - out.comfort_ml);
-        const double drink = thirst(m, minutes);
+        const double free = free_ml();
+        const double drink = thirst(m, minutes, free);
+        hold_sodium(minutes, free);
         burn_and_sweat(m, minutes, fuel(m, minutes, digest(minutes)));
         for (double* grows : {&out.stomach_ml, &out.water_ml, &out.drunk_ml, &out.mass_g})
             *grows += drink;
@@ -174,7 +191,8 @@ private:
     const RaceGrid& g;
     std::uint32_t n;
     Known known_;
-    double air, humidity, sweater, salt, share, start_water, start_sodium, gut, faithful;
+    double air, humidity, sweater, salt, share, start_water, start_sodium, gut, faithful, defence;
+    double given_mmol = 0;
     double stretch = 1, factor = 1, burn = 1, pace_gain = 0;
     double stomach_glucose = 0, stomach_fructose = 0, gut_glucose = 0, gut_fructose = 0;
     std::vector<double> times;

@@ -10,7 +10,7 @@
 namespace tuck::reference {
 
 struct Day {
-    double water_ml = 0, mass_g = 0, sodium_mg = 0, sweat_ml = 0, drunk_ml = 0;
+    double water_ml = 0, urine_ml = 0, mass_g = 0, sodium_mg = 0, sweat_ml = 0, drunk_ml = 0;
     double muscle_g = 0, liver_g = 0, absorbed_g = 0;
     double missed_feeds = 0, late_feeds = 0, missed_stations = 0;
     double fullest_ml = -1e6; // above comfort

@@ -111,17 +111,19 @@ TEST_CASE("every minute is finite, closes, and has nothing below zero that canno
     for (int i = 0; i < 100000; ++i) {
         const auto drive = random_drive(draw, draw.between(25, 250));
         const body::Air air{draw.between(-20, 50), draw.between(0, 100), draw.between(0, 25),
-                            draw.between(0, 1300)};
+                            draw.between(0, 1300), draw.between(-90, 90)};
         m.length_s[0] = draw.between(0.001, 60);
-        const body::Stores before{draw.between(0, 800), draw.between(-8000, 0), draw.between(-8000, 0)};
+        const body::Stores before{draw.between(0, 800), draw.between(-8000, 0), draw.between(-8000, 0), 1,
+                                  {draw.between(36, 40)}};
         body::Stores after = before;
         m.air_c[0] = air.temperature_c;
         m.humidity_pct[0] = air.humidity_pct;
         m.wind_m_s[0] = air.wind_m_s;
         m.sun_w_m2[0] = air.sun_w_m2;
+        m.solar_w_per_m2[0] = body::solar_w_per_m2(drive.kind, air);
         body::step_minutes(drive, &drive.speed_m_s, 0, 1, after, m);
         const double out =
-            m.mechanical_w[0] + m.respiratory_w[0] + m.dry_w[0] + m.other_w[0] + m.evaporated_w[0];
+            m.mechanical_w[0] + m.respiratory_w[0] + m.dry_w[0] + m.stored_w[0] + m.evaporated_w[0];
         const double hours = m.length_s[0] / 3600;
         const double fuel_g = (m.carb_g_per_h[0] + m.fat_g_per_h[0]) * hours;
         bool good = std::abs(m.metabolic_w[0] - out) <= 1e-9;
@@ -131,14 +133,14 @@ TEST_CASE("every minute is finite, closes, and has nothing below zero that canno
                          (after.water_change_g - before.water_change_g) + fuel_g) <= 1e-9;
         good &= after.glycogen_g >= 0 && after.glycogen_g <= before.glycogen_g;
         for (const double value :
-             {m.metabolic_w[0], m.mechanical_w[0], m.respiratory_w[0], m.other_w[0], m.required_w[0],
+             {m.metabolic_w[0], m.mechanical_w[0], m.respiratory_w[0], m.required_w[0],
               m.evaporated_w[0], m.sweat_ml_per_h[0], m.breath_ml_per_h[0], m.sodium_mg_per_h[0],
               m.carb_g_per_h[0], m.fat_g_per_h[0], m.glycogen_g[0]})
             good &= std::isfinite(value) && value >= 0;
-        good &= std::isfinite(m.dry_w[0]) && m.evaporated_w[0] <= m.required_w[0] + 1e-9;
-        INFO(fmt::format("draw {}: leg {}, {} W, {} C, {} %, {} m/s, {} W/m2: other {} W, dry {} W", i,
+        good &= std::isfinite(m.dry_w[0]) && std::isfinite(m.stored_w[0]) && m.evaporated_w[0] <= m.required_w[0] + 1e-9;
+        INFO(fmt::format("draw {}: leg {}, {} W, {} C, {} %, {} m/s, {} W/m2: stored {} W, dry {} W", i,
                          to_string(drive.kind), drive.metabolic_w, air.temperature_c, air.humidity_pct,
-                         air.wind_m_s, air.sun_w_m2, m.other_w[0], m.dry_w[0]));
+                         air.wind_m_s, air.sun_w_m2, m.stored_w[0], m.dry_w[0]));
         REQUIRE(good);
     }
 }

@@ -41,7 +41,10 @@ TEST_CASE("the middle of temperate endurance sport is the middle of the survey",
         CHECK(ml_per_h < 1280 + 570);
     }
     // And the spread between athletes is the survey's: 0.57 / 1.28.
-    const auto body = body_of(athlete(), race("standard"));
+    auto event = race("standard");
+    event.weather.sun_share = 0.5; // a sun that is not known spreads it further
+    const auto body = body_of(athlete(), event);
+    CHECK(body.sweat_log_sd < body_of(athlete(), race("standard")).sweat_log_sd);
     CHECK(std::sqrt(std::exp(body.sweat_log_sd * body.sweat_log_sd) - 1) == Approx(0.57 / 1.28).margin(0.01));
 }
 
@@ -50,6 +53,7 @@ TEST_CASE("swimmers sweat as in the pool study", "[body]") {
     for (const auto& [water_c, ml_per_h] : {std::pair{23.0, 480.0}, {32.0, 1250.0}}) {
         Event event = race("standard");
         event.weather.water_temperature_c = water_c;
+        leg_of(event, LegKind::swim).time_s = 1500 / 1.1; // their speed, taken at 1.1 m/s
         const auto body = body_of(athlete(72.7), event);
         CHECK(mean_of(of(body.legs, LegKind::swim).sweat_ml_per_h, body.sweat_log_sd) ==
               Approx(ml_per_h).margin(5));
@@ -88,8 +92,10 @@ TEST_CASE("a sweat test in the day's own conditions comes back", "[body]") {
         a.sweat = MeasuredSweat{measured, Sport::bike, 22.0, 60.0};
         const auto body = body_of(a, race("standard", 22));
         CHECK(body.sweat_measured);
-        CHECK(mean_of(of(body.legs, LegKind::bike).sweat_ml_per_h, body.sweat_log_sd) ==
-              Approx(measured).margin(1));
+        // The rate of the warm body; out of the water it still warms a little, so the leg's mean lies below.
+        const double here = mean_of(of(body.legs, LegKind::bike).sweat_ml_per_h, body.sweat_log_sd);
+        CHECK(here < measured + 1);
+        CHECK(here > 0.93 * measured);
         // Day to day about 0.15 L/h (Smith 2021): a test knows more than none.
         CHECK(body.sweat_log_sd < body_of(athlete(), race("standard", 22)).sweat_log_sd);
     }
@@ -122,7 +128,7 @@ TEST_CASE("energy of a run is about a kilocalorie per kilogram and kilometre", "
 }
 
 TEST_CASE("energy of a ride follows the pedals", "[body]") {
-    // Gross efficiency 19.8 % in trained men (Moseley & Jeukendrup 2001).
+    // Gross efficiency 19.8 +- 0.6 % in trained men at 95-305 W (Moseley & Jeukendrup 2001).
     const auto event = session(LegKind::bike, 60, 32e3);
     const auto effort = estimate_effort(athlete(), event);
     const auto body = describe_body(athlete(), event, effort);

@@ -68,8 +68,10 @@ TEST_CASE("on a cool flat course a level gives the table's total to the minute",
     CHECK(effort::standard_times(Level::beginner).total_s() == Approx(total_results.p90).margin(3));
     // Band 45-55 %, mean of whole profiles: 2:56:32.
     CHECK(effort::standard_times(Level::steady).total_s() == Approx(10592).margin(3));
-    // Cool, calm and flat: nothing is added.
-    CHECK(total_s(athlete(75, Level::steady), race("standard")) == Approx(10592).margin(30));
+    // On the ordinary road and wind that results are taken to hold, in the cool: next to nothing is added.
+    Event ordinary = race("standard");
+    ordinary.weather.wind_m_s.reset();
+    CHECK(total_s(athlete(75, Level::steady), ordinary) == Approx(10592).margin(30));
 }
 
 TEST_CASE("every leg of a level lies where that level's legs can lie", "[effort]") {
@@ -91,8 +93,9 @@ TEST_CASE("every leg of a level lies where that level's legs can lie", "[effort]
 }
 
 TEST_CASE("median inputs give a total in the middle half of the field", "[effort]") {
-    // Median swim pace, 150 W at a drag area of 0.35 m2, median run.
+    // Median swim pace, 150 W at a drag area of 0.35 m2 on a flat road, median run.
     Event event = race("standard");
+    leg_of(event, LegKind::bike).ascent_m = 0;
     leg_of(event, LegKind::swim).time_s = 1959;
     leg_of(event, LegKind::run).time_s = 3276;
     Athlete median = athlete(75);
@@ -252,4 +255,73 @@ TEST_CASE("a session by time alone has a believable distance", "[effort]") {
     CHECK(effort.legs[0].speed_m_s * 3.6 > 24);
     CHECK(effort.legs[0].speed_m_s * 3.6 < 37);
     CHECK(effort.legs[0].time.p50_s == 7200);
+}
+
+TEST_CASE("at one level and road, power, energy and sweat rise with mass", "[effort][body]") {
+    // Heavier riders meet more air (Heil 2002) and roll, climb and brake more; runners and swimmers carry more (ACSM,
+    // Kimber 2002). Sweat that is nothing at all, in the cold, may stay nothing.
+    for (const Level level : {Level::unknown, Level::beginner, Level::steady, Level::keen, Level::fast})
+        for (const char* name : {"sprint", "standard", "middle", "long"})
+            for (const double celsius : {0, 10, 20, 30, 40}) {
+                std::vector<LegBody> last;
+                double last_w = 0;
+                for (const double mass_kg : {40, 50, 60, 70, 80, 95, 120}) {
+                    const Athlete a = athlete(mass_kg, level);
+                    Event event = race(name, celsius);
+                    event.weather.wind_m_s.reset();
+                    const auto effort = estimate_effort(a, event);
+                    const auto body = describe_body(a, event, effort);
+                    INFO(name << ", " << celsius << " C, " << mass_kg << " kg, level " << to_string(level));
+                    CHECK(of(effort.legs, LegKind::bike).power_w > last_w);
+                    last_w = of(effort.legs, LegKind::bike).power_w;
+                    for (std::size_t i = 0; i < last.size(); ++i) {
+                        CHECK(body.legs[i].energy_kcal_per_h > last[i].energy_kcal_per_h);
+                        CHECK(body.legs[i].sweat_ml_per_h >= last[i].sweat_ml_per_h);
+                        if (celsius >= 10 && !is_transition(last[i].kind))
+                            CHECK(body.legs[i].sweat_ml_per_h > last[i].sweat_ml_per_h);
+                    }
+                    last = body.legs;
+                }
+            }
+}
+
+TEST_CASE("who rides faster sits lower, and knows less power for it", "[effort]") {
+    // Drag areas of positions: 0.40 upright to 0.25 on aerobars (read in public code); a timed ride lies between.
+    const auto power = [](double minutes, Position position) {
+        Athlete a = athlete(74.4);
+        a.position = position;
+        return estimate_effort(a, session(LegKind::bike, minutes, 40e3)).legs[0].power_w;
+    };
+    CHECK(power(62, Position::unspecified) < power(62, Position::hoods));
+    CHECK(power(100, Position::unspecified) > power(100, Position::hoods));
+    CHECK(power(62, Position::unspecified) > 0.8 * power(62, Position::aero));
+}
+
+TEST_CASE("the energy of a long race lies in the band of measured races", "[effort][body]") {
+    // Cuddy 2010: one man in 10:40, 8,926 kcal by doubly labelled water and 9,029 by calorimetry; mass not in the
+    // abstract, 75 kg taken: within 10 % (15 % of mass and some 5 % of the method). Kimber 2002: 10 men 10,036 +- 931
+    // kcal, 8 women 8,570 +- 1,014, by heart rate; 76 and 62 kg and, for the women, 13 h taken: within one SD.
+    // Not reproduced: 11 men in 755 min, 11,009 +- 664 by heart rate (Barrero 2015); 73 kg taken it is 8,900 here.
+    // Heart rate drifts up over a day.
+    const auto kcal = [](double mass_kg, Sex sex, double minutes) {
+        Athlete a = athlete(mass_kg);
+        a.sex = sex;
+        Event event = race("long", 20);
+        event.weather.wind_m_s.reset();
+        auto effort = estimate_effort(a, event);
+        if (minutes > 0) {
+            const double scale = minutes * 60 / effort.total.p50_s;
+            for (std::size_t i = 0; i < event.legs.size(); ++i)
+                event.legs[i].time_s = scale * effort.legs[i].time.p50_s;
+            effort = estimate_effort(a, event);
+        }
+        double sum = 0;
+        const auto body = describe_body(a, event, effort);
+        for (std::size_t i = 0; i < body.legs.size(); ++i)
+            sum += body.legs[i].energy_kcal_per_h * effort.legs[i].time.p50_s / 3600;
+        return sum;
+    };
+    CHECK(kcal(75, Sex::male, 640) == Approx(8926).epsilon(0.10));
+    CHECK(kcal(76, Sex::male, 0) == Approx(10036).margin(931));
+    CHECK(kcal(62, Sex::female, 13 * 60) == Approx(8570).margin(1014));
 }

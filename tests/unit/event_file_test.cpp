@@ -66,8 +66,8 @@ using Words = std::vector<std::string>;
 PlanOptions one_line() {
     PlanOptions options;
     options.distance = "sprint";
-    options.mass = "68kg";
-    options.temperature = "22C";
+    options.texts["--mass"] = "68kg";
+    options.texts["--temperature"] = "22C";
     return options;
 }
 
@@ -199,11 +199,11 @@ TEST_CASE("an athlete's file stands beside the event, and its faults are told un
 
 TEST_CASE("one line makes a plan's input") {
     auto options = one_line();
-    options.bike_time = "45min";
-    options.recent_run = {"10km=52:30", "5km=25:00"};
-    options.allergy = {"nuts,milk", "eggs"};
-    options.bottles = "2x750ml";
-    options.caffeine = "yes";
+    options.texts["--bike-time"] = "45min";
+    options.lists["--recent-run"] = {"10km=52:30", "5km=25:00"};
+    options.lists["--allergy"] = {"nuts,milk", "eggs"};
+    options.texts["--bottles"] = "2x750ml";
+    options.texts["--caffeine"] = "yes";
     const auto in = plan_input(std::nullopt, options);
     CHECK(in.athlete.mass_kg == 68);
     CHECK(in.event.preset == "sprint");
@@ -221,11 +221,11 @@ TEST_CASE("options that cannot be are told under their own names") {
           "--temperature: is missing; allowed -20 to 50 C\n"
           "--mass: is missing; allowed 25 to 250 kg");
     auto options = one_line();
-    options.mass = "68";
-    options.humidity = "140%";
+    options.texts["--mass"] = "68";
+    options.texts["--humidity"] = "140%";
     options.distance = "sprnt";
     options.legs = std::nullopt;
-    options.allergy = {"nutz"};
+    options.lists["--allergy"] = {"nutz"};
     const auto text = faults_of(std::nullopt, options);
     for (const char* part : {"--mass: \"68\": give a unit, kg or lb", "--humidity: 140 is out of range",
                              "--distance: \"sprnt\" is not known", "--allergy: \"nutz\" is not known"})
@@ -239,17 +239,17 @@ TEST_CASE("a file and an option may repeat each other but not disagree") {
         folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22},"stations":"typical",
         "athlete":{"mass_kg":70,"times":{"bike":"40:00"},"allergy":["nuts"]}})");
     PlanOptions options;
-    options.mass = "70kg";
+    options.texts["--mass"] = "70kg";
     options.distance = "sprint";
     options.legs = "swim:750m,bike:20km,run:5km";
-    options.bike_time = "0:40:00";
-    options.allergy = {"milk"};
+    options.texts["--bike-time"] = "0:40:00";
+    options.lists["--allergy"] = {"milk"};
     const auto in = plan_input(file, options);
     CHECK(in.athlete.allergy == Words{"nuts", "milk"});
 
-    options.mass = "68kg";
-    options.bike_time = "41:00";
-    options.temperature = "75F";
+    options.texts["--mass"] = "68kg";
+    options.texts["--bike-time"] = "41:00";
+    options.texts["--temperature"] = "75F";
     const auto text = faults_of(file, options);
     CHECK_THAT(text, Catch::Contains("--mass: says 68, but " + file + ": /athlete/mass_kg says 70"));
     CHECK_THAT(text, Catch::Contains("--bike-time: says \"41:00\", but " + file + ": /athlete/times/bike"));
@@ -260,7 +260,7 @@ TEST_CASE("a file and an option may repeat each other but not disagree") {
     CHECK_THAT(faults_of(file, other),
                Catch::StartsWith("--legs: ") && Catch::Contains(file + ": /distance"));
     PlanOptions leg_time;
-    leg_time.bike_time = "45:00";
+    leg_time.texts["--bike-time"] = "45:00";
     const auto legs = folder.write("l.json", R"({"legs":[{"sport":"bike","distance_m":20000,"time":"40:00"}],
         "weather":{"temperature_c":22},"athlete":{"mass_kg":70}})");
     CHECK_THAT(faults_of(legs, leg_time),

@@ -180,19 +180,41 @@ TEST_CASE("a DOCTYPE is refused, so that no entity is ever expanded", "[gpx]") {
     CHECK_THAT(refusal(bomb), Contains("c.gpx: line 2: holds a DOCTYPE"));
     CHECK_THAT(refusal("<!DOCTYPE gpx SYSTEM \"file:///etc/passwd\"><gpx/>"), Contains("holds a DOCTYPE"));
     CHECK_THAT(refusal("<!DOCTYPE gpx [<!ENTITY"), Contains("holds a DOCTYPE"));
-    // An entity that nobody declared stays as it stands.
-    CHECK(io::parse_gpx(gpx("<trk><name>&b;</name><trkseg>" + northward(9) + "</trkseg></trk>"), "c.gpx")
-              .name == "&b;");
+    // An entity that nobody declared is no XML (XML 1.0, section 4.1, well-formedness: entity declared).
+    CHECK_THAT(refusal(gpx("<trk><name>&b;</name><trkseg>" + northward(9) + "</trkseg></trk>")),
+               Contains("line 3: is not valid XML: undefined entity"));
 }
 
 TEST_CASE("a tower of elements does not topple the reader", "[gpx]") {
-    std::string tower;
-    for (int i = 0; i < 200000; ++i)
-        tower += "<a>";
-    CHECK(refusal(gpx(tower)) != "accepted");
-    std::string closed = tower;
-    for (int i = 0; i < 200000; ++i)
+    const auto tower = [](int height) {
+        std::string out;
+        for (int i = 0; i < height; ++i)
+            out += "<a>";
+        return out;
+    };
+    CHECK_THAT(refusal(gpx(tower(200000))), Catch::Matchers::Contains("over 1000 elements within each other"));
+    std::string closed = tower(900);
+    for (int i = 0; i < 900; ++i)
         closed += "</a>";
     CHECK(io::parse_gpx(gpx(closed + "<trk><trkseg>" + northward(9) + "</trkseg></trk>"), "c.gpx")
               .pieces.size() == 1);
+}
+
+TEST_CASE("points nearer than a metre count for the way and are not kept", "[gpx]") {
+    // A recorder of ten points a second: 0.00001 degrees are 1.1 m, a tenth of it 0.11 m.
+    std::string points;
+    for (int i = 0; i <= 20000; ++i)
+        points += point(45 + i * 0.000001, 10);
+    const auto read = io::parse_gpx(track(points), "c.gpx");
+    CHECK(read.length_m == Approx(great_circle_m(45, 10, 45.02, 10)).epsilon(1e-6));
+    REQUIRE(read.pieces.size() == 1);
+    CHECK(read.pieces[0].size() < 2300);
+    CHECK(read.pieces[0].back().along_m == Approx(read.length_m));
+}
+
+TEST_CASE("a million points that stand far apart are no course", "[gpx]") {
+    std::string points;
+    for (int i = 0; i < 1'300'000; ++i)
+        points += point(i % 2, i % 7);
+    CHECK_THAT(refusal(track(points)), Catch::Matchers::Contains("allowed are courses up to 1000 km"));
 }

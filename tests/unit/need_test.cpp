@@ -178,7 +178,7 @@ TEST_CASE("caffeine: off unless asked, capped, refused for some", "[need]") {
     CHECK(need_of(heart, long_day).limits.caffeine_dose_mg == 0);
 }
 
-TEST_CASE("fluid is a ceiling under sweat, under 800 ml/h and under 1.42 L/h", "[need]") {
+TEST_CASE("fluid is a ceiling: never above sweat, 800 ml/h or 1.42 L/h", "[need]") {
     for (const double celsius : {5.0, 15.0, 25.0, 35.0})
         for (const double measured : {0.0, 700.0, 2500.0}) {
             Athlete a = athlete(90, Level::fast);
@@ -189,7 +189,7 @@ TEST_CASE("fluid is a ceiling under sweat, under 800 ml/h and under 1.42 L/h", "
                 const auto body = body_of(a, race("middle", celsius));
                 const auto need = need_of(a, race("middle", celsius));
                 for (size_t i = 0; i < need.legs.size(); ++i) {
-                    CHECK(need.legs[i].fluid_ml_per_h <= body.legs[i].sweat_p20_ml_per_h);
+                    CHECK(need.legs[i].fluid_ml_per_h <= body.legs[i].sweat_ml_per_h);
                     CHECK(need.legs[i].fluid_ml_per_h <= std::max(800.0, std::min(shown, 1420.0)));
                     CHECK(need.legs[i].fluid_aim_ml_per_h <= need.legs[i].fluid_ml_per_h);
                 }

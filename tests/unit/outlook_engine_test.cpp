@@ -115,6 +115,7 @@ TEST_CASE("ten thousand days agree with plain double precision, day by day", "[o
                     worst = std::max(worst, std::abs(a - b));
                 };
                 off(judge.water_ml, value(Column::water_ml), water);
+                off(judge.urine_ml, value(Column::urine_ml), water);
                 off(judge.mass_g, value(Column::mass_g), mass);
                 off(judge.sodium_mg, value(Column::sodium_mg), sodium);
                 off(judge.muscle_g + judge.liver_g, value(Column::muscle_g) + value(Column::liver_g),

@@ -322,12 +322,12 @@ TEST_CASE("1.2 L/h in the cool is what harms, nothing at all in the heat is what
             event.days = 4000;
             const auto sensible = compose_plan(athlete(70, Level::steady), event, pantry());
             // Drinking beyond sweat gains and dilutes, the more the cooler (Montain 2006, Noakes 2005).
-            CHECK(reckless.water_gain <= gain);
+            CHECK(reckless.water_gain_over_1pct <= gain);
             CHECK(reckless.low_sodium_by_drinking <= low);
-            gain = reckless.water_gain;
+            gain = reckless.water_gain_over_1pct;
             low = reckless.low_sodium_by_drinking;
             if (celsius <= 20) { // sweat is well below 1.2 L/h (Sawka 2007, Table 3, from memory)
-                CHECK(reckless.water_gain > water_gain_limit.refuse);
+                CHECK(reckless.water_gain_over_1pct > much_gain_limit.refuse);
                 CHECK(reckless.stomach_full > stomach_limit.caution);
             }
             // Without a plan nobody gains; the hotter the more is lost.
@@ -337,7 +337,7 @@ TEST_CASE("1.2 L/h in the cool is what harms, nothing at all in the heat is what
             loss = none.water_loss_over_2pct;
             // A sensible plan is neither.
             CHECK_FALSE(sensible.refused);
-            CHECK(sensible.outlook.water_gain <= water_gain_limit.refuse);
+            CHECK(sensible.outlook.water_gain_over_1pct <= much_gain_limit.caution);
             CHECK(sensible.outlook.low_sodium_by_drinking <= low_sodium_limit.caution);
             CHECK(sensible.outlook.water_loss_over_2pct <= none.water_loss_over_2pct + 0.02);
         }

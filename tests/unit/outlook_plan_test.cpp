@@ -54,7 +54,7 @@ TEST_CASE("a plan that harms is made again, and refused when it harms again", "[
     const auto stubborn = plan_drinking(person, event, runs, [](const Limits&) { return 1200.0; });
     CHECK(runs == 2);
     CHECK(stubborn.refused);
-    CHECK(stubborn.outlook.water_gain > 0.9);
+    CHECK(stubborn.outlook.water_gain_over_1pct > 0.9);
     REQUIRE_FALSE(stubborn.warnings.empty());
     CHECK(stubborn.warnings.front().code == "refused");
     CHECK(stubborn.warnings.front().severity == Severity::danger);
@@ -86,7 +86,7 @@ TEST_CASE("the plan's JSON holds the whole outlook", "[outlook][json]") {
             CHECK(o[name][p].is_number());
             CHECK(o["error"][name][p].get<double>() > 0);
         }
-    REQUIRE(o["chance"].size() == 8);
+    REQUIRE(o["chance"].size() == 9);
     for (const auto& [code, chance] : o["chance"].items()) {
         INFO(code);
         // The error of a share: at most that of an even chance, never nothing.
@@ -100,8 +100,9 @@ TEST_CASE("the plan's JSON holds the whole outlook", "[outlook][json]") {
                 return row;
         return nlohmann::json();
     };
-    CHECK(limit("water_gain")["caution"] == 0.05);
-    CHECK(limit("water_gain")["refuse"] == 0.20);
+    CHECK(limit("water_gain_over_1pct")["caution"] == 0.05); // practice.md
+    CHECK(limit("water_gain_over_1pct")["refuse"] == 0.20);
+    CHECK_FALSE(limit("water_gain").contains("caution"));
     CHECK(limit("low_sodium_by_drinking")["caution"] == 0.05);
     CHECK(limit("low_sodium_by_drinking")["refuse"] == 0.10);
     CHECK(limit("stomach_full")["caution"] == 0.10);

@@ -39,6 +39,7 @@ Program tiny(unsigned seed) {
     leg.length_s = {length_s * 0.92, length_s, length_s * 1.1};
     leg.own_ml = draw(300, 1500);
     leg.max_lines = draw(2, 4);
+    leg.fluid_most_mg = static_cast<std::int32_t>(need.legs[0].fluid_ml_per_h * length_s / 3.6);
     leg.pocket_mg = draw(1, 6) * 60'000;
     leg.item_steps = {1, 2};
     const auto food = [&](const Food* what, double g, double fructose, double water_ml, double gel_ml) {
@@ -167,6 +168,8 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
             if (wanted > 1e-6)
                 return false;
         }
+        if (day == likely && drunk * 1000 > leg.fluid_most_mg + 1)
+            return false;
     }
     return true;
 }

@@ -24,7 +24,7 @@ std::string joined(const std::vector<std::string>& cells) {
 
 TEST_CASE("Drinking too much stands on top", "[squad]") {
     Plan calm = example::hot_standard(), drinks = calm, refused = calm, dry = calm, light = calm;
-    drinks.outlook.water_gain = 0.12;
+    drinks.outlook.water_gain_over_1pct = 0.12;
     refused.refused = true;
     light.outlook.low_sodium_by_drinking = 0.02;
     dry.warnings = {{"water_loss", Severity::caution, ""}, {"glycogen", Severity::caution, ""}};

@@ -148,7 +148,7 @@ TEST_CASE("the day to come: hotter is more, and the ceiling lies below the likel
     CHECK(result.outlook[0].sweat_ml_per_h < result.outlook[1].sweat_ml_per_h);
     CHECK(result.outlook[1].sweat_ml_per_h < result.outlook[2].sweat_ml_per_h);
     for (const auto& day : result.outlook)
-        CHECK(day.drink_up_to_ml_per_h <= day.sweat_p20_ml_per_h);
+        CHECK(day.drink_up_to_ml_per_h <= day.sweat_ml_per_h);
 }
 
 TEST_CASE("however much is sweated: up to 0.8 L/h unrehearsed, never over 1.42") {

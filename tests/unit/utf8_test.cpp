@@ -37,7 +37,10 @@ TEST_CASE("2026-11 control characters reached the terminal from keys and file na
 
 TEST_CASE("2026-11 200,000 unknown keys: 50 faults are told, the others counted", "[utf8]") {
     const io::InputError error(std::vector<io::Fault>(200000, {"f", "/x", "is not known"}));
-    REQUIRE(error.faults.size() == 51);
-    CHECK(line_of(error.faults.back()) == "f: and 199950 more");
-    CHECK(io::InputError(std::vector<io::Fault>(50, {"f", "/x", "y"})).faults.size() == 50);
+    CHECK(error.faults.size() == 200000);
+    CHECK(std::string(error.what()).size() < 50 * 30);
+    const auto told = io::first_of(error.faults);
+    REQUIRE(told.size() == 51);
+    CHECK(line_of(told.back()) == "f: and 199950 more");
+    CHECK(io::first_of(std::vector<io::Fault>(50, {"f", "/x", "y"})).size() == 50);
 }

@@ -1,11 +1,11 @@
-#include "body/outdoor_wbgt.hpp"
+#include "base/outdoor_wbgt.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
 
-namespace tuck::body {
+namespace tuck {
 namespace {
 
 // Constants of Liljegren et al. 2008; temperatures in K, pressures in hPa.
@@ -21,8 +21,9 @@ constexpr double globe_emissivity = 0.95, globe_albedo = 0.05, globe_diameter_m 
 constexpr double ground_emissivity = 0.999, ground_albedo = 0.45;
 constexpr double sun_down = 0.00873; // cosine of 89.5 degrees
 constexpr double least_speed_m_s = 0.13;
+constexpr double solar_constant = 1367, most_of_it = 0.85; // W/m2; share of it that the ground can see
 
-struct Air {
+struct Parcel {
     double k = 0;      // temperature
     double vapour = 0; // hPa
     double hpa = 0;
@@ -65,12 +66,12 @@ double latent_heat(double k) {
 }
 
 // Long-wave radiation from sky and ground, K^4; the ground is as warm as the air.
-double surroundings_k4(const Air& air) {
+double surroundings_k4(const Parcel& air) {
     const double sky_emissivity = 0.575 * std::pow(air.vapour, 0.143);
     return 0.5 * (sky_emissivity + ground_emissivity) * std::pow(air.k, 4);
 }
 
-double reynolds(const Air& air, double k, double diameter_m) {
+double reynolds(const Parcel& air, double k, double diameter_m) {
     return std::max(air.speed, least_speed_m_s) * density(k, air.hpa) * diameter_m / viscosity(k);
 }
 
@@ -89,7 +90,7 @@ double settle(double start_k, const Balance& balance) {
     throw std::invalid_argument("outdoor WBGT: a heat balance does not settle in these conditions");
 }
 
-double globe_k(const Air& air) {
+double globe_k(const Parcel& air) {
     const double beam = air.direct > 0 ? air.direct * (1 / (2 * air.cos_zenith) - 1) : 0;
     const double sun = air.solar / (2 * stefan_boltzmann * globe_emissivity) * (1 - globe_albedo) *
                        (beam + 1 + ground_albedo);
@@ -104,7 +105,7 @@ double globe_k(const Air& air) {
     });
 }
 
-double natural_wet_bulb_k(const Air& air) {
+double natural_wet_bulb_k(const Parcel& air) {
     const double end_area = 0.25 * wick_diameter_m / wick_length_m;
     const double zenith = std::acos(std::clamp(air.cos_zenith, -1.0, 1.0));
     const double sun = (1 - wick_albedo) * air.solar *
@@ -144,14 +145,21 @@ double wind_at_2m_m_s(double wind_10m_m_s, double cos_zenith, double solar_w_per
     return std::max(least_speed_m_s, wind_10m_m_s * std::pow(2.0 / 10, urban_exponent[stability - 1]));
 }
 
-OutdoorWbgt outdoor_wbgt(const Weather& w) {
-    Air air;
+double direct_fraction(double solar_w_per_m2, double cos_zenith) {
+    if (solar_w_per_m2 <= 0 || cos_zenith <= sun_down)
+        return 0;
+    const double clearness = std::min(most_of_it, solar_w_per_m2 / (solar_constant * cos_zenith));
+    return std::clamp(std::exp(3 - 1.34 * clearness - 1.65 / clearness), 0.0, 0.9);
+}
+
+OutdoorWbgt outdoor_wbgt(const OutdoorAir& w) {
+    Parcel air;
     air.k = w.air_c + kelvin;
     air.vapour = w.humidity_pct / 100 * saturation_hpa(air.k);
     air.hpa = w.pressure_hpa;
     air.speed = w.wind_2m_m_s;
-    air.solar = w.solar_w_per_m2;
     const bool up = w.cos_zenith > sun_down;
+    air.solar = up ? std::min(w.solar_w_per_m2, most_of_it * solar_constant * w.cos_zenith) : 0;
     air.direct = up ? std::clamp(w.direct_fraction, 0.0, 0.9) : 0;
     air.cos_zenith = up ? w.cos_zenith : 1;
     OutdoorWbgt result;
@@ -161,4 +169,4 @@ OutdoorWbgt outdoor_wbgt(const Weather& w) {
     return result;
 }
 
-} // namespace tuck::body
+} // namespace tuck

@@ -1,0 +1,84 @@
+#include "need/heat.hpp"
+
+#include "body/outdoor_wbgt.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace tuck::need {
+
+namespace {
+
+constexpr double every_s = 900;
+constexpr double clear_sky_w_m2 = 1000, direct_share = 0.7; // our choice
+
+double wbgt_c(const BodyMinutes& m, std::size_t i) {
+    body::Weather weather;
+    weather.air_c = m.air_c[i];
+    weather.humidity_pct = m.humidity_pct[i];
+    weather.solar_w_per_m2 = m.sun_w_m2[i];
+    weather.direct_fraction = direct_share;
+    weather.cos_zenith = m.sun_w_m2[i] > 0 ? std::clamp(m.sun_w_m2[i] / clear_sky_w_m2, 0.3, 1.0) : 0.0;
+    weather.wind_2m_m_s = body::wind_at_2m_m_s(std::max(m.wind_m_s[i], body::least_wind_10m_m_s),
+                                               weather.cos_zenith, weather.solar_w_per_m2);
+    return body::outdoor_wbgt(weather).wbgt_c;
+}
+
+bool on_land(const Effort& effort, int leg_index) {
+    return std::any_of(effort.legs.begin(), effort.legs.end(), [leg_index](const LegEffort& leg) {
+        return leg.leg_index == leg_index && (leg.kind == LegKind::bike || leg.kind == LegKind::run);
+    });
+}
+
+} // namespace
+
+const std::vector<HeatCategory>& heat_categories() {
+    static const std::vector<HeatCategory> categories{
+        {23, "heat_high", Severity::caution,
+         "High risk: who is not used to heat, or was ever ill with it, should not start; everybody else "
+         "starts "
+         "slower, cools with water on head and arms, and stops at the first sign of heat illness. The "
+         "organiser "
+         "decides.",
+         "ACSM 2007, as quoted in a secondary source"},
+        {28, "heat_extreme", Severity::danger,
+         "Races are cancelled or left to everybody's choice in this heat. The organiser decides; ask before "
+         "you "
+         "travel. No plan for food and drink makes it safe: who is not used to such heat stays out.",
+         "ACSM 2007, as quoted in a secondary source"},
+        {32.2, "heat_uncompensable", Severity::danger,
+         "No body keeps its temperature at race effort here: exercise is cancelled for everybody. Do not "
+         "race "
+         "in this, whatever this page says about food and drink; the organiser decides.",
+         "ACSM 2007, as reprinted by NATA 2015 (table 3)"},
+    };
+    return categories;
+}
+
+std::optional<double> hottest_wbgt_c(const Effort& effort, const Body& body) {
+    std::optional<double> hottest;
+    double next_s = 0;
+    const auto& m = body.minutes;
+    for (std::size_t i = 0; i < m.size(); ++i) {
+        if (m.at_s[i] < next_s || !on_land(effort, m.leg_index[i]))
+            continue;
+        next_s = m.at_s[i] + every_s;
+        hottest = std::max(hottest.value_or(-1e3), wbgt_c(m, i));
+    }
+    return hottest;
+}
+
+std::vector<Warning> heat_warnings(const Effort& effort, const Body& body) {
+    const auto wbgt = hottest_wbgt_c(effort, body);
+    const HeatCategory* reached = nullptr;
+    for (const auto& category : heat_categories())
+        if (wbgt && *wbgt >= category.from_wbgt_c)
+            reached = &category;
+    if (!reached)
+        return {};
+    return {{reached->code, reached->severity,
+             fmt::format("Heat: WBGT near {:.0f} C ({:.0f} or more; {}). {}", *wbgt, reached->from_wbgt_c,
+                         reached->source, reached->text)}};
+}
+
+} // namespace tuck::need

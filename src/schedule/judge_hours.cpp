@@ -1,0 +1,211 @@
+// Rules over time: rolling hours, legs, the day.
+#include "schedule/judge_rules.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tuck::schedule::judging {
+
+namespace {
+
+constexpr double hour_s = 3600;
+constexpr double grain = 0.01; // g, ml, mg: below what a plan prints
+// Aim and cap are two numbers (common practice, no source): so whole gels fit into an hour.
+constexpr double cap_share = 1.25, cap_more_g = 15, two_hours_share = 2.2, leg_share = 1.1;
+constexpr double most_fluid_ml_per_h = 1420; // 1.5 US quarts an hour, US Army
+constexpr double gel_water_ml_per_g = 6,
+                 gel_water_most_g = 25;        // 150 ml serve 25 to 30 g; common practice, no source
+constexpr double gel_water_within_s = 15 * 60; // before or after
+
+double cap_g(double rate_g) {
+    return std::min(cap_share * rate_g, rate_g + cap_more_g);
+}
+
+/// Looks at every stretch of `span_s` that begins with a feed, on all days.
+template <typename Allowed>
+void windows(const Judged& judged, Findings& findings, double span_s, double Bite::*what, const char* unit,
+             const char* said, const Allowed& allowed) {
+    for (const auto& day : judged.days)
+        for (size_t i = 0; i < day.sittings.size(); ++i) {
+            const double from_s = day.sittings[i].clock_s;
+            double sum = 0;
+            for (size_t j = i; j < day.sittings.size() && day.sittings[j].clock_s < from_s + span_s - grain;
+                 ++j)
+                sum += day.sittings[j].sum(what);
+            if (const double most = allowed(day, from_s); sum > most + grain)
+                findings.add(day.sittings[i], sum, most, unit,
+                             fmt::format("{:.0f} {} {} in the {} from {}{}; at most {:.0f}", sum, unit, said,
+                                         span_s > hour_s ? "two hours" : "hour", moment_text(day.sittings[i]),
+                                         day.which == Which::likely
+                                             ? ""
+                                             : fmt::format(" of a {} day", to_string(day.which)),
+                                         most));
+        }
+}
+
+/// Of a rate per hour of the legs over a stretch of the day; after the finish the last leg goes on.
+double integral(const Judged& judged, const JudgedDay& day, double LegNeed::*rate, double from_s,
+                double to_s) {
+    double sum = 0;
+    for (size_t i = 0; i < day.starts_s.size(); ++i) {
+        const double end_s = i + 1 == day.starts_s.size() ? std::max(to_s, day.starts_s[i] + day.lengths_s[i])
+                                                          : day.starts_s[i] + day.lengths_s[i];
+        const double inside_s = std::min(end_s, to_s) - std::max(day.starts_s[i], from_s);
+        sum += std::max(0.0, inside_s) / hour_s * judged.asked.need.legs[i].*rate;
+    }
+    return sum;
+}
+
+/// The leg that a feed's drink counts to: what a transition drinks belongs to the leg after it.
+size_t leg_that_drinks(const Judged& judged, int leg_index) {
+    auto leg = static_cast<size_t>(leg_index);
+    const auto& legs = judged.asked.effort.legs;
+    while (leg + 1 < legs.size() && is_transition(legs[leg].kind))
+        ++leg;
+    return leg;
+}
+
+double ceiling_ml(const Judged& judged, size_t leg) {
+    return judged.asked.need.legs[leg].fluid_ml_per_h * judged.asked.effort.legs[leg].time.p50_s / hour_s;
+}
+
+} // namespace
+
+void carb_hour(const Judged& judged, Findings& findings) {
+    const double most = cap_g(judged.asked.need.limits.carb_g);
+    windows(judged, findings, hour_s, &Bite::carb_g, "g", "of carbohydrate",
+            [most](const JudgedDay&, double) { return most; });
+}
+
+void carb_two_hours(const Judged& judged, Findings& findings) {
+    const double most = two_hours_share * judged.asked.need.limits.carb_g;
+    windows(judged, findings, 2 * hour_s, &Bite::carb_g, "g", "of carbohydrate",
+            [most](const JudgedDay&, double) { return most; });
+}
+
+void glucose_hour(const Judged& judged, Findings& findings) {
+    const double most = cap_g(judged.asked.need.limits.glucose_path_g);
+    windows(judged, findings, hour_s, &Bite::glucose_g, "g", "by the glucose path",
+            [most](const JudgedDay&, double) { return most; });
+}
+
+void fructose_hour(const Judged& judged, Findings& findings) {
+    const double most = cap_g(judged.asked.need.limits.fructose_path_g);
+    windows(judged, findings, hour_s, &Bite::fructose_g, "g", "by the fructose path",
+            [most](const JudgedDay&, double) { return most; });
+}
+
+void fluid_hour(const Judged& judged, Findings& findings) {
+    const double more_ml = 2 * judged.asked.athlete.swallow_ml; // two swallows: common practice, no source
+    windows(judged, findings, hour_s, &Bite::fluid_ml, "ml", "drunk",
+            [&](const JudgedDay& day, double from_s) {
+                return integral(judged, day, &LegNeed::fluid_ml_per_h, from_s, from_s + hour_s) + more_ml;
+            });
+}
+
+void fluid_most(const Judged& judged, Findings& findings) {
+    windows(judged, findings, hour_s, &Bite::fluid_ml, "ml", "drunk",
+            [](const JudgedDay&, double) { return most_fluid_ml_per_h; });
+}
+
+void caffeine_hour(const Judged& judged, Findings& findings) {
+    const double most = judged.asked.need.limits.caffeine_dose_mg;
+    windows(judged, findings, hour_s, &Bite::caffeine_mg, "mg", "of caffeine",
+            [most](const JudgedDay&, double) { return most; });
+}
+
+void caffeine_day(const Judged& judged, Findings& findings) {
+    const double most = judged.asked.need.limits.caffeine_day_mg;
+    double sum = 0;
+    for (const auto& sitting : judged.likely().sittings)
+        sum += sitting.sum(&Bite::caffeine_mg);
+    if (sum > most + grain)
+        findings.add(-1, sum, most, "mg",
+                     fmt::format("{:.0f} mg of caffeine on the course; at most {:.0f} after the morning's",
+                                 sum, most));
+}
+
+void fluid_sweat(const Judged& judged, Findings& findings) {
+    for (const auto& day : judged.days) {
+        double drunk = 0;
+        for (const auto& sitting : day.sittings) {
+            drunk += sitting.sum(&Bite::fluid_ml);
+            const double sweat = integral(judged, day, &LegNeed::sweat_ml_per_h, 0, sitting.clock_s);
+            if (drunk > sweat + grain)
+                findings.add(sitting, drunk, sweat, "ml",
+                             fmt::format("{:.0f} ml drunk by {}, {:.0f} ml sweated", drunk,
+                                         moment_text(sitting), sweat));
+        }
+    }
+}
+
+/// A swallow serves one gel; windows of one length, so the oldest water is the right one to take first.
+void gel_water(const Judged& judged, Findings& findings) {
+    for (const auto& day : judged.days) {
+        std::vector<double> left;
+        for (const auto& sitting : day.sittings) {
+            double ml = 0;
+            for (const auto& bite : sitting.bites)
+                ml += bite.drink && !is_strong(judged.asked, bite) ? bite.fluid_ml : 0;
+            left.push_back(ml);
+        }
+        for (const auto& sitting : day.sittings)
+            for (const auto& bite : sitting.bites) {
+                if (!bite.food || !bite.food->needs_water)
+                    continue;
+                const double wanted = gel_water_ml_per_g * std::min(bite.carb_g, gel_water_most_g);
+                double missing = wanted;
+                for (size_t i = 0; i < left.size(); ++i)
+                    if (std::abs(day.sittings[i].clock_s - sitting.clock_s) <= gel_water_within_s + 1) {
+                        const double part = std::min(missing, left[i]);
+                        missing -= part;
+                        left[i] -= part;
+                    }
+                if (missing > 1)
+                    findings.add(
+                        sitting, wanted - missing, wanted, "ml",
+                        fmt::format("{:.0f} ml of water within 15 min of the {} at {}; {:.0f} ml are wanted",
+                                    wanted - missing, bite.food->name, moment_text(sitting), wanted));
+            }
+    }
+}
+
+void fluid_leg(const Judged& judged, Findings& findings) {
+    std::vector<double> drunk(judged.asked.effort.legs.size());
+    for (const auto& sitting : judged.likely().sittings)
+        drunk[leg_that_drinks(judged, sitting.leg_index)] += sitting.sum(&Bite::fluid_ml);
+    for (size_t i = 0; i < drunk.size(); ++i)
+        if (const double most = ceiling_ml(judged, i); drunk[i] > most + grain)
+            findings.add(static_cast<int>(i), drunk[i], most, "ml",
+                         fmt::format("{:.0f} ml on the {}; its ceiling allows {:.0f}", drunk[i],
+                                     to_string(judged.asked.effort.legs[i].kind), most));
+}
+
+void fluid_day(const Judged& judged, Findings& findings) {
+    double drunk = 0, most = 0;
+    for (const auto& sitting : judged.likely().sittings)
+        drunk += sitting.sum(&Bite::fluid_ml);
+    for (size_t i = 0; i < judged.asked.effort.legs.size(); ++i)
+        most += ceiling_ml(judged, i);
+    if (drunk > most + grain)
+        findings.add(-1, drunk, most, "ml",
+                     fmt::format("{:.0f} ml on the day; its ceilings allow {:.0f}", drunk, most));
+}
+
+void carb_leg(const Judged& judged, Findings& findings) {
+    const auto& legs = judged.asked.effort.legs;
+    std::vector<double> eaten(legs.size());
+    for (const auto& sitting : judged.likely().sittings)
+        eaten[static_cast<size_t>(sitting.leg_index)] += sitting.sum(&Bite::carb_g);
+    for (size_t i = 0; i < legs.size(); ++i) {
+        // A leg of minutes has no mean: one gel is one gel.
+        const double hours = std::max(1.0, legs[i].time.p50_s / hour_s);
+        if (const double most = leg_share * judged.asked.need.limits.carb_g * hours; eaten[i] > most + grain)
+            findings.add(static_cast<int>(i), eaten[i], most, "g",
+                         fmt::format("{:.0f} g of carbohydrate on the {}; at most {:.0f}", eaten[i],
+                                     to_string(legs[i].kind), most));
+    }
+}
+
+} // namespace tuck::schedule::judging
