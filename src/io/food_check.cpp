@@ -1,6 +1,7 @@
 #include "io/food_check.hpp"
 
 #include "base/utf8.hpp"
+#include "io/food_fields.hpp"
 
 #include <algorithm>
 #include <cctype>

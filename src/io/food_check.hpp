@@ -9,7 +9,7 @@
 
 namespace tuck::io {
 
-inline constexpr int caffeine_most_mg = 300;
+inline constexpr double caffeine_most_mg = 300;
 inline constexpr std::size_t longest_label = 10; // it goes on the card
 
 struct FoodCheck {

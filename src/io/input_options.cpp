@@ -67,12 +67,17 @@ public:
     void seed(const Field& f, unsigned long long&) { add(f, whole_number, Cell::number); }
     void flag(const Field& f, bool&) { add(f, yes_or_no, Cell::yes_no); }
     void words(const Field& f, std::string&, std::size_t = 0, Need = Need::optional) { add(f, as_is, Cell::text); }
-    template <typename T, typename W>
-    void choice(const Field& f, T&, const Words<W>& words, Need = Need::optional) {
+    template <typename T>
+    void choice(const Field& f, T&, const Words<T>& words, Need = Need::optional) {
         std::string known;
         for (const auto& [word, meaning] : words)
             known += (known.empty() ? "" : ", ") + word;
         add(f, as_is, Cell::text, known);
+    }
+    template <typename T>
+    void choice(const Field& f, std::optional<T>&, const Words<T>& words) {
+        T any{};
+        choice(f, any, words);
     }
     void list(const Field& f, std::vector<std::string>&, const std::vector<std::string>&, std::size_t = 0,
               Need = Need::optional) {

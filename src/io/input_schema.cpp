@@ -293,7 +293,7 @@ Schema pantry_schema() {
     for (const char* key : {"fits", "allergens"})
         properties[key]["uniqueItems"] = true;
     properties["label"]["maxLength"] = longest_label;
-    properties["caffeine_mg"]["maximum"] = caffeine_most_mg;
+    properties["caffeine_mg"]["maximum"] = static_cast<int>(caffeine_most_mg);
     properties["provenance"] = {{"enum", {"read", "memory", "computed"}},
                                 {"description", properties["provenance"]["description"]}};
     for (const char* key : {"serving_g", "smallest"}) { // above nothing

@@ -134,7 +134,7 @@ EventInput Roster::input(const EventDocument& event, const RosterRow& row) const
     document.option_at["/athlete"] = place(row.row, "");
     std::vector<Fault> faults;
     for (size_t i = 0; i < cells.size(); ++i) {
-        const Column& column = *find_column(columns_[i]);
+        const InputColumn& column = *find_column(columns_[i]);
         document.option_at[column.pointer] = place(row.row, columns_[i]);
         const std::string text = trimmed(cells[i]);
         if (text.empty())

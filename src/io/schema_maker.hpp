@@ -40,8 +40,13 @@ public:
     void words(const Field& f, std::string&, std::size_t longest = longest_words, Need need = Need::optional) {
         put(f, {{"type", "string"}, {"maxLength", longest}}, need);
     }
-    template <typename T, typename W>
-    void choice(const Field& f, T&, const Words<W>& words, Need need = Need::optional) {
+    template <typename T>
+    void choice(const Field& f, std::optional<T>&, const Words<T>& words) {
+        T any{};
+        choice(f, any, words);
+    }
+    template <typename T>
+    void choice(const Field& f, T&, const Words<T>& words, Need need = Need::optional) {
         Schema known = Schema::array();
         for (const auto& [word, meaning] : words)
             known.push_back(word);
