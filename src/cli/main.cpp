@@ -45,10 +45,11 @@ int main(int argc, char** argv) {
     } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
         fmt::print(stderr, "tuck: {}\n", error.what());
     } catch (const std::logic_error& error) {
-        fmt::print(stderr,
-                   "tuck: this is our fault, not yours: {}. Nothing was written that you may use. Please report it "
-                   "with what you asked for.\n",
-                   error.what());
+        fmt::print(
+            stderr,
+            "tuck: this is our fault, not yours: {}. Nothing was written that you may use. Please report it "
+            "with what you asked for.\n",
+            error.what());
         return own_fault;
     } catch (const std::bad_alloc&) {
         fmt::print(stderr, "tuck: there is not enough memory for this\n");

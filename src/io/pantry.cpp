@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

@@ -2,6 +2,7 @@
 
 #include "base/conditions.hpp"
 #include "schedule/slots.hpp"
+#include "schedule/typical_stations.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,10 +15,13 @@ namespace {
 
 constexpr double cup_ml = 80, handed_bottle_ml = 500; // a cup: 60-100 ml swallowed; common practice, no source
 constexpr double pockets_hold_g = 800; // food on the bike: three pockets or a box and a pocket, our choice
-constexpr double typical_run_km = 2.0, typical_bike_km = 20.0; // common practice, no source
-constexpr double bike_stations_from_m = 60e3;
 constexpr double transition_carb_g = 25; // one gel: a transition has no rate of its own
 constexpr double apart_s = 5 * 60; // two things to eat, our choice
+// No three feeds within half an hour, unless the rate asks for it (common practice, no source).
+constexpr double items_apart_s = 20 * 60, items_apart_at_a_high_rate_s = 15 * 60, high_rate_g_per_h = 75;
+constexpr double up_to_s = 2 * 3600; // a race under two hours: carbohydrate is 'up to'
+constexpr double swallows_over = 2;  // that a rolling hour may hold above the ceiling
+constexpr int most_run_item_step = 8;
 constexpr int transition_lines = 2;
 constexpr double drink_sodium_mg_per_ml = 0.60; // as the need reckons with, German Nutrition Society 2020
 constexpr double least_added_mg_per_ml = 0.10;  // less cannot be weighed into a bottle
@@ -38,18 +42,23 @@ Dose sip_of(const Drink& drink, double ml) {
     return sip;
 }
 
+/// Of a kind of food or drink: a generic one stands behind what the athlete has or likes.
+Cost points_of(int rank, bool generic) {
+    return price::kind + price::rank * rank + (generic ? price::disliked : 0);
+}
+
 DrinkChoice drink_choice(const Drink& drink, double sip_ml) {
     const Dose sip = sip_of(drink, sip_ml);
     return {drink,
             sip,
             amounts_of(sip),
-            price::kind + price::rank * drink.rank,
+            points_of(drink.rank, drink.generic),
             0,
             drink.carb_g > strongest_drink};
 }
 
 FoodChoice food_choice(const Portion& portion, bool weighed, bool carried) {
-    FoodChoice out{portion, amounts_of(portion.dose), price::kind + price::rank * portion.rank, !carried};
+    FoodChoice out{portion, amounts_of(portion.dose), points_of(portion.rank, portion.generic), price::item, !carried};
     out.amounts[mass] =
         weighed ? static_cast<std::int32_t>(std::lround(1000 * portion.amount * portion.food->serving_g)) : 0;
     out.amounts[room] = carried ? 1 : 0;
@@ -63,6 +72,8 @@ void add_foods(LegProgram& leg, const std::vector<Portion>& portions, bool carri
         const std::uint32_t bit = 1u << leg.foods.size();
         (portion.solid ? bits.solid : bits.soft) |= bit;
         leg.foods.push_back(food_choice(portion, leg.kind == LegKind::bike, carried));
+        if (leg.kind == LegKind::bike && !portion.solid && leg.length_s[likely] > price::long_ride_s)
+            leg.foods.back().item_points += price::gel_on_a_long_ride;
     }
 }
 
@@ -195,9 +206,9 @@ void bike(const Setting& now, LegProgram& leg) {
         if (now.event.bike_rhythm_s && *now.event.bike_rhythm_s != minutes * 60)
             continue;
         leg.grids.push_back(clock_grid(now, leg.leg, minutes * 60.0, bits));
-        leg.grids.back().points = price::rhythm(minutes);
+        leg.grids.back().points = price::rhythm(minutes, leg.length_s[likely]);
     }
-    leg.item_steps = {1, 2, 3, 4, 6};
+    leg.items_with_drink = true;
     for (const double ml : now.kit.bottles_ml)
         leg.own_ml += ml;
     leg.own_ml *= share_of_bottles(now, leg.leg) / slowness(now, leg.leg); // lasts to p90
@@ -215,7 +226,8 @@ void run(const Setting& now, LegProgram& leg) {
     leg.room = now.kit.run_gels;
     open_bag(now, leg);
     leg.max_lines = std::min(usual_run_lines, now.event.max_lines_run.value_or(usual_run_lines));
-    leg.item_steps = {1, 2, 3, 4, 5, 6};
+    leg.most_item_step = most_run_item_step;
+    leg.max_item_lines = 1;
     if (!stations.empty()) {
         const auto served = add_served_foods(now, stations, leg);
         leg.grids.push_back(station_grid(now, leg.leg, stations, bits, served));
@@ -252,22 +264,25 @@ void transition(const Setting& now, LegProgram& leg) {
     leg.max_lines = transition_lines;
 }
 
-void set_checkpoints(const Setting& now, LegProgram& leg) {
+/// The leg's aim, its caps and its ceiling.
+void set_aim(const Setting& now, LegProgram& leg) {
     const auto& need = now.need.legs[leg.leg];
-    const double length = leg.length_s[likely];
-    const auto add = [&](double at_s, bool end) {
-        const double hours = at_s / 3600;
-        leg.checkpoints.push_back({at_s, static_cast<int>(std::lround(1000 * need.carb_g_per_h * hours)),
-                                   static_cast<int>(std::lround(need.fluid_aim_ml_per_h * hours)),
-                                   static_cast<int>(std::lround(need.sodium_mg_per_h * hours)), end});
-    };
+    const auto& limits = now.need.limits;
+    const double length_s = leg.length_s[likely], hours = length_s / 3600;
+    const double rate = is_transition(leg.kind) || need.carb_g_per_h <= 0 ? limits.carb_g : need.carb_g_per_h;
+    leg.caps = caps_of(rate, limits.glucose_path_g, limits.fructose_path_g, length_s);
+    leg.items_apart_s = rate >= high_rate_g_per_h ? items_apart_at_a_high_rate_s : items_apart_s;
+    leg.ceiling_ml_per_h = need.fluid_ml_per_h;
+    leg.hour_over_ml = swallows_over * now.athlete.swallow_ml;
+    leg.hot = now.event.weather.temperature_c >= price::hot_c;
     if (is_transition(leg.kind)) {
-        leg.checkpoints.push_back({length, static_cast<int>(1000 * transition_carb_g), 0, 0, true});
+        leg.aim = {static_cast<int>(1000 * transition_carb_g), 0, 0, true};
         return;
     }
-    for (double at_s = 3600; at_s < length - 1; at_s += 3600)
-        add(at_s, false);
-    add(length, true);
+    leg.aim = {static_cast<int>(std::lround(1000 * need.carb_g_per_h * hours)),
+               static_cast<int>(std::lround(need.fluid_aim_ml_per_h * hours)),
+               static_cast<int>(std::lround(need.sodium_mg_per_h * hours)), now.effort.total.p50_s < up_to_s};
+    set_hours(leg);
 }
 
 /// "flask", or "flask 2" where the day has several legs of the kind.
@@ -278,16 +293,6 @@ std::string vessel_of(const Setting& now, size_t leg) {
     const auto number = std::count_if(legs.begin(), legs.begin() + static_cast<std::ptrdiff_t>(leg) + 1, like);
     const std::string name = kind == LegKind::t1 ? "T1 bottle" : kind == LegKind::t2 ? "T2 bottle" : "flask";
     return std::count_if(legs.begin(), legs.end(), like) > 1 ? fmt::format("{} {}", name, number) : name;
-}
-
-/// The ceiling that is printed holds for the leg as a whole; what a transition drinks counts to the leg after it.
-void limit_fluid(const Setting& now, LegProgram& leg) {
-    if (is_transition(leg.kind))
-        return;
-    leg.fluid_most_mg = static_cast<std::int32_t>(now.need.legs[leg.leg].fluid_ml_per_h * leg.length_s[likely] / 3.6);
-    leg.drinks_from_s = leg.start_s[likely];
-    for (size_t i = leg.leg; i > 0 && is_transition(now.effort.legs[i - 1].kind); --i)
-        leg.drinks_from_s = start_of(now.effort, i - 1)[likely];
 }
 
 } // namespace
@@ -318,14 +323,14 @@ std::vector<Station> stations_of(const Event& event, const Effort& effort, size_
     if (!event.legs[leg].stations.empty() || event.station_policy == StationPolicy::as_given)
         return event.legs[leg].stations;
     const auto& l = effort.legs[leg];
-    const bool bike = l.kind == LegKind::bike && l.distance_m >= bike_stations_from_m;
-    if (!bike && l.kind != LegKind::run)
-        return {};
-    const double spacing_km = bike ? typical_bike_km : typical_run_km;
+    const TypicalStations* row = nullptr;
+    for (const auto& typical : typical_stations())
+        if (typical.leg == l.kind && typical.from_m <= l.distance_m)
+            row = &typical;
     std::vector<Station> out;
-    for (double km = spacing_km; km <= l.distance_m / 1000 - 0.5; km += spacing_km)
-        out.push_back(
-            {km, {"water_tap", "sports_drink_rtd"}, bike ? ServedIn::bottle : ServedIn::cup, std::nullopt});
+    if (row && row->every_km > 0)
+        for (double km = row->every_km; km <= l.distance_m / 1000 - 0.5; km += row->every_km)
+            out.push_back({km, row->serves, row->form, std::nullopt});
     return out;
 }
 
@@ -349,6 +354,7 @@ bool counts_on_bag(const Setting& now, size_t leg) {
 Program program_of(const Setting& now) {
     Program out;
     out.limits = now.need.limits;
+    out.day_caps = caps_of(out.limits.carb_g, out.limits.glucose_path_g, out.limits.fructose_path_g, 0);
     for (size_t day = 0; day < days; ++day)
         out.curves[day] = FluidCurves(now.effort, now.need, day);
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {
@@ -358,16 +364,14 @@ Program program_of(const Setting& now) {
         leg.start_s = start_of(now.effort, i);
         leg.length_s = length_of(now.effort, i);
         leg.sip_ml = now.athlete.swallow_ml;
-        leg.fluid_weight = now.event.weather.temperature_c >= price::hot_c ? price::hot_weight : 1;
         leg.vessel = vessel_of(now, i);
-        limit_fluid(now, leg);
         if (leg.kind == LegKind::bike)
             bike(now, leg);
         else if (leg.kind == LegKind::run)
             run(now, leg);
         else if (is_transition(leg.kind))
             transition(now, leg);
-        set_checkpoints(now, leg);
+        set_aim(now, leg);
         out.legs.push_back(std::move(leg));
     }
     return out;

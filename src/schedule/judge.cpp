@@ -19,7 +19,7 @@ struct JudgedRule {
 
 /// Every rule with its name: a new one is a row here and a function beside its kin.
 constexpr std::array rules{
-    // Hours, on all three days.
+    // Hours, on each day.
     JudgedRule{"carb_hour", carb_hour},
     JudgedRule{"carb_two_hours", carb_two_hours},
     JudgedRule{"glucose_hour", glucose_hour},
@@ -72,8 +72,7 @@ constexpr std::array rules{
 } // namespace
 
 std::vector<Breach> judge(const Case& asked) {
-    const Judged judged{
-        asked, {day_of(asked, Which::likely), day_of(asked, Which::fast), day_of(asked, Which::slow)}};
+    const Judged judged{asked, {day_of(asked, Which::p50), day_of(asked, Which::p90)}};
     std::vector<Breach> out;
     for (const auto& rule : rules) {
         Findings findings{rule.name, out};

@@ -10,7 +10,7 @@ namespace {
 constexpr double cup_ml = 80, before_dismount_s = 5 * 60, waited_out_s = 60; // common practice, no source
 
 double length_s(const LegEffort& leg, Which which) {
-    return which == Which::fast ? leg.time.p10_s : which == Which::slow ? leg.time.p90_s : leg.time.p50_s;
+    return which == Which::p10 ? leg.time.p10_s : which == Which::p90 ? leg.time.p90_s : leg.time.p50_s;
 }
 
 Bite eaten(const Case& asked, const FeedItem& item) {
@@ -85,12 +85,13 @@ void go_on(const Case& asked, JudgedDay& day) {
             continue;
         const auto leg = static_cast<size_t>(line.leg_index);
         const double stretch = day.lengths_s[leg] / asked.effort.legs[leg].time.p50_s;
-        for (double at_s = line.to_s + line.goes_on_every_s; at_s <= day.lengths_s[leg] - before_dismount_s;
+        for (double at_s = line.at.back().at_s + line.goes_on_every_s; at_s <= day.lengths_s[leg] - before_dismount_s;
              at_s += line.goes_on_every_s) {
             if (busy_at(asked.effort.legs[leg], at_s / stretch))
                 continue;
             Sitting more{day.starts_s[leg] + at_s, line.leg_index, line.leg, at_s, 0, {}};
-            for (const auto& item : line.items) {
+            for (const auto& said : line.items) {
+                const FeedItem item{said.food, said.amount, said.unit, said.from.back().name, said.label};
                 const Bite bite = eaten(asked, item);
                 if (const auto drunk = bite.drink ? like_before(day, line.leg_index, item) : bite;
                     drunk && !is_solid(*drunk))
@@ -112,7 +113,7 @@ void go_on(const Case& asked, JudgedDay& day) {
 } // namespace
 
 const char* to_string(Which which) {
-    return which == Which::fast ? "fast" : which == Which::slow ? "slow" : "likely";
+    return which == Which::p10 ? "fast" : which == Which::p90 ? "slow" : "likely";
 }
 
 double Sitting::sum(double Bite::*what) const {
@@ -156,14 +157,14 @@ JudgedDay day_of(const Case& asked, Which which) {
         const bool by_clock = feed.leg == LegKind::bike && !feed.by_place;
         const double at_s =
             by_clock ? feed.at_s : feed.at_s * out.lengths_s[leg] / asked.effort.legs[leg].time.p50_s;
-        if (which == Which::likely || feed.leg != LegKind::bike ||
+        if (which == Which::p50 || feed.leg != LegKind::bike ||
             at_s <= out.lengths_s[leg] - before_dismount_s)
             out.sittings.push_back(
                 {out.starts_s[leg] + at_s, feed.leg_index, feed.leg, at_s, feed.km, bites_of(asked, feed)});
     }
     const auto by_clock = [](const Sitting& a, const Sitting& b) { return a.clock_s < b.clock_s; };
     std::stable_sort(out.sittings.begin(), out.sittings.end(), by_clock);
-    if (which == Which::slow)
+    if (which == Which::p90)
         go_on(asked, out);
     std::stable_sort(out.sittings.begin(), out.sittings.end(), by_clock);
     return out;

@@ -6,7 +6,7 @@
 namespace tuck::schedule {
 
 /// All legs fast, likely, or slow together.
-enum class Which { fast, likely, slow };
+enum class Which { p10, p50, p90 };
 const char* to_string(Which which);
 
 /// One item of a feed and what it brings: foods by the pantry, a drink by what the feed holds beside them.
@@ -29,7 +29,7 @@ struct Sitting {
 };
 
 struct JudgedDay {
-    Which which = Which::likely;
+    Which which = Which::p50;
     std::vector<double> starts_s, lengths_s; // by leg
     std::vector<Sitting> sittings;           // in time order
 };

@@ -18,6 +18,15 @@ constexpr double gel_water_ml_per_g = 6,
                  gel_water_most_g = 25;        // 150 ml serve 25 to 30 g; common practice, no source
 constexpr double gel_water_within_s = 15 * 60; // before or after
 
+/// The aim of the leg in which a moment lies; where a leg has none, the day's.
+double rate_g(const Judged& judged, const JudgedDay& day, double at_s) {
+    size_t leg = 0;
+    while (leg + 1 < day.starts_s.size() && day.starts_s[leg + 1] <= at_s)
+        ++leg;
+    const double own = judged.asked.need.legs[leg].carb_g_per_h;
+    return own > 0 ? own : judged.asked.need.limits.carb_g;
+}
+
 double cap_g(double rate_g) {
     return std::min(cap_share * rate_g, rate_g + cap_more_g);
 }
@@ -37,7 +46,7 @@ void windows(const Judged& judged, Findings& findings, double span_s, double Bit
                 findings.add(day.sittings[i], sum, most, unit,
                              fmt::format("{:.0f} {} {} in the {} from {}{}; at most {:.0f}", sum, unit, said,
                                          span_s > hour_s ? "two hours" : "hour", moment_text(day.sittings[i]),
-                                         day.which == Which::likely
+                                         day.which == Which::p50
                                              ? ""
                                              : fmt::format(" of a {} day", to_string(day.which)),
                                          most));
@@ -73,15 +82,14 @@ double ceiling_ml(const Judged& judged, size_t leg) {
 } // namespace
 
 void carb_hour(const Judged& judged, Findings& findings) {
-    const double most = cap_g(judged.asked.need.limits.carb_g);
     windows(judged, findings, hour_s, &Bite::carb_g, "g", "of carbohydrate",
-            [most](const JudgedDay&, double) { return most; });
+            [&](const JudgedDay& day, double from_s) { return cap_g(rate_g(judged, day, from_s)); });
 }
 
 void carb_two_hours(const Judged& judged, Findings& findings) {
-    const double most = two_hours_share * judged.asked.need.limits.carb_g;
-    windows(judged, findings, 2 * hour_s, &Bite::carb_g, "g", "of carbohydrate",
-            [most](const JudgedDay&, double) { return most; });
+    windows(
+        judged, findings, 2 * hour_s, &Bite::carb_g, "g", "of carbohydrate",
+        [&](const JudgedDay& day, double from_s) { return two_hours_share * rate_g(judged, day, from_s); });
 }
 
 void glucose_hour(const Judged& judged, Findings& findings) {
@@ -201,7 +209,9 @@ void carb_leg(const Judged& judged, Findings& findings) {
     for (size_t i = 0; i < legs.size(); ++i) {
         // A leg of minutes has no mean: one gel is one gel.
         const double hours = std::max(1.0, legs[i].time.p50_s / hour_s);
-        if (const double most = leg_share * judged.asked.need.limits.carb_g * hours; eaten[i] > most + grain)
+        const double rate = judged.asked.need.legs[i].carb_g_per_h;
+        const double most = leg_share * (rate > 0 ? rate : judged.asked.need.limits.carb_g) * hours;
+        if (eaten[i] > most + grain)
             findings.add(static_cast<int>(i), eaten[i], most, "g",
                          fmt::format("{:.0f} g of carbohydrate on the {}; at most {:.0f}", eaten[i],
                                      to_string(legs[i].kind), most));

@@ -9,7 +9,7 @@ namespace tuck::schedule::judging {
 
 struct Judged {
     const Case& asked;
-    std::array<JudgedDay, 3> days; // the likely one first
+    std::array<JudgedDay, 2> days; // the likely and the slow one
     const JudgedDay& likely() const { return days[0]; }
 };
 

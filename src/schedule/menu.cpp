@@ -2,13 +2,20 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 namespace tuck::schedule {
 
 namespace {
 
-constexpr double gel_water_ml_per_g = 6; // 150 ml with 25 g, the low end of common practice
+// Common practice, no source: a gel up to 30 g is well served by 150 ml, a larger one by 6 ml for each gram.
+constexpr double gel_water_ml_per_g = 6, usual_gel_water_ml = 150, usual_gel_g = 30;
+constexpr double one_sugar_g_per_h = 60; // above it foods bring glucose and fructose (Jeukendrup 2014)
+constexpr double least_fructose_share = 0.2;
+/// A drink powder that is too strong by its packet: about half of it, in tens of grams a litre.
+double diluted(const Food& powder) {
+    const double g_per_l = 1000 * powder.serving_g / *powder.makes_ml;
+    return std::floor(g_per_l / 20) * 10 / g_per_l;
+}
 constexpr double melts_from_c = 25;      // chocolate, common practice, no source
 constexpr double least_portion_g = 10, most_portion_g = 32;
 constexpr size_t most_choices = 3; // of each kind: few kinds are easier to follow
@@ -16,7 +23,7 @@ constexpr size_t most_choices = 3; // of each kind: few kinds are easier to foll
 // Tried in this order where the athlete asks for nothing (common practice, no source).
 const std::vector<std::string> usual_solids{"energy_bar", "banana_ripe", "rice_cake_home", "fig_biscuit"};
 const std::vector<std::string> usual_gels{"gel_25", "gel_isotonic"};
-const std::vector<std::string> usual_powders{"isotonic_powder"};
+const std::vector<std::string> usual_powders{"isotonic_powder"}, powders_of_two_sugars{"highcarb_powder", "isotonic_powder"};
 
 bool listed(const std::vector<std::string>& words, const Food& food) {
     return std::any_of(words.begin(), words.end(),
@@ -72,7 +79,10 @@ std::optional<Portion> portion_of(const Food& food, int rank) {
     out.dose.sodium_mg = *amount * food.sodium_mg;
     out.dose.caffeine_mg = *amount * food.caffeine_mg;
     // Drunk with it, beside the water that is in it.
-    out.dose.gel_water_ml = food.needs_water ? gel_water_ml_per_g * out.dose.carb_g + out.dose.fluid_ml : 0;
+    const double wanted_ml =
+        std::min(gel_water_ml_per_g * out.dose.carb_g,
+                 out.dose.carb_g <= usual_gel_g ? usual_gel_water_ml : gel_water_ml_per_g * out.dose.carb_g);
+    out.dose.gel_water_ml = food.needs_water ? wanted_ml + out.dose.fluid_ml : 0;
     return out;
 }
 
@@ -82,10 +92,32 @@ void keep_best(std::vector<Portion>& portions) {
     const bool any_usual = !portions.empty() && portions.front().rank < 100;
     while (portions.size() > most_choices || (any_usual && portions.back().rank >= 100))
         portions.pop_back();
+    const auto asked_for = [&portions](bool solid) {
+        return std::any_of(portions.begin(), portions.end(),
+                           [solid](const Portion& p) { return p.rank == 0 && p.solid == solid; });
+    };
+    const bool solid = asked_for(true), soft = asked_for(false);
+    for (auto& portion : portions)
+        portion.generic = portion.rank > 0 && (portion.solid ? solid : soft);
 }
 
-Drink drink_from_powder(const Food& powder, int rank) {
-    const double per_ml = 1 / powder.makes_ml.value_or(500);
+/// Who likes a food of one form gets it before any of the other form, unless that costs about a line more.
+void stand_behind_liked(std::vector<Portion>& portions, const std::vector<Portion>& others) {
+    constexpr int places = 15;
+    const auto liked = [](const Portion& portion) { return portion.rank == 0; };
+    if (std::any_of(others.begin(), others.end(), liked) && std::none_of(portions.begin(), portions.end(), liked))
+        for (auto& portion : portions)
+            portion.rank += places;
+}
+
+/// Whether a food serves a rate: above what one sugar path takes, it brings both sugars.
+bool serves_rate(const Food& food, const IntakeLimits& limits) {
+    return limits.carb_g <= one_sugar_g_per_h || food.fructose_g >= least_fructose_share * food.carb_g;
+}
+
+/// At the strength of the packet, or diluted from it.
+Drink drink_from_powder(const Food& powder, int rank, double strength) {
+    const double per_ml = strength / powder.makes_ml.value_or(500);
     Drink out;
     out.food = &powder;
     out.mix_g_per_ml = {{&powder, powder.serving_g * per_ml}};
@@ -116,11 +148,15 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
     for (const auto& [id, food] : pantry.foods) {
         if (food.form != Form::powder || !food.makes_ml || !allowed(athlete, food, limits))
             continue;
-        const int rank = rank_of(athlete, food, usual_powders);
-        const bool strong = food.carb_g / *food.makes_ml > strongest_drink;
+        const bool two_sugars = limits.carb_g > one_sugar_g_per_h;
+        const int rank = rank_of(athlete, food, two_sugars ? powders_of_two_sugars : usual_powders);
+        const double packet = food.carb_g / *food.makes_ml;
+        const bool strong = packet > strongest_drink;
         if (rank < 100 && (!strong || limits.strong_drink))
-            menu.bottles.push_back(drink_from_powder(food, rank));
-        else if (rank == 0)
+            menu.bottles.push_back(drink_from_powder(food, rank, 1));
+        if (rank < 100 && strong && two_sugars && packet * diluted(food) <= strongest_drink)
+            menu.bottles.push_back(drink_from_powder(food, rank, diluted(food)));
+        else if (rank == 0 && strong && !limits.strong_drink)
             menu.left_out.push_back(food.name +
                                     ": a drink above 8 % is planned only after it has been rehearsed.");
     }
@@ -129,6 +165,8 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
             menu.bottles.push_back(*home);
     std::stable_sort(menu.bottles.begin(), menu.bottles.end(),
                      [](const Drink& a, const Drink& b) { return a.rank < b.rank; });
+    for (auto& drink : menu.bottles)
+        drink.generic = menu.bottles.front().rank == 0 && drink.rank > 0;
     menu.bottles.push_back(served_drink(pantry.find("water_tap")));
 }
 
@@ -185,7 +223,8 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
     for (const auto& [id, food] : pantry.foods) {
         const bool soft = food.form == Form::gel || food.form == Form::chew;
         const bool hand = soft || food.form == Form::bar || food.form == Form::solid;
-        if (!hand || !allowed(athlete, food, limits) || (food.melts && weather.temperature_c >= melts_from_c))
+        if (!hand || !allowed(athlete, food, limits) || (food.melts && weather.temperature_c >= melts_from_c) ||
+            (soft && !serves_rate(food, limits)))
             continue;
         const auto portion = portion_of(food, rank_of(athlete, food, soft ? usual_gels : usual_solids));
         if (!portion)
@@ -203,18 +242,12 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
     keep_best(menu.solids);
     keep_best(menu.gels);
     keep_best(menu.run_food);
+    stand_behind_liked(menu.solids, menu.gels);
+    stand_behind_liked(menu.gels, menu.solids);
     if (!limits.solids)
         menu.solids.clear();
     fill_bottles(athlete, limits, pantry, menu);
     return menu;
-}
-
-std::string amount_text(double amount, const std::string& unit) {
-    if (amount == 0.5)
-        return "1/2 " + unit;
-    if (amount == 1)
-        return unit == "swallow" || unit == "cup" ? "1 " + unit : unit;
-    return fmt::format("{:g} {}s", amount, unit);
 }
 
 } // namespace tuck::schedule

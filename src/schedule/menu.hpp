@@ -20,6 +20,7 @@ struct Portion {
     Dose dose;          // at_s unused
     bool solid = false; // a bar, fruit, bread: kept away from the swim and the run (chews count as gels)
     int rank = 0;       // 0: asked for by the athlete
+    bool generic = false; // the athlete has or likes another one of its form
 };
 
 /// g/ml: up to 6-8 % empties well from the stomach (Murray 1999); above it a drink counts as concentrated.
@@ -31,6 +32,7 @@ struct Drink {
     std::vector<std::pair<const Food*, double>> mix_g_per_ml;
     double carb_g = 0, glucose_g = 0, fructose_g = 0, sodium_mg = 0, caffeine_mg = 0;
     int rank = 0;
+    bool generic = false;
 };
 
 struct Menu {
@@ -59,8 +61,5 @@ std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, 
 
 /// A drink that an aid station serves, or water.
 Drink served_drink(const Food* food);
-
-/// "1/2 bar", "gel", "4 pieces", "3 swallows".
-std::string amount_text(double amount, const std::string& unit);
 
 } // namespace tuck::schedule

@@ -1,41 +1,55 @@
-// What a schedule costs: one sum of integers, in thousandths of a point (our choice, no source).
-// One gram of carbohydrate off at the end of a leg is 10 points; a line more to remember is worth six grams.
+// What a schedule costs: one sum of integers, in hundred-thousandths of a point (our choice, no source). A line more
+// to remember is worth some seven percent of the leg's carbohydrate.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 
 namespace tuck::schedule::price {
 
 using Cost = std::int64_t;
+inline constexpr Cost point = 100'000;
 
-inline constexpr Cost line = 60'000;      // one instruction more to keep in mind
-inline constexpr Cost odd_feed = 60'000;  // a single feed on a long ride, apart from every rhythm
-inline constexpr double odd_from_s = 90 * 60;
-inline constexpr Cost kind = 10'000;      // one kind of food or drink more on a leg, to pack and to tell apart
-inline constexpr Cost rank = 2'000;       // for each place down the athlete's (or the usual) order of liking
-inline constexpr Cost item = 10'000;      // to find, open and chew, against a swallow from the bottle
-inline constexpr Cost one_swallow = 160'000; // hardly worth the reach
-inline constexpr Cost dry_per_min = 4'000;   // of the bike without a drink beyond `dry_from_s`
+inline constexpr Cost line = 50 * point; // one instruction more to keep in mind
+inline constexpr Cost kind = 10 * point; // one kind of food or drink more on a leg, to pack and to tell apart
+inline constexpr Cost rank = 4 * point;  // for each place down the athlete's (or the usual) order of liking
+inline constexpr Cost item = 8 * point;  // to find, open and chew, against a swallow from the bottle
+// Of the same sweet gels for hours one has enough: each costs this much more on a ride over four hours.
+inline constexpr Cost gel_on_a_long_ride = 6 * point;
+inline constexpr double long_ride_s = 4 * 3600;
+inline constexpr Cost one_swallow = 250 * point;  // hardly worth the reach
+inline constexpr Cost big_gulp = 15 * point;      // five swallows at once
+inline constexpr Cost dry_per_min = 4 * point;    // of the bike without a drink beyond `dry_from_s`
 inline constexpr double dry_from_s = 40 * 60;
+inline constexpr Cost plain_bottle = 200 * point; // water where the bottle could bring carbohydrate and salt
+inline constexpr Cost disliked = 300 * point;     // a generic food where the athlete has one of that form
 
-// Carbohydrate off the need's curve, per mg: at each full hour outside the dead band of a feed, and at the end
-// of the leg little within a third of a feed and much beyond it.
-inline constexpr Cost carb_hour_per_mg = 3, carb_near_per_mg = 2, carb_far_per_mg = 10;
-inline constexpr int carb_hour_band_mg = 15'000, carb_end_band_mg = 8'000;
-// Drink below the aim, per ml: at the end of the leg (25 ml weigh as much as a gram of carbohydrate), and at
-// each full hour beyond one feed.
-inline constexpr Cost fluid_end_per_ml = 400, fluid_hour_per_ml = 100;
-inline constexpr int fluid_hour_band_ml = 150;
-inline constexpr int hot_weight = 2; // of both where the air is this warm, our choice
+// Off the aim of a leg, for each percent of it.
+inline constexpr Cost carb_near_pct = 1 * point, carb_far_pct = 7 * point; // within and beyond `carb_near` of it
+inline constexpr double carb_near = 0.05, carb_near_up_to = 0.5;           // the second: where the aim is 'up to'
+inline constexpr Cost fluid_pct = 3 * point / 2; // a ceiling is no target
+inline constexpr Cost sodium_pct = 2 * point / 5; // no benefit is claimed: it parts drinks that are otherwise alike
+inline constexpr int hot_weight = 2, hot_sodium_weight = 4; // where the air is this warm
 inline constexpr double hot_c = 25;
-// Sodium in drink below the need at the end of the leg, per mg, beyond what a bar brings: no benefit is
-// claimed, so it only parts drinks that are otherwise alike.
-inline constexpr Cost sodium_per_mg = 10;
-inline constexpr int sodium_band_mg = 150;
+// Of an hour's carbohydrate, for each percent of the hourly aim below the share that it should hold.
+inline constexpr Cost hour_pct = 2 * point, last_bike_hour_pct = 6 * point;
+inline constexpr double first_hour_share = 0.5, hour_share = 0.75;
 
-/// Of a rhythm on the bike: hands off the bar every 10 minutes tire, 15 is the usual one.
-constexpr Cost rhythm(int minutes) {
-    return minutes <= 10 ? 100'000 : minutes <= 15 ? 0 : 3'000;
+/// On the run, for each percent of the leg that its longest stretch without an item is longer than an even one.
+inline constexpr Cost uneven_pct = point / 2;
+
+/// Of a clock on the bike: hands off the bar every 10 minutes tire, but over a short ride a mouthful every 10 is
+/// easier than much at once; 15 is the usual one.
+constexpr Cost rhythm(int minutes, double leg_s) {
+    const bool brief = leg_s < 60 * 60;
+    if (minutes <= 10)
+        return brief ? 0 : 100 * point;
+    return minutes <= 15 ? (brief ? 20 * point : 0) : 40 * point;
+}
+
+/// Per unit, where `aim` units are a hundred percent.
+constexpr Cost per_unit(Cost per_pct, std::int64_t aim) {
+    return aim <= 0 ? 0 : std::max<Cost>(1, (100 * per_pct + aim / 2) / aim);
 }
 
 } // namespace tuck::schedule::price

@@ -2,28 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 namespace tuck::schedule {
 
 namespace {
 
-constexpr double shortest_line_s = 40 * 60; // our choice: shorter ones are not worth a line
-constexpr double longest_drink_gap_s = 45 * 60;
-constexpr int latest_first_drink = 3; // slots
-constexpr int most_drink_step = 3;
-constexpr double gels_alone_s = 60 * 60;       // our choice
-constexpr std::int32_t watery_gel_mg = 20'000; // of water in it
-
-double gap_s(const Grid& grid, int from, int to) {
-    return grid.slots[static_cast<size_t>(to)].at_s - grid.slots[static_cast<size_t>(from)].at_s;
-}
-
-/// Time that the line stands for: from its first feed until the next would come.
-bool long_enough(const Grid& grid, int first, int last, int feeds) {
-    const double span_s = gap_s(grid, first, last);
-    return span_s + span_s / (feeds - 1) >= shortest_line_s - 1;
-}
+constexpr double longest_drink_gap_s = 40 * 60;
+constexpr double longest_item_gap_s = 60 * 60;
+constexpr double seldom_s = 45 * 60;
+constexpr int most_drink_step = 4;
 
 double handed_ml(const LegProgram& leg, double at_s) {
     const auto passed =
@@ -32,40 +19,30 @@ double handed_ml(const LegProgram& leg, double at_s) {
 }
 
 Cost dry_points(const LegProgram& leg, double gap) {
-    const bool thirsty =
-        leg.kind == LegKind::bike && !leg.checkpoints.empty() && leg.checkpoints.back().fluid_ml > 0;
+    const bool thirsty = leg.kind == LegKind::bike && leg.aim.fluid_ml > 0;
     return thirsty ? price::dry_per_min * static_cast<Cost>(std::max(0.0, gap - price::dry_from_s) / 60) : 0;
 }
 
-/// Drink and sodium against the curves: `drunk` holds (time, ml, mg of sodium) of every swallow so far.
+/// Drink below the aim, and long gaps without one.
 Cost drink_off(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
     Cost points = 0;
-    double last_s = 0;
-    size_t next = 0;
-    double ml = 0, sodium = 0;
-    const auto drink_until = [&](double at_s) {
-        for (; next < grid.regular && grid.slots[next].at_s <= at_s; ++next) {
-            if (!line.feeds(grid, next))
-                continue;
-            ml += line.sips * leg.sip_ml;
-            sodium += line.sips * leg.drink_at(line, next).sip.sodium_mg;
-            points += dry_points(leg, grid.slots[next].at_s - last_s);
-            last_s = grid.slots[next].at_s;
-        }
-    };
-    for (const auto& point : leg.checkpoints) {
-        drink_until(point.at_s);
-        const Cost short_ml = point.fluid_ml - std::lround(ml);
-        const Cost short_mg = point.sodium_mg - std::lround(sodium);
-        if (point.end) {
-            points += leg.fluid_weight * price::fluid_end_per_ml * std::max<Cost>(0, short_ml);
-            points += price::sodium_per_mg * std::max<Cost>(0, short_mg - price::sodium_band_mg);
-        } else {
-            points += leg.fluid_weight * price::fluid_hour_per_ml *
-                      std::max<Cost>(0, short_ml - price::fluid_hour_band_ml);
-        }
+    double last_s = 0, ml = 0;
+    for (size_t i = 0; i < grid.regular; ++i) {
+        if (!line.feeds(grid, i))
+            continue;
+        ml += line.sips * leg.sip_ml;
+        points += dry_points(leg, grid.slots[i].at_s - last_s);
+        last_s = grid.slots[i].at_s;
     }
-    return points + dry_points(leg, leg.length_s[likely] - last_s);
+    const Cost short_ml = std::max<Cost>(0, leg.aim.fluid_ml - std::lround(ml));
+    return points + dry_points(leg, leg.length_s[likely] - last_s) +
+           (leg.hot ? price::hot_weight : 1) * price::per_unit(price::fluid_pct, leg.aim.fluid_ml) * short_ml;
+}
+
+bool brings_nothing(const LegProgram& leg, const DrinkLine& line) {
+    const auto brings = [](const DrinkChoice& drink) { return drink.amounts[carb] > 0; };
+    return leg.kind == LegKind::bike && !brings(leg.drinks[static_cast<size_t>(line.drink)]) &&
+           std::any_of(leg.drinks.begin(), leg.drinks.end(), brings);
 }
 
 void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
@@ -74,15 +51,17 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
         return;
     const bool own = line.handed_from > line.first;
     line.lines = (own ? 1 : 0) + (line.handed_from <= line.last ? 1 : 0);
-    line.points += price::line * line.lines;
-    if (own)
+    line.points += price::line; // handed up: the same swallows on the same beat
+    if (own) {
         line.points += leg.drinks[static_cast<size_t>(line.drink)].points;
-    if (line.sips == 1 && leg.sip_unit == "swallow")
-        line.points += price::one_swallow;
+        line.points += brings_nothing(leg, line) ? price::plain_bottle : 0;
+    }
+    if (leg.sip_unit == "swallow")
+        line.points += line.sips == 1 ? price::one_swallow : line.sips >= 5 ? price::big_gulp : 0;
 }
 
-/// Lets the line run as long as there is drink, until `until_s`. False: nothing to drink at its first slot.
-bool run_on(const LegProgram& leg, const Grid& grid, double until_s, DrinkLine& line) {
+/// Lets the line run as long as there is drink. False: nothing to drink at its first slot.
+bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     const double ml = line.sips * leg.sip_ml;
     const auto own_until = [&leg](double at_s) { return leg.own_ml + (at_s >= leg.bag_s ? leg.bag_ml : 0); };
     double from_stations = 0;
@@ -90,8 +69,6 @@ bool run_on(const LegProgram& leg, const Grid& grid, double until_s, DrinkLine& 
         const auto& slot = grid.slots[static_cast<size_t>(i)];
         if (!slot.drink_ok)
             continue;
-        if (slot.at_s > until_s)
-            break;
         if (line.handed_from > i && line.own_ml + ml <= own_until(slot.at_s) + 1e-9) {
             line.own_ml += ml;
         } else if (from_stations + ml <= handed_ml(leg, slot.at_s) + 1e-9) {
@@ -105,35 +82,52 @@ bool run_on(const LegProgram& leg, const Grid& grid, double until_s, DrinkLine& 
     return line.last >= 0;
 }
 
-/// To the end of the leg; or on a ride that ends with gels with water of their own, an hour before it.
-std::vector<double> ends_of_drink(const LegProgram& leg) {
-    const double end_s = leg.length_s[likely];
-    const bool watery = leg.kind == LegKind::bike &&
-                        std::any_of(leg.foods.begin(), leg.foods.end(), [](const FoodChoice& food) {
-                            return food.amounts[gel] > 0 && food.amounts[fluid] >= watery_gel_mg;
-                        });
-    return watery ? std::vector<double>{end_s, end_s - gels_alone_s} : std::vector<double>{end_s};
+bool can_take(const Grid& grid, int slot, int food) {
+    return grid.slots[static_cast<size_t>(slot)].foods >> food & 1u;
 }
 
-/// Worth a line: a single feed, 40 minutes, or to the end.
-bool worth_it(const Grid& grid, const DrinkLine& line) {
-    const int feeds = (line.last - line.first) / line.step + 1;
-    return feeds == 1 || line.last + line.step >= static_cast<int>(grid.regular) ||
-           long_enough(grid, line.first, line.last, feeds);
+double gap_s(const Grid& grid, int from, int to) {
+    return grid.slots[static_cast<size_t>(to)].at_s - grid.slots[static_cast<size_t>(from)].at_s;
 }
 
-/// A line from its first slot on, once for each end that it may have.
-void add_with_ends(const LegProgram& leg, const Grid& grid, const DrinkLine& start,
-                   std::vector<DrinkLine>& out) {
-    int known_last = -1;
-    for (const double until_s : ends_of_drink(leg)) {
-        DrinkLine line = start;
-        if (!run_on(leg, grid, until_s, line) || !worth_it(grid, line) ||
-            line.last == std::exchange(known_last, line.last))
-            continue;
-        price_drink(leg, grid, line);
+/// One line from its first slot on, once for each end that it may have.
+void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, std::vector<ItemLine>& out) {
+    const int regular = static_cast<int>(grid.regular);
+    line.feeds = 1;
+    int last = line.first;
+    for (int i = line.first + line.step; i < regular; i += line.step) {
+        if (!can_take(grid, i, line.food)) {
+            if (grid.slots[static_cast<size_t>(i)].skip_item)
+                continue;
+            return;
+        }
+        if (gap_s(grid, last, i) < leg.items_apart_s - 1)
+            return;
+        ++line.feeds;
+        line.last = last = i;
+        line.to_the_end = i + line.step >= regular;
         out.push_back(line);
     }
+}
+
+/// Gels of a run are spread over it, not eaten in its first third.
+Cost unevenness(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
+    if (leg.kind != LegKind::run)
+        return 0;
+    const double length_s = leg.length_s[likely];
+    double longest_s = 0, last_s = 0;
+    for (const size_t i : slots_of(grid, line)) {
+        longest_s = std::max(longest_s, grid.slots[i].at_s - last_s);
+        last_s = grid.slots[i].at_s;
+    }
+    longest_s = std::max(longest_s, length_s - last_s);
+    return price::uneven_pct * std::lround(100 * (longest_s / length_s - 1.0 / (line.feeds + 1)));
+}
+
+Hour hour_at(const LegProgram& leg, double from_s, double to_s, double share, Cost per_pct) {
+    const double hourly_mg = leg.aim.carb_mg * 3600 / leg.length_s[likely];
+    return {from_s, to_s, static_cast<int>(std::lround(share * hourly_mg)),
+            price::per_unit(per_pct, std::lround(hourly_mg))};
 }
 
 } // namespace
@@ -146,8 +140,34 @@ Amounts amounts_of(const Dose& dose) {
     out[fructose] = mg(dose.fructose_g);
     out[fluid] = mg(dose.fluid_ml);
     out[caffeine] = mg(dose.caffeine_mg); // micrograms
+    out[sodium] = static_cast<std::int32_t>(std::lround(dose.sodium_mg));
     out[gel_water] = mg(dose.gel_water_ml > 0 ? dose.gel_water_ml - dose.fluid_ml : 0);
     return out;
+}
+
+Caps caps_of(double carb_g_per_h, double glucose_g_per_h, double fructose_g_per_h, double leg_s) {
+    constexpr double mean = 1.1, over_g = 15, over = 1.25;
+    const double rates[] = {carb_g_per_h, glucose_g_per_h, fructose_g_per_h};
+    const auto mg = [](double g) { return static_cast<std::int32_t>(std::floor(g * 1000 + 1e-3)); };
+    Caps out;
+    for (size_t r = 0; r < 3; ++r) {
+        out.hour[r] = mg(std::min(rates[r] + over_g, rates[r] * over));
+        out.two_hours[r] = mg(2 * mean * rates[r]);
+        out.leg[r] = mg(mean * rates[r] * std::max(1.0, leg_s / 3600));
+    }
+    return out;
+}
+
+void set_hours(LegProgram& leg) {
+    const double length_s = leg.length_s[likely];
+    if (length_s < 3600 || leg.aim.carb_mg <= 0 || leg.aim.up_to)
+        return;
+    const double last_from_s = length_s - 3600;
+    for (double from_s = 0; from_s + 1800 < last_from_s; from_s += 3600)
+        leg.hours.push_back(hour_at(leg, from_s, from_s + 3600,
+                                    from_s > 0 ? price::hour_share : price::first_hour_share, price::hour_pct));
+    leg.hours.push_back(hour_at(leg, last_from_s, length_s, price::hour_share,
+                                leg.kind == LegKind::bike ? price::last_bike_hour_pct : price::hour_pct));
 }
 
 const DrinkChoice& LegProgram::drink_at(const DrinkLine& line, size_t slot) const {
@@ -200,62 +220,59 @@ std::vector<DrinkLine> drink_lines(const LegProgram& leg, size_t g) {
     const Grid& grid = leg.grids[g];
     std::vector<DrinkLine> out(1);
     price_drink(leg, grid, out.front());
-    const int regular = static_cast<int>(grid.regular);
     for (int drink = 0; drink < static_cast<int>(leg.drinks.size()); ++drink)
         for (int sips = 1; sips <= leg.most_sips; ++sips)
-            for (int step = 1; step <= most_drink_step; ++step)
-                for (int first = 0; first < std::min(regular, latest_first_drink + 1); ++first) {
-                    if (grid.every_s * step > longest_drink_gap_s ||
-                        !grid.slots[static_cast<size_t>(first)].drink_ok)
-                        continue;
-                    DrinkLine line;
-                    line.drink = drink;
-                    line.sips = sips;
-                    line.step = step;
-                    line.first = first;
-                    add_with_ends(leg, grid, line, out);
-                }
+            for (int step = 1; step <= std::min(most_drink_step, static_cast<int>(grid.regular)); ++step) {
+                if (grid.every_s * step > longest_drink_gap_s + 1)
+                    continue;
+                DrinkLine line;
+                line.drink = drink;
+                line.sips = sips;
+                line.step = step;
+                line.first = step - 1;
+                if (!run_on(leg, grid, line))
+                    continue;
+                price_drink(leg, grid, line);
+                out.push_back(line);
+            }
     return out;
 }
 
 std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
     const Grid& grid = leg.grids[g];
-    const int regular = static_cast<int>(grid.regular);
     std::vector<ItemLine> out;
-    const auto can = [&grid](int slot, int food) {
-        return grid.slots[static_cast<size_t>(slot)].foods >> food & 1u;
-    };
-    for (int first = 0; first < regular; ++first)
+    for (int first = 0; first < static_cast<int>(grid.regular); ++first)
         for (int food = 0; food < static_cast<int>(leg.foods.size()); ++food) {
-            if (!can(first, food))
+            if (!can_take(grid, first, food))
                 continue;
             out.push_back({food, 1, first, first, 1, true, false});
-            for (const int step : leg.item_steps) {
-                if (grid.every_s * step > 3600 + 1)
-                    continue;
-                int feeds = 1;
-                for (int i = first + step; i < regular; i += step) {
-                    if (!can(i, food)) {
-                        if (grid.slots[static_cast<size_t>(i)].skip_item)
-                            continue;
-                        break;
-                    }
-                    ++feeds;
-                    const int next = i + step;
-                    const bool to_the_end = next >= regular;
-                    const bool to_its_end =
-                        to_the_end || (!can(next, food) && !grid.slots[static_cast<size_t>(next)].skip_item);
-                    if (to_its_end || long_enough(grid, first, i, feeds))
-                        out.push_back({food, step, first, i, feeds, false, to_the_end});
-                }
+            for (int step = 1; step <= leg.most_item_step; ++step) {
+                // "Every 30 min" is on the half hours; what comes seldom may begin on any beat.
+                const bool on_its_beat = !leg.items_with_drink || (first + 1) % step == 0 ||
+                                         grid.every_s * step >= seldom_s;
+                if (on_its_beat && grid.every_s * step <= longest_item_gap_s + 1)
+                    add_with_ends(leg, grid, {food, step, first, first, 1, false, false}, out);
             }
         }
     return out;
 }
 
-Cost price_of(const LegProgram& leg, const ItemLine& line) {
-    const bool odd = line.single && leg.kind == LegKind::bike && leg.length_s[likely] > price::odd_from_s;
-    return price::line + price::item * line.feeds + (odd ? price::odd_feed : 0);
+bool in_rhythm(const LegProgram& leg, const DrinkLine& drink, const ItemLine& item) {
+    if (!leg.items_with_drink || drink.drink < 0)
+        return true;
+    return (item.first + 1) % drink.step == 0 && (item.single || item.step % drink.step == 0);
+}
+
+bool may_follow(const LegProgram& leg, const Grid& grid, const ItemLine& first, const ItemLine& second) {
+    const bool soft = leg.foods[static_cast<size_t>(second.food)].amounts[gel] > 0;
+    const bool nested = first.single || second.single || first.step % second.step == 0 || second.step % first.step == 0;
+    return soft && nested && second.food != first.food && second.first > first.last &&
+           gap_s(grid, first.last, second.first) >= leg.items_apart_s - 1;
+}
+
+Cost price_of(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
+    const auto& food = leg.foods[static_cast<size_t>(line.food)];
+    return price::line + food.points + food.item_points * line.feeds + unevenness(leg, grid, line);
 }
 
 std::vector<size_t> slots_of(const Grid& grid, const ItemLine& line) {
@@ -265,6 +282,77 @@ std::vector<size_t> slots_of(const Grid& grid, const ItemLine& line) {
         if (grid.slots[i].foods >> line.food & 1u)
             out.push_back(i);
     return out;
+}
+
+CarbPrice carb_price(const Aim& aim) {
+    CarbPrice out;
+    out.band_mg = std::lround(aim.carb_mg * (aim.up_to ? price::carb_near_up_to : price::carb_near));
+    out.band_over_mg = std::lround(aim.carb_mg * price::carb_near);
+    out.near = price::per_unit(price::carb_near_pct, aim.carb_mg);
+    out.far = std::max(out.near, price::per_unit(price::carb_far_pct, aim.carb_mg));
+    return out;
+}
+
+Cost carb_off(const Aim& aim, std::int64_t carb_mg) {
+    if (aim.carb_mg <= 0)
+        return 0;
+    const CarbPrice price = carb_price(aim);
+    const bool over = carb_mg > aim.carb_mg;
+    const std::int64_t off = over ? carb_mg - aim.carb_mg : aim.carb_mg - carb_mg;
+    const std::int64_t beyond = std::max<std::int64_t>(0, off - (over ? price.band_over_mg : price.band_mg));
+    return price.near * off + (price.far - price.near) * beyond;
+}
+
+Cost sodium_price(const LegProgram& leg) {
+    return (leg.hot ? price::hot_sodium_weight : 1) * price::per_unit(price::sodium_pct, leg.aim.sodium_mg);
+}
+
+Cost sodium_off(const LegProgram& leg, std::int64_t sodium_mg) {
+    return leg.aim.sodium_mg <= 0 ? 0 : sodium_price(leg) * std::max<std::int64_t>(0, leg.aim.sodium_mg - sodium_mg);
+}
+
+Cost hour_off(const Hour& hour, std::int64_t carb_mg) {
+    return hour.per_mg * std::max<std::int64_t>(0, hour.least_mg - carb_mg);
+}
+
+std::vector<Taking> takings(const Program& program, const LegProgram& leg, const LegSolution& choice) {
+    const Grid& grid = leg.grids[choice.grid];
+    std::vector<Taking> out;
+    for (size_t i = 0; i < grid.regular; ++i)
+        if (choice.drink.feeds(grid, i)) {
+            const auto& drink = leg.drink_at(choice.drink, i).amounts;
+            out.push_back({grid.slots[i].at_s, drink[carb] * choice.drink.sips, drink[sodium] * choice.drink.sips});
+        }
+    for (const auto& line : choice.items)
+        for (const size_t i : slots_of(grid, line))
+            if (i < grid.regular) {
+                const auto& food = leg.foods[static_cast<size_t>(line.food)].amounts;
+                out.push_back({grid.slots[i].at_s, food[carb], food[sodium]});
+            }
+    for (const auto& item : program.fixed)
+        if (item.leg == leg.leg)
+            out.push_back({item.at_s, item.amounts[carb], item.amounts[sodium]});
+    return out;
+}
+
+Cost cost_of(const Program& program, const LegProgram& leg, const LegSolution& choice) {
+    std::int64_t carb_mg = 0, sodium_mg = 0;
+    std::vector<std::int64_t> by_hour(leg.hours.size());
+    for (const auto& taking : takings(program, leg, choice)) {
+        carb_mg += taking.carb_mg;
+        sodium_mg += taking.sodium_mg;
+        for (size_t h = 0; h < leg.hours.size(); ++h)
+            if (leg.hours[h].holds(taking.at_s))
+                by_hour[h] += taking.carb_mg;
+    }
+    const Grid& grid = leg.grids[choice.grid];
+    Cost cost = grid.points + choice.drink.points + carb_off(leg.aim, carb_mg) +
+                sodium_off(leg, sodium_mg);
+    for (const auto& line : choice.items)
+        cost += price_of(leg, grid, line);
+    for (size_t h = 0; h < leg.hours.size(); ++h)
+        cost += hour_off(leg.hours[h], by_hour[h]);
+    return cost;
 }
 
 } // namespace tuck::schedule

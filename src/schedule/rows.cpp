@@ -10,8 +10,6 @@ namespace {
 
 constexpr double hour_s = 3600, gel_water_within_s = 15 * 60; // common practice, no source
 constexpr double tick_s = 1e-6;
-constexpr std::int32_t unlimited = std::numeric_limits<std::int32_t>::max();
-constexpr std::int64_t gel_water_mg_per_mg_carb = 6; // 150 ml with 25 g (menu.cpp)
 
 Rule rule_of(int resource) {
     switch (resource) {
@@ -53,14 +51,14 @@ public:
     }
 
     Rows build() {
-        for (day_ = 0; day_ < days && !out_.broken; ++day_) {
+        for (day_ = fast; day_ < days && !out_.broken; ++day_) {
             collect_slots();
             if (there_.empty())
                 continue;
-            windows();
+            gut();
+            drink_and_caffeine();
+            whole_leg();
             drink_below_sweat();
-            if (day_ == likely && leg_.fluid_most_mg >= 0)
-                drink_of_the_leg();
             water_for_gels();
         }
         if (out_.broken)
@@ -115,45 +113,63 @@ private:
         known = static_cast<std::int32_t>(std::min<std::int64_t>(slack, known));
     }
 
-    /// Starts of rolling hours that hold a slot of this leg.
-    std::vector<double> starts() const {
+    /// Starts of windows that hold a slot of this leg.
+    std::vector<double> starts(double span_s) const {
         std::vector<double> out;
         for (const size_t i : there_)
             out.push_back(clock(i));
         const double first = clock(there_.front()), last = clock(there_.back());
         for (const auto& other : others_) {
             const double at = other.clock_s[day_];
-            if (at >= 0 && at > first - hour_s && at <= last)
+            if (at >= 0 && at > first - span_s && at <= last)
                 out.push_back(at);
         }
         return out;
     }
 
-    void windows() {
-        const auto& limits = program_.limits;
-        for (const double from : starts()) {
-            const double to = from + hour_s - tick_s;
-            Amounts sum{};
-            size_t lo = grid_.slots.size(), hi = 0;
-            for (const size_t i : there_)
-                if (clock(i) >= from - tick_s && clock(i) < to) {
-                    lo = std::min(lo, i);
-                    hi = i;
-                    for (size_t r = 0; r < gel_water; ++r)
-                        sum[r] += drunk_[i][r];
-                }
-            for (const auto& other : others_)
-                if (other.clock_s[day_] >= from - tick_s && other.clock_s[day_] < to)
-                    for (size_t r = 0; r < gel_water; ++r)
-                        sum[r] += other.amounts[r];
-            if (lo > hi)
+    /// What is known to be taken in [from, to), and the slots in it.
+    struct Window {
+        Amounts sum{};
+        size_t lo, hi = 0;
+    };
+    Window window(double from, double to) const {
+        Window out;
+        out.lo = grid_.slots.size();
+        for (const size_t i : there_)
+            if (clock(i) >= from - tick_s && clock(i) < to) {
+                out.lo = std::min(out.lo, i);
+                out.hi = i;
+                for (size_t r = 0; r < gel_water; ++r)
+                    out.sum[r] += drunk_[i][r];
+            }
+        for (const auto& other : others_)
+            if (other.clock_s[day_] >= from - tick_s && other.clock_s[day_] < to)
+                for (size_t r = 0; r < gel_water; ++r)
+                    out.sum[r] += other.amounts[r];
+        return out;
+    }
+
+    void gut() {
+        for (const double from : starts(2 * hour_s)) {
+            const Caps& caps = caps_at(program_, day_, from);
+            for (const int hours : {1, 2}) {
+                const Window w = window(from, from + hours * hour_s - tick_s);
+                if (w.lo <= w.hi)
+                    for (const Resource r : {carb, glucose, fructose})
+                        add(r, w.lo, w.hi, (hours == 1 ? caps.hour : caps.two_hours)[r] - w.sum[r]);
+            }
+        }
+    }
+
+    void drink_and_caffeine() {
+        for (const double from : starts(hour_s)) {
+            const Window w = window(from, from + hour_s - tick_s);
+            if (w.lo > w.hi)
                 continue;
-            add(carb, lo, hi, floor_mg(limits.carb_g) - sum[carb]);
-            add(glucose, lo, hi, floor_mg(limits.glucose_path_g) - sum[glucose]);
-            add(fructose, lo, hi, floor_mg(limits.fructose_path_g) - sum[fructose]);
-            add(fluid, lo, hi, floor_mg(program_.curves[day_].ceiling_ml(from)) - sum[fluid]);
-            if (sum[caffeine] > 0 || any_caffeine())
-                add(caffeine, lo, hi, floor_mg(limits.caffeine_dose_mg) - sum[caffeine]);
+            add(fluid, w.lo, w.hi,
+                floor_mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml) - w.sum[fluid]);
+            if (w.sum[caffeine] > 0 || any_caffeine())
+                add(caffeine, w.lo, w.hi, floor_mg(program_.limits.caffeine_dose_mg) - w.sum[caffeine]);
         }
         if (any_caffeine()) {
             std::int64_t sum = 0;
@@ -161,8 +177,22 @@ private:
                 sum += drunk_[i][caffeine];
             for (const auto& other : others_)
                 sum += other.amounts[caffeine];
-            add(caffeine, 0, grid_.slots.size() - 1, floor_mg(limits.caffeine_day_mg) - sum);
+            add(caffeine, 0, grid_.slots.size() - 1, floor_mg(program_.limits.caffeine_day_mg) - sum);
         }
+    }
+
+    /// The leg as a whole: its rate, and its ceiling with what was drunk in the transition before it.
+    void whole_leg() {
+        if (day_ == fast)
+            return;
+        const double start = leg_.start_s[day_], end = start + leg_.length_s[day_];
+        const size_t lo = there_.front(), hi = there_.back();
+        const Window own = window(start, end + tick_s);
+        if (day_ == likely)
+            for (const Resource r : {carb, glucose, fructose})
+                add(r, lo, hi, leg_.caps.leg[r] - own.sum[r]);
+        const Budget budget = fluid_budget(program_, leg_, day_);
+        add(fluid, lo, hi, floor_mg(budget.ml) - window(budget.from_s, end + tick_s).sum[fluid]);
     }
 
     bool any_caffeine() const {
@@ -199,20 +229,8 @@ private:
             }
     }
 
-    /// What the leg drinks on the likely day, however short it is, stays below the ceiling that is printed for it.
-    void drink_of_the_leg() {
-        std::int64_t sum = 0;
-        for (const size_t i : there_)
-            sum += drunk_[i][fluid];
-        const double end_s = leg_.start_s[likely] + leg_.length_s[likely];
-        for (const auto& other : others_)
-            if (other.clock_s[likely] >= leg_.drinks_from_s && other.clock_s[likely] < end_s)
-                sum += other.amounts[fluid];
-        add(fluid, there_.front(), there_.back(), leg_.fluid_most_mg - sum);
-    }
-
-    /// Gels from slot a to slot b drink from a until 15 minutes after b; a swallow serves one gel (Hall's
-    /// condition for windows of equal length). Fixed gels of this leg stand in between.
+    /// Gels from slot a to slot b drink from 15 minutes before a until 15 minutes after b; a swallow serves one gel
+    /// (Hall's condition for windows of equal length). Fixed gels of this leg stand in between.
     void water_for_gels() {
         struct Gel {
             double at;
@@ -237,7 +255,7 @@ private:
         };
         for (size_t a = 0; a < gels.size(); ++a) {
             std::int64_t fixed = 0;
-            const std::int64_t before = water_before[first_from(gels[a].at - tick_s)];
+            const std::int64_t before = water_before[first_from(gels[a].at - gel_water_within_s - tick_s)];
             size_t lo = grid_.slots.size(), hi = 0, slots = 0;
             for (size_t b = a; b < gels.size(); ++b) {
                 fixed += gels[b].fixed_need;
@@ -262,9 +280,9 @@ private:
         std::int64_t each = 0;
         for (const auto& food : leg_.foods)
             each = std::max<std::int64_t>(each, food.amounts[gel_water]);
-        const auto by_hour = static_cast<std::int64_t>(span_s / hour_s + 1) * gel_water_mg_per_mg_carb *
-                             floor_mg(program_.limits.carb_g);
-        return std::min(static_cast<std::int64_t>(slots) * each, by_hour) + 1;
+        const auto by_time = static_cast<std::int64_t>(
+            leg_.items_apart_s > 0 ? span_s / leg_.items_apart_s + 1.01 : static_cast<double>(slots));
+        return std::min(static_cast<std::int64_t>(slots), by_time) * each + 1;
     }
 
     void no_gel_with_concentrate() {
@@ -333,28 +351,68 @@ private:
 
 } // namespace
 
+const Caps& caps_at(const Program& program, size_t day, double clock_s) {
+    if (day == fast)
+        return program.day_caps;
+    const LegProgram* leg = &program.legs.front();
+    for (const auto& other : program.legs)
+        if (other.start_s[day] <= clock_s + tick_s)
+            leg = &other;
+    return leg->caps;
+}
+
+Budget fluid_budget(const Program& program, const LegProgram& leg, size_t day) {
+    const LegProgram* drinking = &leg;
+    Budget out{0, leg.start_s[day]};
+    if (is_transition(leg.kind) && leg.leg + 1 < program.legs.size())
+        drinking = &program.legs[leg.leg + 1];
+    else if (leg.leg > 0 && is_transition(program.legs[leg.leg - 1].kind))
+        out.from_s = program.legs[leg.leg - 1].start_s[day];
+    constexpr double more_than_any_day = 1e6; // and safe as mg in 32 bits
+    out.ml = std::min(more_than_any_day, drinking->ceiling_ml_per_h * drinking->length_s[day] / hour_s);
+    return out;
+}
+
 Rows rows_of(const Program& program, const LegProgram& leg, const Grid& grid, const DrinkLine& line,
              const std::vector<Other>& others) {
     return Builder(program, leg, grid, line, others).build();
 }
 
-std::vector<Other> taken(const LegProgram& leg, const Grid& grid, const DrinkLine& line,
-                         const std::vector<ItemLine>& items) {
-    std::vector<Other> out;
-    for (size_t i = 0; i < grid.slots.size(); ++i) {
-        Other other{grid.slots[i].clock_s, {}};
-        if (line.feeds(grid, i))
+bool keeps(const Rows& rows, const LegProgram& leg, const Grid& grid, const std::vector<ItemLine>& items) {
+    const size_t slots = grid.slots.size();
+    std::vector<std::array<std::int64_t, resources>> before(slots + 1); // sums over the slots before
+    for (const auto& line : items)
+        for (const size_t slot : slots_of(grid, line)) {
+            const auto& amounts = leg.foods[static_cast<size_t>(line.food)].amounts;
             for (size_t r = 0; r < resources; ++r)
-                other.amounts[r] = leg.drink_at(line, i).amounts[r] * line.sips;
-        for (const auto& item : items)
-            for (const size_t slot : slots_of(grid, item))
-                if (slot == i) {
-                    const auto& food = leg.foods[static_cast<size_t>(item.food)];
-                    for (size_t r = 0; r < resources; ++r)
-                        other.amounts[r] += food.amounts[r];
-                }
-        out.push_back(other);
-    }
+                before[slot + 1][r] += amounts[r];
+        }
+    for (size_t slot = 0; slot < slots; ++slot)
+        for (size_t r = 0; r < resources; ++r)
+            before[slot + 1][r] += before[slot][r];
+    return std::all_of(rows.rows.begin(), rows.rows.end(), [&before](const Row& row) {
+        const auto r = static_cast<size_t>(row.resource);
+        return before[static_cast<size_t>(row.hi) + 1][r] - before[static_cast<size_t>(row.lo)][r] <= row.slack;
+    });
+}
+
+std::vector<Other> taken(const LegProgram& leg, const LegSolution& choice) {
+    const Grid& grid = leg.grids[choice.grid];
+    std::vector<Amounts> at(grid.slots.size(), Amounts{});
+    const auto add = [&at](size_t slot, const Amounts& amounts, int times) {
+        for (size_t r = 0; r < resources; ++r)
+            at[slot][r] += amounts[r] * times;
+    };
+    for (size_t i = 0; i < at.size(); ++i)
+        if (choice.drink.feeds(grid, i))
+            add(i, leg.drink_at(choice.drink, i).amounts, choice.drink.sips);
+    for (const auto& item : choice.items)
+        for (const size_t slot : slots_of(grid, item))
+            add(slot, leg.foods[static_cast<size_t>(item.food)].amounts, 1);
+    std::vector<Other> out;
+    for (size_t i = 0; i < at.size(); ++i)
+        if (at[i] != Amounts{})
+            out.push_back({grid.slots[i].clock_s, at[i]});
     return out;
 }
 

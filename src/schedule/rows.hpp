@@ -26,14 +26,24 @@ struct Rows {
     Rule broken_rule = Rule::none;
 };
 
+/// The gut's limits of the leg in which a moment of the day lies; on the fast day those of the whole day.
+const Caps& caps_at(const Program& program, size_t day, double clock_s);
+
+/// What a leg may drink on a day, with the transition before it, which starts at `from_s`.
+struct Budget {
+    double ml = 0, from_s = 0;
+};
+Budget fluid_budget(const Program& program, const LegProgram& leg, size_t day);
+
 /// All rows of a leg on a grid under a drink line; rows that another one implies are left out.
 Rows rows_of(const Program& program, const LegProgram& leg, const Grid& grid, const DrinkLine& line,
              const std::vector<Other>& others);
 
-/// What the drink line and the given item lines take, as others for the next leg: every slot of the grid, since
-/// an hour may start at each.
-std::vector<Other> taken(const LegProgram& leg, const Grid& grid, const DrinkLine& line,
-                         const std::vector<ItemLine>& items);
+/// Whether item lines keep the rows.
+bool keeps(const Rows& rows, const LegProgram& leg, const Grid& grid, const std::vector<ItemLine>& items);
+
+/// What a leg takes, as others for the next ones.
+std::vector<Other> taken(const LegProgram& leg, const LegSolution& choice);
 
 /// The fixed items of the whole race as others.
 std::vector<Other> fixed_others(const Program& program);

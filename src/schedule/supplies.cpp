@@ -10,15 +10,16 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double sodium_mg_per_g_weighed_salt = 387.6; // USDA SR, NDB 02047
-constexpr double fill_step_ml = 50, least_fill_ml = 300;
+constexpr double powder_step_g = 5, powder_from_g = 10; // a level spoon more or less; common practice, no source
 
 double stretch(const Setting& now, size_t leg) {
     return now.effort.legs[leg].time.p90_s / now.effort.legs[leg].time.p50_s;
 }
 
-/// Rounded so that kitchen scales can weigh it.
+/// Rounded as a kitchen measures it.
 double weighable_g(double grams) {
-    return grams < 5 ? std::round(grams * 10) / 10 : std::round(grams);
+    return grams < powder_from_g ? std::round(grams * 10) / 10
+                                 : std::round(grams / powder_step_g) * powder_step_g;
 }
 
 std::string grams_text(const Food& food, double grams) {
@@ -102,9 +103,9 @@ void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule
         const auto name = fmt::format("B{}", ++number);
         if (to_fill_ml <= 1)
             continue;
-        const double wanted = std::max(least_fill_ml, std::ceil(to_fill_ml / fill_step_ml) * fill_step_ml);
-        out.mix.push_back(mix_bottle(now, drink->drink, name, volume, std::min(volume, wanted),
-                                     drink->added_sodium_mg_per_ml));
+        // To the top or to half: nobody marks 300 ml on a bottle (common practice).
+        const double fill_ml = to_fill_ml <= volume / 2 ? volume / 2 : volume;
+        out.mix.push_back(mix_bottle(now, drink->drink, name, volume, fill_ml, drink->added_sodium_mg_per_ml));
         out.carry.push_back(
             {"", 1, "bottle", "bike", fmt::format("{}: {:.0f} ml bottle on the bike", name, volume)});
         to_fill_ml -= volume;
@@ -222,18 +223,37 @@ void note_special_needs(const Setting& now, Schedule& out) {
                             : "the plan counts on nothing in it"));
 }
 
+/// Where bottles are taken, each when the drink before it is gone: at the last station until then.
+std::vector<double> hand_ups_km(const Setting& now, const Decided& leg) {
+    std::vector<double> out;
+    const auto stations = stations_of(now.event, now.effort, leg.leg->leg);
+    double left_ml = 0; // of what was taken so far
+    for (const auto& feed : leg.taken) {
+        if (feed.sips == 0 || feed.own_drink)
+            continue;
+        left_ml -= feed.sips * leg.leg->sip_ml;
+        if (left_ml >= -1e-9)
+            continue;
+        left_ml += leg.leg->per_station_ml;
+        double km = 0;
+        for (const auto& station : stations)
+            if (station.form == ServedIn::bottle && station.km <= feed.km + 1e-6)
+                km = station.km;
+        if (out.empty() || km > out.back())
+            out.push_back(km);
+    }
+    return out;
+}
+
 void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     for (const auto& leg : legs) {
         if (leg.leg->kind != LegKind::bike || leg.handed_ml <= 0)
             continue;
         std::vector<std::string> kms;
-        for (const auto& station : stations_of(now.event, now.effort, leg.leg->leg))
-            if (station.form == ServedIn::bottle)
-                kms.push_back(fmt::format("{:g}", station.km));
-        const std::string last = kms.back();
-        kms.pop_back();
-        out.refill_note = kms.empty() ? fmt::format("Take a bottle at km {}, the only station", last)
-                                      : fmt::format("Take a bottle at km {}, last at {}", fmt::join(kms, " "), last);
+        for (const double km : hand_ups_km(now, leg))
+            kms.push_back(fmt::format("{:g}", km));
+        out.refill_note = fmt::format("Bike, km {}: take 1 {}, into the empty cage", fmt::join(kms, " "),
+                                      leg.leg->station_drink.drink.food->label);
     }
 }
 

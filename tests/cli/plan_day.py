@@ -17,6 +17,8 @@ LIMITS = {
     "most_fluid_ml_per_h": (1420, "US Army fluid guide, 1.5 quarts an hour"),
     "unrehearsed_fluid_ml_per_h": (800, "ACSM 2007"),
     "gel_water_ml_per_g": (150 / 25, PRACTICE),
+    "usual_gel_water_ml": (150, PRACTICE),
+    "usual_gel_g": (30, PRACTICE),
     "gel_water_within_s": (15 * 60, PRACTICE),
     "solids_after_swim_s": (15 * 60, PRACTICE),
     "solids_before_run_s": (30 * 60, PRACTICE),
@@ -37,8 +39,12 @@ LIMITS = {
     "strong_drink_g_per_ml": (0.08, "Murray 1999"),
     "salt_sodium_mg_per_g": (387.6, "USDA SR, NDB 02047"),
     "adult_y": (18, PRACTICE),
-    "bike_lines": (6, PRACTICE + ": more is not kept in mind on a bike"),
-    "run_lines": (4, PRACTICE),
+    "mean_over": (1.1, PRACTICE),
+    "hour_over": (1.25, PRACTICE),
+    "hour_over_g": (15, PRACTICE),
+    "high_rate_g_per_h": (75, PRACTICE),
+    "bike_lines": (4, PRACTICE + ": more is not kept in mind on a bike"),
+    "run_lines": (3, PRACTICE),
     # 5th percentile over median of a log-normal spread: exp(-1.6449 s), s = sqrt(ln(1 + (0.57 / 1.28)^2)).
     "untested_careful_share": (0.499, "endurance athletes 1.28 +- 0.57 L/h, Barnes 2019"),
     "day_gain_of_mass": (0.01, "our choice, after Noakes 2005"),
@@ -56,6 +62,7 @@ DEFAULTS = {
     "rehearsed": {}, "health": {}, "sweat_tested": False, "bottles_ml": None, "flask_ml": 0, "run_gels": None, "typical": False,
     "stations": {},  # leg_index -> [{"km", "serves", "form"}]
     "roads": {},  # "bike" or "run" -> plan_road.Road of the original track
+    "pinned": False,  # own wishes stand off the beat
     "bags": {},  # "bike" or "run" -> {"km", "bottles_ml"} or {"km", "gels"}
 }
 # Printed: whole seconds for every leg and moment, so two moments of different legs are known to a few seconds.

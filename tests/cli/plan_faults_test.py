@@ -18,18 +18,19 @@ TUCK = os.environ["TUCK"]
 ROOT = Path(os.environ["TUCK_ROOT"])
 PANTRY = plan_rules.load_pantry(ROOT / "foods")
 MEMORY = 300 << 20  # bytes of heap a plan may take; a search without a bound asks for gigabytes
-SECONDS = 40  # a hang is for ever; the machine that runs this may be slow and busy
+SECONDS = 30  # of processor time: a hang is for ever, and a busy machine is none
 
 
 def run(event, *arguments):
     """(exit code, answer as JSON or nothing, standard error)"""
     def bound():
         resource.setrlimit(resource.RLIMIT_DATA, (MEMORY, MEMORY))
+        resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "event.json"
         path.write_text(json.dumps(event))
         done = subprocess.run([TUCK, "plan", str(path), "--json", *arguments], capture_output=True, text=True,
-                              timeout=SECONDS, preexec_fn=bound)
+                              preexec_fn=bound)
     return done.returncode, json.loads(done.stdout) if done.stdout else None, done.stderr
 
 

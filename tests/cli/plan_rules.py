@@ -41,7 +41,8 @@ def check(plan, inputs, pantry):
     return out
 
 
-# Rolling hours.
+# Rolling hours. Aim and cap are two numbers: of a rate, and of a sugar path's hourly capacity, a leg's mean may reach
+# 1.1 (of a full hour, where the leg is shorter), two hours 2.2, a rolling hour 15 g more but no more than 1.25.
 
 def hour_rule(day, key, limit, rounding):
     for feed in day.feeds:
@@ -51,39 +52,82 @@ def hour_rule(day, key, limit, rounding):
             yield f"{taken:g} in the hour from {place(feed)}; allowed {limit:g}"
 
 
-@rule("carb_hour")
-def carb_hour(day):
-    return hour_rule(day, "carb_g", day.carb_limit(), GRAMS / 2)
-
-
-@rule("glucose_hour")
-def glucose_hour(day):
-    trained = day.gut_trained()
-    return hour_rule(day, "glucose_g", L["glucose_trained_g_per_h" if trained else "glucose_g_per_h"], GRAMS / 2)
-
-
-@rule("fructose_hour")
-def fructose_hour(day):
-    limit = L["fructose_trained_g_per_h" if day.gut_trained() else "fructose_g_per_h"]
-    if day.inputs["health"].get("fructose_malabsorption"):
-        limit = 0
-    return hour_rule(day, "fructose_g", limit, GRAMS / 2)
-
-
-@rule("other_days")
-def other_days(day):
-    """The gut's hours on a fast and on a slow day."""
+def gut_rates(day, leg_index):
+    """g/h by key: the leg's own rate (the day's, where it has none), and the two sugar paths."""
     trained = "_trained" if day.gut_trained() else ""
-    limits = {"carb_g": day.carb_limit(), "glucose_g": L[f"glucose{trained}_g_per_h"],
-              "fructose_g": L[f"fructose{trained}_g_per_h"]}
-    for which in ("p10_s", "p90_s"):
+    own = day.plan["needs"][leg_index]["carb_g_per_h"]
+    fructose = 0 if day.inputs["health"].get("fructose_malabsorption") else L[f"fructose{trained}_g_per_h"]
+    return {"carb_g": own or day.carb_limit(), "glucose_g": L[f"glucose{trained}_g_per_h"], "fructose_g": fructose}
+
+
+@rule("gut_hours")
+def gut_hours(day):
+    """On the likely and on the slow day; an hour counts by the leg in which it begins."""
+    for which in ("p50_s", "p90_s"):
         clocks = day.clocks(which)
         for start, first in clocks:
-            hour = [feed for at, feed in clocks if start <= at < start + 3600 - SECONDS]
-            for key, limit in limits.items():
-                taken = sum(feed[key] for feed in hour)
-                if taken > limit + GRAMS / 2 * len(hour):
-                    yield f"{which[:3]}: {taken:g} {key} in the hour from {place(first)}; allowed {limit:g}"
+            for key, rate in gut_rates(day, first["leg_index"]).items():
+                for hours, limit in ((1, min(rate + L["hour_over_g"], L["hour_over"] * rate)),
+                                     (2, 2 * L["mean_over"] * rate)):
+                    window = [feed for at, feed in clocks if start <= at < start + hours * 3600 - SECONDS]
+                    taken = sum(feed[key] for feed in window)
+                    if taken > limit + GRAMS / 2 * len(window):
+                        yield f"{which[:3]}: {taken:g} {key} in {hours} h from {place(first)}; allowed {limit:g}"
+
+
+@rule("gut_leg")
+def gut_leg(day):
+    for i, leg in enumerate(day.legs):
+        feeds = [f for f in day.feeds if f["leg_index"] == i]
+        for key, rate in gut_rates(day, i).items():
+            taken, limit = sum(f[key] for f in feeds), L["mean_over"] * rate * max(1, leg["p50_s"] / 3600)
+            if taken > limit + GRAMS / 2 * len(feeds) + rate / 3600:
+                yield f"{leg['leg']}: {taken:g} {key}; allowed {limit:g}"
+
+
+@rule("one_clock")
+def one_clock(day):
+    """All lines of a bike leg stand on beats of 10, 15 or 20 min, 1 to 4 beats apart, one interval a multiple of the
+    other. Only the road, caffeine and the athlete's own wish stand off the beat."""
+    for i, leg in enumerate(day.legs):
+        if leg["leg"] != "bike":
+            continue
+        beat = [line for line in day.plan["lines"] if line["leg_index"] == i and not line_off_the_beat(day, line)]
+        moments = {round(at / 60) for line in beat for at in line["at_s"]}
+        if moments and all(any(at % base for at in moments) for base in (10, 15, 20)):
+            yield f"{sorted(moments)} min are on no beat"
+        steps = {round(line["every_s"] / 60) for line in beat if line["every_s"]}
+        if any(max(a, b) % min(a, b) for a in steps for b in steps):
+            yield f"every {sorted(steps)} min: two clocks"
+
+
+def line_off_the_beat(day, line):
+    caffeine = any(day.food(item)["caffeine_mg"] > 0 for item in line["items"])
+    return caffeine or day.inputs["pinned"] or " the " in line["text"] or "not at" in line["text"]
+
+
+@rule("feeds_apart")
+def feeds_apart(day):
+    """No three things to eat within half an hour, unless the rate asks for it."""
+    for i in range(len(day.legs)):
+        eaten = [f for f in day.feeds if f["leg_index"] == i and day.eats(f)]
+        rate = day.plan["needs"][i]["carb_g_per_h"]
+        for a, b, c in zip(eaten, eaten[1:], eaten[2:]):
+            if c["at_s"] - a["at_s"] < 30 * 60 - SECONDS and rate < L["high_rate_g_per_h"]:
+                yield f"three from {place(a)} to {place(c)}"
+
+
+@rule("fluid_leg")
+def fluid_leg(day):
+    """What a leg drinks, with the transition before it, is never more than its ceiling times its likely length."""
+    for i, leg in enumerate(day.legs):
+        if leg["leg"] in ("swim", "t1", "t2"):
+            continue
+        own = [i] + ([i - 1] if i and day.legs[i - 1]["leg"] in ("t1", "t2") else [])
+        feeds = [f for f in day.feeds if f["leg_index"] in own]
+        taken, rate = sum(f["fluid_ml"] for f in feeds), day.plan["needs"][i]["fluid_ml_per_h"]
+        if taken > rate * (leg["p50_s"] + 1) / 3600 + ML / 2 * len(feeds):
+            yield f"{leg['leg']}: {taken:g} ml, the ceiling is {rate * leg['p50_s'] / 3600:.0f}"
 
 
 @rule("line_count")
@@ -108,6 +152,7 @@ def fluid_hour(day):
         start = day.clock(feed)
         steepest = max(n["fluid_ml_per_h"] for n in day.plan["needs"])
         allowed = day.integral("fluid_ml_per_h", start, start + 3600) + steepest * SECONDS / 3600
+        allowed += 2 * day.inputs["swallow_ml"]
         if taken > allowed + ML / 2 * len(hour):
             yield f"{taken:g} ml in the hour from {place(feed)}; the ceilings allow {allowed:.0f}"
 
@@ -332,8 +377,8 @@ def gel_and_concentrate(day):
 
 @rule("gel_water")
 def gel_water(day):
-    """150 ml for 25 g, drunk in the 15 minutes from the gel; a swallow serves one gel only, and one of concentrate
-    none."""
+    """150 ml (a large gel 6 ml for each gram) within 15 minutes before or after the gel; a swallow serves one gel only,
+    and one of concentrate none."""
     left = [[day.clock(f), sum(day.ml(item) for item in day.drinks(f) if not plan_stock.concentrated(day, f, item))]
             for f in day.feeds]
     for feed in day.feeds:
@@ -341,10 +386,12 @@ def gel_water(day):
             food = day.food(item)
             if not food["needs_water"]:
                 continue
-            want = L["gel_water_ml_per_g"] * food["carb_g"] * item["amount"]
+            grams = food["carb_g"] * item["amount"]
+            want = L["gel_water_ml_per_g"] * grams
+            want = min(want, L["usual_gel_water_ml"]) if grams <= L["usual_gel_g"] else want
             start = day.clock(feed)
             for row in left:
-                if start <= row[0] <= start + L["gel_water_within_s"] + SECONDS:
+                if abs(row[0] - start) <= L["gel_water_within_s"] + SECONDS:
                     used = min(want, row[1])
                     want, row[1] = want - used, row[1] - used
             if want > ML:

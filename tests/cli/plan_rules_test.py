@@ -314,9 +314,9 @@ def at(seconds):
     return lambda feed: feed.update(at_s=seconds)
 
 
-def twice(plan, _):
-    feed = copy.deepcopy(eating(plan)[0])
-    plan["feeds"].append(feed)
+def twice_at_once(plan, _):
+    for _ in range(3):
+        plan["feeds"].append(copy.deepcopy(eating(plan)[0]))
 
 
 def swallow_more(feed):
@@ -326,6 +326,19 @@ def swallow_more(feed):
 def asked(**more):
     """The plan stays; the one who asked turns out to be another."""
     return lambda plan, inputs: inputs.update(more)
+
+
+def three_gels_at_once(plan, _):
+    for n, feed in enumerate(bike(plan)[:3]):
+        put_food(feed, "gel_25", 1, "gel")
+        feed["at_s"] = 900 + 300 * n
+
+
+def early_gel(**more):
+    def spoil(plan, inputs):
+        inputs.update(more)
+        put_food(bike(plan)[0], "gel_25", 1, "gel")
+    return spoil
 
 
 def end_of_bike(plan):
@@ -399,11 +412,18 @@ def slow_day_in_the_descent(plan, inputs):
 # (rule, plan, what is spoiled). At least one for every rule of the judge.
 CORRUPTIONS = [
     ("food_known", STANDARD, change(("feeds", 0, "items", 0, "food"), "manna")),
-    ("carb_hour", STANDARD, twice),
-    ("carb_hour", MIDDLE, of_feed(lambda p: bike(p)[1], lambda f: f.update(carb_g=61))),
-    ("glucose_hour", MIDDLE, of_feed(lambda p: bike(p)[1], lambda f: f.update(glucose_g=61))),
-    ("fructose_hour", MIDDLE, of_feed(lambda p: bike(p)[1], lambda f: f.update(fructose_g=41))),
-    ("fructose_hour", MIDDLE, asked(health={"fructose_malabsorption": True})),
+    ("gut_hours", STANDARD, twice_at_once),
+    ("gut_hours", MIDDLE, of_feed(lambda p: bike(p)[1], lambda f: f.update(carb_g=76))),
+    ("gut_hours", MIDDLE, of_feed(lambda p: bike(p)[1], lambda f: f.update(glucose_g=76))),
+    ("gut_hours", MIDDLE, of_feed(lambda p: bike(p)[1], lambda f: f.update(fructose_g=51))),
+    ("gut_hours", MIDDLE, asked(health={"fructose_malabsorption": True})),
+    ("gut_hours", MIDDLE, change(("durations", 4, "p90_s"), lambda s: s * 0.3)),
+    ("gut_leg", MIDDLE, lambda plan, _: [f.update(carb_g=1.7 * f["carb_g"]) for f in bike(plan)]),
+    ("one_clock", STANDARD, change(("lines", 0, "at_s"), lambda rows: [rows[0] + 420, *rows[1:]])),
+    ("one_clock", STANDARD, change(("lines",), lambda rows: rows + [{**rows[0], "every_s": 2400},
+                                                                    {**rows[0], "every_s": 3600}])),
+    ("feeds_apart", MIDDLE, three_gels_at_once),
+    ("fluid_leg", STANDARD, change(("needs", 2, "fluid_ml_per_h"), lambda ml: ml / 3)),
     ("fluid_most", STANDARD, of_feed(lambda p: bike(p)[0], lambda f: f.update(fluid_ml=1421))),
     ("fluid_hour", STANDARD, of_feed(lambda p: bike(p)[0], lambda f: f.update(fluid_ml=f["fluid_ml"] + 800))),
     ("fluid_sweat", STANDARD, of_feed(lambda p: bike(p)[0], lambda f: f.update(fluid_ml=f["fluid_ml"] + 900))),
@@ -432,8 +452,8 @@ CORRUPTIONS = [
         at_s=end_of_bike(plan) - 1700) or put_food(eating(plan)[0], "banana_ripe")),
     ("solids_short_bike", STANDARD, of_feed(lambda p: eating(p)[0], lambda f: put_food(f, "energy_bar", 0.5, "bar"))),
     ("solids_run", STANDARD, on_the_run("banana_ripe")),
-    ("cold", MIDDLE, asked(temperature_c=11)),
-    ("cold", MIDDLE, asked(water_c=15)),
+    ("cold", MIDDLE, early_gel(temperature_c=11)),
+    ("cold", MIDDLE, early_gel(water_c=15)),
     ("one_item", STANDARD, of_feed(lambda p: eating(p)[0], lambda f: f["items"].append(dict(f["items"][0])))),
     ("swallows", STANDARD, of_feed(lambda p: drinking(p)[0], swallow_more)),
     ("swallows", STANDARD, of_feed(lambda p: next(f for f in p["feeds"] if f["leg"] == "run"), cups)),
@@ -470,7 +490,6 @@ CORRUPTIONS = [
     ("extra_sodium", STANDARD, change(("mix", 0, "add"), lambda rows: rows + [{"food": "table_salt", "grams": 3}])),
     ("lines", STANDARD, of_feed(lambda p: bike(p)[0], move(-120))),
     ("lines", STANDARD, change(("lines", 0, "at_s"), lambda rows: rows[:-1])),
-    ("other_days", MIDDLE, change(("durations", 4, "p10_s"), lambda s: s * 0.3)),
     ("line_count", STANDARD, change(("lines",), lambda rows: rows + [rows[0]] * 6)),
     ("line_count", MIDDLE, change(("lines",), lambda rows: rows + [rows[-1]] * 4)),
     ("busy", PASS, into_the("descent")),

@@ -136,8 +136,8 @@ NUTRIENTS = (("carb_g", GRAMS), ("glucose_g", GRAMS), ("fructose_g", GRAMS), ("s
 
 
 def scale_step_g(grams):
-    """Kitchen scales: 0.1 g below 5 g, else 1 g; half of it is the rounding."""
-    return 0.05 if grams < 5 else 0.5
+    """A kitchen's measure: 0.1 g below 10 g, else 5 g; half of it is the rounding."""
+    return 0.05 if grams < 10 else 2.5
 
 
 def drink_per_ml(food, key):

@@ -32,7 +32,7 @@ TEST_CASE("2026-11 control characters reached the terminal from keys and file na
     CHECK(shown("\x1b[31mX\nfake\x07\x7f") == "\\x1b[31mX\\x0afake\\x07\\x7f");
     CHECK(shown("\xff\xc3\xa9") == "\\xff\xc3\xa9");
     CHECK(shown("a\xe2\x80\xae") == "a\\u202e");
-    CHECK(line_of({"f\x1b.json", "/\x1b[31mX", "is not known"}) == "f\\x1b.json: /\\x1b[31mX: is not known");
+    CHECK(io::line_of({"f\x1b.json", "/\x1b[31mX", "is not known"}) == "f\\x1b.json: /\\x1b[31mX: is not known");
 }
 
 TEST_CASE("2026-11 200,000 unknown keys: 50 faults are told, the others counted", "[utf8]") {
