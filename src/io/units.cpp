@@ -1,11 +1,11 @@
 #include "io/units.hpp"
 
+#include "base/dates.hpp"
 #include "base/day_sun.hpp"
 
 #include <algorithm>
 #include <array>
 #include <charconv>
-#include <chrono>
 #include <cmath>
 #include <fmt/format.h>
 #include <initializer_list>
@@ -384,23 +384,12 @@ int clock_min(const std::string& given) {
 }
 
 std::string calendar_date(const std::string& text) {
-    const std::string allowed = "allowed: year-month-day, such as 2027-06-13";
-    bool shaped = text.size() == 10;
-    for (size_t i = 0; shaped && i < text.size(); ++i)
-        shaped = i == 4 || i == 7 ? text[i] == '-' : is_digit(text[i]);
-    if (!shaped)
-        refuse(text, "is not a date; " + allowed);
-    const auto part = [&](size_t at, size_t length) {
-        int value = 0;
-        std::from_chars(text.data() + at, text.data() + at + length, value);
-        return value;
-    };
-    const std::chrono::year_month_day day(std::chrono::year(part(0, 4)),
-                                          std::chrono::month(static_cast<unsigned>(part(5, 2))),
-                                          std::chrono::day(static_cast<unsigned>(part(8, 2))));
-    if (!day.ok())
-        refuse(text, "the calendar has no such day; " + allowed);
-    return text;
+    if (date_of(text))
+        return text;
+    const bool shaped = text.size() == 10 && text.find_first_not_of("0123456789-") == std::string::npos &&
+                        text[4] == '-' && text[7] == '-';
+    refuse(text, std::string(shaped ? "the calendar has no such day" : "is not a date") +
+                     "; allowed: year-month-day, such as 2027-06-13");
 }
 
 double plain_number(const std::string& given, const std::string& what) {
@@ -461,13 +450,6 @@ std::vector<std::string> comma_list(const std::string& text) {
             return out;
         at = comma + 1;
     }
-}
-
-std::string duration_text(double seconds) {
-    const long whole = std::lround(seconds);
-    if (whole < 3600)
-        return fmt::format("{}:{:02}", whole / 60, whole % 60);
-    return fmt::format("{}:{:02}:{:02}", whole / 3600, whole / 60 % 60, whole % 60);
 }
 
 } // namespace tuck::io

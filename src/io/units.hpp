@@ -5,6 +5,8 @@
 // left over.
 #pragma once
 
+#include "base/clock.hpp"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -83,7 +85,6 @@ std::vector<double> volumes_ml(const std::string& text);
 /// The parts of a comma list without surrounding blanks. Throws on an empty part.
 std::vector<std::string> comma_list(const std::string& text);
 
-/// "52:30", "1:05:00": the shortest form that duration_s reads back, to the second.
-std::string duration_text(double seconds);
+using tuck::duration_text; // duration_s reads it back
 
 } // namespace tuck::io
