@@ -3,8 +3,8 @@
 #include "io/food_check.hpp"
 #include "io/label.hpp"
 #include "io/outputs.hpp"
-#include "io/units.hpp"
 #include "io/pantry.hpp"
+#include "io/units.hpp"
 
 #include <algorithm>
 #include <filesystem>

@@ -17,8 +17,9 @@ OptionTable of_fields(const std::vector<io::InputOption>& fields, io::PlanOption
 }
 
 OptionTable athlete_options(io::PlanOptions& o) {
-    return under("The athlete", OptionTable{{"--athlete", &o.athlete_file, "athlete file (JSON)", "FILE.json"}} +
-                                    of_fields(io::athlete_options(), o));
+    return under("The athlete",
+                 OptionTable{{"--athlete", &o.athlete_file, "athlete file (JSON)", "FILE.json"}} +
+                     of_fields(io::athlete_options(), o));
 }
 
 OptionTable event_options(io::PlanOptions& o) {

@@ -107,8 +107,9 @@ public:
 
     void add_faults(const std::vector<io::Fault>& faults) {
         for (const auto& fault : io::first_of(faults))
-            bad_.write(io::csv_line(
-                {shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place), shown(fault.text)}));
+            bad_.write(
+                io::csv_line({shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place),
+                              shown(fault.text)}));
     }
 
     void add(const Done& done) {

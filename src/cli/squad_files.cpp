@@ -130,8 +130,8 @@ Changes::Changes(const SquadFolder& folder, io::Outputs& outputs)
 std::pair<Changes::Known*, std::size_t> Changes::find(std::uint64_t key) {
     const auto by_key = [](const Known& known, std::uint64_t k) { return known.key < k; };
     const auto from = std::lower_bound(before_.begin(), before_.end(), key, by_key);
-    const auto to = key == UINT64_MAX ? before_.end()
-                                      : std::lower_bound(before_.begin(), before_.end(), key + 1, by_key);
+    const auto to =
+        key == UINT64_MAX ? before_.end() : std::lower_bound(before_.begin(), before_.end(), key + 1, by_key);
     return {from == to ? nullptr : &*from, static_cast<std::size_t>(to - from)};
 }
 
@@ -154,8 +154,8 @@ void Changes::add(std::uint64_t row, const std::string& bib, const std::string& 
 
 std::uint64_t Changes::finish() {
     std::sort(keys_.begin(), keys_.end());
-    alike_ = keys_.size() -
-             static_cast<std::uint64_t>(std::unique(keys_.begin(), keys_.end()) - keys_.begin());
+    alike_ =
+        keys_.size() - static_cast<std::uint64_t>(std::unique(keys_.begin(), keys_.end()) - keys_.begin());
     if (first_run_)
         return 0;
     std::ifstream old(old_cards_, std::ios::binary);

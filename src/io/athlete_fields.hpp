@@ -68,22 +68,23 @@ void visit_fields(LegTimes& times, V& v) {
 
 template <class V>
 void visit_fields(MeasuredSweat& sweat, V& v) {
-    v.number({"sweat_ml_per_h", "--sweat-rate", "sweat rate, measured", "0.9L/h, 900ml/h", "RATE", "sweat_ml_per_h"},
+    v.number({"sweat_ml_per_h", "--sweat-rate", "sweat rate, measured", "0.9L/h, 900ml/h", "RATE",
+              "sweat_ml_per_h"},
              sweat.sweat_ml_per_h, rate_ml_per_h, {100, 4000, "ml/h"}, Need::required);
     v.choice({"sport", nullptr, "in which it was measured; absent: on the bike"}, sweat.sport, sport_words());
-    v.number({"temperature_c", nullptr, "of the air; absent: as on the day"}, sweat.temperature_c, temperature_c,
-             any_air_c);
+    v.number({"temperature_c", nullptr, "of the air; absent: as on the day"}, sweat.temperature_c,
+             temperature_c, any_air_c);
     v.number({"humidity_pct", nullptr, "of the air; absent: as on the day"}, sweat.humidity_pct, humidity_pct,
              any_percent);
 }
 
 template <class V>
 void visit_fields(Rehearsed& r, V& v) {
-    v.number({"carb_g_per_h", "--rehearsed-carb", "highest rate that went well at race effort", "60g/h", "RATE",
-              "carb_g_per_h"},
+    v.number({"carb_g_per_h", "--rehearsed-carb", "highest rate that went well at race effort", "60g/h",
+              "RATE", "carb_g_per_h"},
              r.carb_g_per_h, rate_g_per_h, {0, 150, "g/h"}, Need::optional);
-    v.number({"fluid_ml_per_h", "--rehearsed-fluid", "highest rate that went well at race effort", "500ml/h", "RATE",
-              "fluid_ml_per_h"},
+    v.number({"fluid_ml_per_h", "--rehearsed-fluid", "highest rate that went well at race effort", "500ml/h",
+              "RATE", "fluid_ml_per_h"},
              r.fluid_ml_per_h, rate_ml_per_h, {0, 2000, "ml/h"}, Need::optional);
     v.flag({"gut_trained", nullptr, "weeks of training the gut to high rates", "", "", "gut_trained"},
            r.gut_trained);
@@ -109,14 +110,15 @@ void visit_fields(AthleteInput& input, V& v) {
     Athlete& a = input.athlete;
     v.words({"name", "--name", "name on the card", "", "TEXT", "name"}, a.name, 60);
     v.words({"bib", nullptr, "race number", "", "", "bib"}, a.bib, 12);
-    v.number({"mass_kg", "--mass", "body mass before the race", "68kg, 150lb, 11st 4lb", "MASS", "mass_kg"}, a.mass_kg,
-             mass_kg, body_kg, Need::required);
-    v.number({"height_m", "--height", "height", "178cm, 1.78m, 70in, 5'9\"", "LENGTH", "height_m"}, a.height_m,
-             length_m, {1.0, 2.3, "m"});
-    v.number({"age_y", "--age", "age in years", "34", "NUMBER", "age_y"}, a.age_y, age_in_years, {8, 100, "years"});
+    v.number({"mass_kg", "--mass", "body mass before the race", "68kg, 150lb, 11st 4lb", "MASS", "mass_kg"},
+             a.mass_kg, mass_kg, body_kg, Need::required);
+    v.number({"height_m", "--height", "height", "178cm, 1.78m, 70in, 5'9\"", "LENGTH", "height_m"},
+             a.height_m, length_m, {1.0, 2.3, "m"});
+    v.number({"age_y", "--age", "age in years", "34", "NUMBER", "age_y"}, a.age_y, age_in_years,
+             {8, 100, "years"});
     v.choice({"sex", "--sex", "sex", "", "WORD", "sex"}, a.sex, sex_words());
-    v.choice({"level", "--level", "how fast, where no result or threshold is known", "", "WORD", "level"}, a.level,
-             level_words());
+    v.choice({"level", "--level", "how fast, where no result or threshold is known", "", "WORD", "level"},
+             a.level, level_words());
     v.choice({"position", "--position", "usual position on the bicycle", "", "WORD", "position"}, a.position,
              position_words());
     v.number({"threshold_power_w", "--threshold-power", "power held for about an hour", "220W", "POWER",
@@ -129,26 +131,30 @@ void visit_fields(AthleteInput& input, V& v) {
               "1:50/100m", "PACE", "critical_swim_speed_m_s"},
              a.critical_swim_speed_m_s, swim_speed_m_s, {0.3, 2.2, "m/s"});
     v.results({"recent", nullptr, "recent results of one sport alone"}, a.recent);
-    v.object({"times", nullptr, "expected times in the coming event; they outrank every estimate"}, input.times);
+    v.object({"times", nullptr, "expected times in the coming event; they outrank every estimate"},
+             input.times);
     v.object({"sweat", nullptr, "a measured sweat rate and its conditions"}, a.sweat);
-    v.number({"sweat_sodium_mmol_per_l", "--sweat-sodium", "sodium of sweat, whole body", "45mmol/L, 1000mg/L",
-              "SODIUM", "sweat_sodium_mmol_per_l"},
+    v.number({"sweat_sodium_mmol_per_l", "--sweat-sodium", "sodium of sweat, whole body",
+              "45mmol/L, 1000mg/L", "SODIUM", "sweat_sodium_mmol_per_l"},
              a.sweat_sodium_mmol_per_l, sodium_mmol_per_l, {5, 150, "mmol/L"});
     v.object({"rehearsed", nullptr, "what has gone well in rehearsals"}, a.rehearsed);
-    v.flag({"caffeine", "--caffeine", "caffeine is wanted; off unless said", "yes, no", "WORD", "caffeine"}, a.caffeine);
-    v.number({"morning_coffee_mg", nullptr, "caffeine drunk on the morning of the race", "", "", "morning_coffee_mg"},
+    v.flag({"caffeine", "--caffeine", "caffeine is wanted; off unless said", "yes, no", "WORD", "caffeine"},
+           a.caffeine);
+    v.number({"morning_coffee_mg", nullptr, "caffeine drunk on the morning of the race", "", "",
+              "morning_coffee_mg"},
              a.morning_coffee_mg, milligrams, {0, 1000, "mg of caffeine"}, Need::optional);
-    v.choice({"hands", "--hands", "what the athlete handles safely while riding", "", "WORDS", "hands"}, a.hands,
-             hands_words());
-    v.number({"swallow_ml", nullptr, "one swallow", "", "", "swallow_ml"}, a.swallow_ml, volume_ml, {25, 50, "ml"},
-             Need::optional);
+    v.choice({"hands", "--hands", "what the athlete handles safely while riding", "", "WORDS", "hands"},
+             a.hands, hands_words());
+    v.number({"swallow_ml", nullptr, "one swallow", "", "", "swallow_ml"}, a.swallow_ml, volume_ml,
+             {25, 50, "ml"}, Need::optional);
     v.list({"like", "--like", "food ids or groups, parted by commas", "", "FOODS", "like"}, a.like, {});
     v.list({"avoid", "--avoid", "food ids or groups, parted by commas", "", "FOODS", "avoid"}, a.avoid, {});
-    v.list({"allergy", "--allergy", "allergens of Annex II of Regulation (EU) 1169/2011, parted by commas", "",
-            "WORDS", "allergy"},
+    v.list({"allergy", "--allergy", "allergens of Annex II of Regulation (EU) 1169/2011, parted by commas",
+            "", "WORDS", "allergy"},
            a.allergy, allergen_names());
-    v.object({"health", nullptr, "changes the advice, and is never printed on a card or a list", "", "", "health"},
-             a.health);
+    v.object(
+        {"health", nullptr, "changes the advice, and is never printed on a card or a list", "", "", "health"},
+        a.health);
 }
 
 } // namespace tuck::io

@@ -6,9 +6,9 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <utility>
-#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 
@@ -75,7 +75,8 @@ std::vector<RecentResult> results_in(Node& node, const std::string& key) {
         if (!item.has("sport"))
             item.missing("sport");
         result.sport = sport.value_or(Sport::run);
-        result.distance_m = item.required_number("distance_m", shortest_result_m, longest_leg_m(result.sport), "m");
+        result.distance_m =
+            item.required_number("distance_m", shortest_result_m, longest_leg_m(result.sport), "m");
         const auto time = time_in(item, "time");
         if (!item.has("time"))
             item.missing("time");

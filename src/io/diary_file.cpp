@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <set>
-#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

@@ -4,8 +4,8 @@
 #include "io/field_reader.hpp"
 
 #include <fmt/format.h>
-#include <stdexcept>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
 
 namespace tuck::io {
 
@@ -56,7 +56,6 @@ public:
         if (patch && site)
             value = SodiumTest{*patch, *site};
     }
-
 };
 
 class Writer {

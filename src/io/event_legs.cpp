@@ -84,8 +84,9 @@ std::optional<SpecialNeeds> special_needs_of(const WrittenCourse& written, Node&
     else
         needs.gels = written.run_bag->gels;
     if (distance_m > 0 && needs.km >= distance_m / 1000)
-        fault_at(node, "special_needs/km",
-                 fmt::format("{:g} km is not on the leg; allowed below {:g} km", needs.km, distance_m / 1000));
+        fault_at(
+            node, "special_needs/km",
+            fmt::format("{:g} km is not on the leg; allowed below {:g} km", needs.km, distance_m / 1000));
     return needs;
 }
 

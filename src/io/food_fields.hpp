@@ -16,8 +16,8 @@ const std::vector<std::string>& fit_names();
 inline const Words<Form>& form_words() {
     static const Words<Form> words = [] {
         Words<Form> all;
-        for (const auto form : {Form::solid, Form::bar, Form::gel, Form::chew, Form::drink, Form::powder, Form::tablet,
-                                Form::capsule})
+        for (const auto form : {Form::solid, Form::bar, Form::gel, Form::chew, Form::drink, Form::powder,
+                                Form::tablet, Form::capsule})
             all.emplace_back(to_string(form), form);
         return all;
     }();
@@ -26,7 +26,9 @@ inline const Words<Form>& form_words() {
 
 template <class V>
 void visit_fields(Food& food, V& v) {
-    const auto part = [&](const Field& f, double& value) { v.number(f, value, grams, serving_range, Need::required); };
+    const auto part = [&](const Field& f, double& value) {
+        v.number(f, value, grams, serving_range, Need::required);
+    };
     v.words({"id"}, food.id, 60, Need::required);
     v.words({"name"}, food.name, 120, Need::required);
     v.words({"label", nullptr, "word for the card"}, food.label, 40, Need::required);
@@ -34,10 +36,10 @@ void visit_fields(Food& food, V& v) {
     part({"serving_g"}, food.serving_g);
     v.number({"serving_ml", nullptr, "volume of a serving, for what flows"}, food.serving_ml, volume_ml,
              {1, 2000, "ml"});
-    v.number({"makes_ml", nullptr, "drink that one serving of powder or one tablet makes"}, food.makes_ml, volume_ml,
-             {50, 2000, "ml"});
-    v.number({"smallest", nullptr, "smallest part of a serving that can be taken; 1 if missing"}, food.smallest,
-             nullptr, {0, 1, "of a serving"}, Need::optional);
+    v.number({"makes_ml", nullptr, "drink that one serving of powder or one tablet makes"}, food.makes_ml,
+             volume_ml, {50, 2000, "ml"});
+    v.number({"smallest", nullptr, "smallest part of a serving that can be taken; 1 if missing"},
+             food.smallest, nullptr, {0, 1, "of a serving"}, Need::optional);
     v.number({"energy_kcal"}, food.energy_kcal, energy_kcal, {0, 20000, "kcal"}, Need::required);
     part({"carb_g", nullptr, "available carbohydrate, without fibre"}, food.carb_g);
     part({"sugars_g"}, food.sugars_g);
@@ -51,10 +53,10 @@ void visit_fields(Food& food, V& v) {
              {0, 100000, "mg"}, Need::required);
     v.number({"caffeine_mg"}, food.caffeine_mg, milligrams, {0, 100000, "mg"}, Need::required);
     part({"water_g", nullptr, "water inside the serving"}, food.water_g);
-    v.list({"fits", nullptr, "where it can be used; [] for what only goes into mixes"}, food.fits, fit_names(), 4,
-           Need::required);
-    v.list({"allergens", nullptr, "groups of Annex II of EU Regulation 1169/2011; [] for none"}, food.allergens,
-           allergen_names(), 14, Need::required);
+    v.list({"fits", nullptr, "where it can be used; [] for what only goes into mixes"}, food.fits,
+           fit_names(), 4, Need::required);
+    v.list({"allergens", nullptr, "groups of Annex II of EU Regulation 1169/2011; [] for none"},
+           food.allergens, allergen_names(), 14, Need::required);
     v.flag({"melts", nullptr, "soft from about 28 C; false if missing"}, food.melts);
     food.needs_water = food.form == Form::gel;
     v.flag({"needs_water", nullptr, "taken with water; if missing, true for a gel"}, food.needs_water);

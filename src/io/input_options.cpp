@@ -61,12 +61,18 @@ public:
     std::vector<InputColumn> columns;
 
     void number(const Field& f, double&, ReadText read, const Range&, Need) { add(f, read, Cell::number); }
-    void number(const Field& f, std::optional<double>&, ReadText read, const Range&) { add(f, read, Cell::number); }
-    void whole(const Field& f, int&, const Range&, Need = Need::optional) { add(f, whole_number, Cell::number); }
+    void number(const Field& f, std::optional<double>&, ReadText read, const Range&) {
+        add(f, read, Cell::number);
+    }
+    void whole(const Field& f, int&, const Range&, Need = Need::optional) {
+        add(f, whole_number, Cell::number);
+    }
     void whole(const Field& f, std::optional<int>&, const Range&) { add(f, whole_number, Cell::number); }
     void seed(const Field& f, unsigned long long&) { add(f, whole_number, Cell::number); }
     void flag(const Field& f, bool&) { add(f, yes_or_no, Cell::yes_no); }
-    void words(const Field& f, std::string&, std::size_t = 0, Need = Need::optional) { add(f, as_is, Cell::text); }
+    void words(const Field& f, std::string&, std::size_t = 0, Need = Need::optional) {
+        add(f, as_is, Cell::text);
+    }
     template <typename T>
     void choice(const Field& f, T&, const Words<T>& words, Need = Need::optional) {
         std::string known;
@@ -111,9 +117,11 @@ public:
         struct Row {
             const char *option, *sport, *example;
         };
-        for (const auto& row : {Row{"--recent-swim", "swim", "400m=7:20"}, Row{"--recent-bike", "bike", "40km=1:12:00"},
-                                Row{"--recent-run", "run", "10km=52:30 or 10km=52:30@2026-09-01"}}) {
-            add({f.key, row.option, "a result", row.example, "RESULT"},
+        for (const auto& row :
+             {Row{"--recent-swim", "swim", "400m=7:20"}, Row{"--recent-bike", "bike", "40km=1:12:00"},
+              Row{"--recent-run", "run", "10km=52:30 or 10km=52:30@2026-09-01"}}) {
+            add(
+                {f.key, row.option, "a result", row.example, "RESULT"},
                 [sport = row.sport](const std::string& text) { return as_results(sport, text); }, Cell::text);
             options.back().adds_up = true;
         }
@@ -124,8 +132,9 @@ private:
              const std::string& words = "") {
         const std::string pointer = at_ + "/" + f.key, example = *f.example ? f.example : words;
         if (f.option)
-            options.push_back({f.option, pointer, example.empty() ? f.about : fmt::format("{}: {}", f.about, example),
-                               f.kind, false, std::move(read)});
+            options.push_back({f.option, pointer,
+                               example.empty() ? f.about : fmt::format("{}: {}", f.about, example), f.kind,
+                               false, std::move(read)});
         if (f.column)
             columns.push_back({f.column, pointer, cell});
     }

@@ -11,10 +11,10 @@ namespace tuck::io {
 
 /// One option of a plan in one line.
 struct InputOption {
-    std::string option;  // "--mass"
-    std::string pointer; // where an event file would hold the value: "/athlete/mass_kg"
-    std::string help;    // "body mass before the race: 68kg, 150lb"
-    std::string kind;    // of value, for the help: "MASS"
+    std::string option;   // "--mass"
+    std::string pointer;  // where an event file would hold the value: "/athlete/mass_kg"
+    std::string help;     // "body mass before the race: 68kg, 150lb"
+    std::string kind;     // of value, for the help: "MASS"
     bool adds_up = false; // a list: every use adds to it
     /// The value that an event file would hold; of a list an array. Throws std::invalid_argument.
     std::function<Json(const std::string&)> read;

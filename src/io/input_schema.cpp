@@ -22,10 +22,12 @@ void SchemaMaker::results(const Field& f, std::vector<RecentResult>&) {
     Schema sports = Schema::array();
     for (const auto& [word, sport] : sport_words())
         sports.push_back(word);
-    Schema distance{{"type", "number"}, {"minimum", plain(shortest_result_m)}, {"maximum", longest(Sport::bike)}};
+    Schema distance{
+        {"type", "number"}, {"minimum", plain(shortest_result_m)}, {"maximum", longest(Sport::bike)}};
     Schema day = day_schema();
     day["description"] = "Day of the result: newer ones count more. Not after the event.";
-    Schema item{{"type", "object"}, {"additionalProperties", false}, {"required", {"sport", "distance_m", "time"}}};
+    Schema item{
+        {"type", "object"}, {"additionalProperties", false}, {"required", {"sport", "distance_m", "time"}}};
     item["properties"] = {{"sport", {{"enum", sports}}},
                           {"distance_m", distance},
                           {"time", {{"$ref", "#/$defs/time"}}},
@@ -55,8 +57,9 @@ Schema heading(const char* schema) {
 Schema time_schema() {
     return {{"type", "string"},
             {"maxLength", 20},
-            {"description", "A length of time: min:s, h:min:s, or a number with s, min or h. At least 1 s and at most "
-                            "48 h (a transition 2 h); with a distance the mean speed must be believable."},
+            {"description",
+             "A length of time: min:s, h:min:s, or a number with s, min or h. At least 1 s and at most "
+             "48 h (a transition 2 h); with a distance the mean speed must be believable."},
             {"pattern", "^([0-9]{1,3}(:[0-5][0-9]){1,2}|[0-9]+(\\.[0-9]+)? ?(s|min|h))$"},
             {"examples", {"52:30", "1:05:00", "90min"}}};
 }
@@ -80,10 +83,11 @@ Schema athlete_schema() {
     AthleteInput any;
     SchemaMaker maker;
     visit_fields(any, maker);
-    Schema out = document("https://tuck.invalid/schema/athlete/1", "Athlete, version 1",
-                          "One athlete. Only the body mass is required; whatever else is missing widens the spread of "
-                          "the plan. Units stand in the names.",
-                          with_heading(maker.object(), "tuck.athlete/1"));
+    Schema out =
+        document("https://tuck.invalid/schema/athlete/1", "Athlete, version 1",
+                 "One athlete. Only the body mass is required; whatever else is missing widens the spread of "
+                 "the plan. Units stand in the names.",
+                 with_heading(maker.object(), "tuck.athlete/1"));
     out["$defs"] = {{"time", time_schema()}};
     return out;
 }
@@ -162,13 +166,14 @@ void put_legs(Schema& properties) {
         course[leg] = {{"$ref", std::string("#/$defs/") + def}};
     properties["distance"] = {{"enum", names},
                               {"description", "A named distance. Legs beside it must agree with it."}};
-    properties["legs"] = {{"type", "array"},
-                          {"minItems", 1},
-                          {"maxItems", most_legs},
-                          {"items", {{"$ref", "#/$defs/leg"}}},
-                          {"description",
-                           "Legs in their order. Transitions that are not written put themselves between legs. Without "
-                           "a named distance each leg has a distance or a time. All given times together: up to 48 h."}};
+    properties["legs"] = {
+        {"type", "array"},
+        {"minItems", 1},
+        {"maxItems", most_legs},
+        {"items", {{"$ref", "#/$defs/leg"}}},
+        {"description",
+         "Legs in their order. Transitions that are not written put themselves between legs. Without "
+         "a named distance each leg has a distance or a time. All given times together: up to 48 h."}};
     properties["course"] = {{"type", "object"},
                             {"additionalProperties", false},
                             {"description", "The course of a named distance that has one leg of the kind."},
@@ -187,16 +192,17 @@ Schema event_schema() {
     put_legs(properties);
     object["required"] = {"weather"};
     object["anyOf"] = {{{"required", {"distance"}}}, {{"required", {"legs"}}}};
-    object["if"] = {{"properties",
-                     {{"weather",
-                       {{"required", {"hourly"}}, {"properties", {{"hourly", {{"minItems", 1}}}}}}}}}};
+    object["if"] = {
+        {"properties",
+         {{"weather", {{"required", {"hourly"}}, {"properties", {{"hourly", {{"minItems", 1}}}}}}}}}};
     object["then"] = {{"required", {"start_local"}}};
     object["dependentSchemas"] = {{"legs", {{"properties", {{"course", false}}}}}};
     object["$defs"] = event_defs();
-    return document("https://tuck.invalid/schema/event/1", "Event, version 1",
-                    "One race or training session: a named distance or free legs, the weather, the kit and, if wanted, "
-                    "the athlete. Units stand in the names.",
-                    object);
+    return document(
+        "https://tuck.invalid/schema/event/1", "Event, version 1",
+        "One race or training session: a named distance or free legs, the weather, the kit and, if wanted, "
+        "the athlete. Units stand in the names.",
+        object);
 }
 
 /// Diary entries have symptoms, legs and sodium tests beside the usual fields.
@@ -257,7 +263,8 @@ Schema diary_schema_document() {
     sweat_test["not"] = {{"required", {"sweat_sodium_mmol_per_l", "patch_sodium_mmol_per_l"}}};
     rehearsal["anyOf"] = {above_zero("bike_min"), above_zero("run_min")};
     const auto kind = [](const char* word) {
-        return Schema{{"properties", {{"kind", {{"const", word}}}}}, {"$ref", std::string("#/$defs/") + word}};
+        return Schema{{"properties", {{"kind", {{"const", word}}}}},
+                      {"$ref", std::string("#/$defs/") + word}};
     };
     Schema kinds = Schema::array();
     for (const auto& [word, meaning] : kind_words())
@@ -265,23 +272,32 @@ Schema diary_schema_document() {
     Schema object{{"type", "object"}, {"required", {"schema", "id", "kind", "date"}}};
     object["properties"] = {
         {"schema", {{"const", diary_schema}}},
-        {"id", {{"type", "integer"}, {"minimum", 1}, {"maximum", 2000000000}, {"description", "Rises from line to line."}}},
+        {"id",
+         {{"type", "integer"},
+          {"minimum", 1},
+          {"maximum", 2000000000},
+          {"description", "Rises from line to line."}}},
         {"date", SchemaMaker::day_schema()},
         {"kind", {{"enum", kinds}}},
         {"corrects",
-         {{"type", "integer"}, {"minimum", 1}, {"description", "Id of an earlier line, which no longer counts."}}},
+         {{"type", "integer"},
+          {"minimum", 1},
+          {"description", "Id of an earlier line, which no longer counts."}}},
         {"withdrawn",
-         {{"type", "boolean"}, {"description", "With corrects: neither line counts, and no fields are needed."}}},
+         {{"type", "boolean"},
+          {"description", "With corrects: neither line counts, and no fields are needed."}}},
         {"note", {{"type", "string"}, {"maxLength", longest_words}}}};
     object["dependentRequired"] = {{"withdrawn", {"corrects"}}};
     object["if"] = {{"properties", {{"withdrawn", {{"const", true}}}}}, {"required", {"withdrawn"}}};
     object["else"] = {{"oneOf", {kind("sweat_test"), kind("rehearsal"), kind("race")}}};
     object["unevaluatedProperties"] = false;
-    object["$defs"] = {{"sweat_test", sweat_test}, {"rehearsal", rehearsal}, {"race", entry_schema<RaceRecord>()}};
-    return document("https://tuck.invalid/schema/diary/1", "One line of a diary, version 1",
-                    "A diary is a file of JSON Lines that only grows. A line is never changed: a correction is a later "
-                    "line that names it. Units stand in the names.",
-                    object);
+    object["$defs"] = {
+        {"sweat_test", sweat_test}, {"rehearsal", rehearsal}, {"race", entry_schema<RaceRecord>()}};
+    return document(
+        "https://tuck.invalid/schema/diary/1", "One line of a diary, version 1",
+        "A diary is a file of JSON Lines that only grows. A line is never changed: a correction is a later "
+        "line that names it. Units stand in the names.",
+        object);
 }
 
 Schema pantry_schema() {
@@ -304,12 +320,14 @@ Schema pantry_schema() {
     object["properties"] = {
         {"group", {{"type", "string"}, {"minLength", 1}, {"maxLength", 40}}},
         {"about", {{"type", "string"}, {"maxLength", 200}}},
-        {"foods", {{"type", "array"}, {"maxItems", most_foods_in_a_file}, {"items", {{"$ref", "#/$defs/food"}}}}}};
+        {"foods",
+         {{"type", "array"}, {"maxItems", most_foods_in_a_file}, {"items", {{"$ref", "#/$defs/food"}}}}}};
     object["$defs"] = {{"food", food}};
-    return document("urn:tuck:pantry", "One file of the pantry: a group of foods",
-                    "Amounts are for one serving. The reader also checks what a schema cannot: that the parts do not "
-                    "exceed the whole, that the energy follows from them, and that every id stands once.",
-                    object);
+    return document(
+        "urn:tuck:pantry", "One file of the pantry: a group of foods",
+        "Amounts are for one serving. The reader also checks what a schema cannot: that the parts do not "
+        "exceed the whole, that the energy follows from them, and that every id stands once.",
+        object);
 }
 
 const std::map<std::string, std::function<Schema()>>& makers() {

@@ -7,8 +7,8 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
-#include <set>
 #include <nlohmann/json.hpp>
+#include <set>
 
 namespace tuck::io {
 

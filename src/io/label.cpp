@@ -280,8 +280,7 @@ double label_amount(const std::string& text, double (*read)(const std::string&),
     } catch (const std::invalid_argument& error) {
         throw InputError(option, "", error.what());
     }
-    throw InputError(option, "",
-                     fmt::format("{} is out of range; allowed 0 to {:g} {}", text, high, unit));
+    throw InputError(option, "", fmt::format("{} is out of range; allowed 0 to {:g} {}", text, high, unit));
 }
 
 double label_mass_g(const std::string& text, LabelStyle style, const std::string& option, double high) {

@@ -45,8 +45,8 @@ struct LabelFood {
 /// the numbers: see food_check.hpp.
 LabelFood food_from_label(const Label& label);
 
-/// A text of the label by one of the readers of io/units.hpp, between 0 and `high`. Throws InputError with the
-/// option's name.
+/// A text of the label by one of the readers of io/units.hpp, between 0 and `high`. Throws InputError with
+/// the option's name.
 double label_amount(const std::string& text, double (*read)(const std::string&), const std::string& option,
                     double high, const char* unit);
 /// "40g", "120mg" in g; "500ml", "0.5l" in ml; with the measures of US labels where the style is theirs.

@@ -73,8 +73,8 @@ private:
     void open(const std::string& path, int flags, int lock) {
         fd_ = ::open(path.c_str(), flags | O_CLOEXEC, private_mode);
         if (fd_ < 0)
-            fail(path, fmt::format("cannot be {}: {}", lock == LOCK_EX ? "written" : "read",
-                                   std::strerror(errno)));
+            fail(path,
+                 fmt::format("cannot be {}: {}", lock == LOCK_EX ? "written" : "read", std::strerror(errno)));
         try {
             require_regular(path);
             wait_for(path, lock);
@@ -88,7 +88,8 @@ private:
             ::close(std::exchange(fd_, -1));
     }
     bool still_there(const std::string& path) const {
-        struct stat ours {}, there {};
+        struct stat ours {
+        }, there{};
         return ::fstat(fd_, &ours) == 0 && ::stat(path.c_str(), &there) == 0 && ours.st_ino == there.st_ino &&
                ours.st_dev == there.st_dev;
     }

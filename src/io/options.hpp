@@ -19,8 +19,8 @@ struct PlanOptions {
     OptionText bike_course, run_course; // GPX files, from the working folder
     OptionText bike_laps, run_laps;
     bool training = false;
-    /// What was typed of the fields (see input_options.hpp), by option: "--mass". Lists hold one text for each
-    /// use.
+    /// What was typed of the fields (see input_options.hpp), by option: "--mass". Lists hold one text for
+    /// each use.
     std::map<std::string, std::string> texts;
     std::map<std::string, std::vector<std::string>> lists;
 

@@ -2,8 +2,8 @@
 
 #include "tuck/pantry.hpp"
 
-#include "io/files.hpp"
 #include "io/field_reader.hpp"
+#include "io/files.hpp"
 #include "io/food_check.hpp"
 #include "io/food_fields.hpp"
 #include "io/json_reader.hpp"

@@ -27,9 +27,7 @@ public:
     const Schema& properties() const { return properties_; }
     const Schema& required() const { return required_; }
 
-    void number(const Field& f, double&, ReadText, const Range& r, Need need) {
-        put(f, number_in(r), need);
-    }
+    void number(const Field& f, double&, ReadText, const Range& r, Need need) { put(f, number_in(r), need); }
     void number(const Field& f, std::optional<double>&, ReadText, const Range& r) { put(f, number_in(r)); }
     void whole(const Field& f, int&, const Range& r, Need need = Need::optional) {
         put(f, whole_in(r), need);
@@ -37,7 +35,8 @@ public:
     void whole(const Field& f, std::optional<int>&, const Range& r) { put(f, whole_in(r)); }
     void seed(const Field& f, unsigned long long&) { put(f, whole_in({0, 2147483647, ""})); }
     void flag(const Field& f, bool&) { put(f, {{"type", "boolean"}}); }
-    void words(const Field& f, std::string&, std::size_t longest = longest_words, Need need = Need::optional) {
+    void words(const Field& f, std::string&, std::size_t longest = longest_words,
+               Need need = Need::optional) {
         put(f, {{"type", "string"}, {"maxLength", longest}}, need);
     }
     template <typename T>

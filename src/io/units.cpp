@@ -41,12 +41,18 @@ struct Kind {
     bool signed_number = false;
 };
 
-const Units masses_g{{"g", 1},           {"kg", 1000},       {"mg", 0.001},
-                     {"oz", 28.349523125}, {"lb", 453.59237}, {"lbs", 453.59237},
-                     {"st", 6350.29318, 0, "lb"}, {"stone", 6350.29318, 0, "lb"}};
+const Units masses_g{{"g", 1},
+                     {"kg", 1000},
+                     {"mg", 0.001},
+                     {"oz", 28.349523125},
+                     {"lb", 453.59237},
+                     {"lbs", 453.59237},
+                     {"st", 6350.29318, 0, "lb"},
+                     {"stone", 6350.29318, 0, "lb"}};
 const Units volumes_ml_of{{"ml", 1}, {"l", 1000}, {"cl", 10}, {"dl", 100}, {"floz", ml_per_us_floz}};
 const Units us_label_masses_g{{"g", 1}, {"kg", 1000}, {"mg", 0.001}, {"oz", 28}};
-const Units us_label_volumes_ml{{"ml", 1}, {"l", 1000}, {"cl", 10}, {"floz", 30}, {"tsp", 5}, {"tbsp", 15}, {"cup", 240}};
+const Units us_label_volumes_ml{{"ml", 1},  {"l", 1000},  {"cl", 10},  {"floz", 30},
+                                {"tsp", 5}, {"tbsp", 15}, {"cup", 240}};
 const Units lengths_m{{"m", 1},
                       {"cm", 0.01},
                       {"mm", 0.001},
@@ -59,15 +65,15 @@ const Units lengths_m{{"m", 1},
                       {"'", 0.3048, 0, "in"},
                       {"\u2032", 0.3048, 0, "in"},
                       {"\u2019", 0.3048, 0, "in"}};
-const Units distances_m{{"m", 1}, {"km", 1000}, {"k", 1000}, {"mi", m_per_mile}, {"mile", m_per_mile},
-                        {"miles", m_per_mile}, {"yd", m_per_yard}};
+const Units distances_m{{"m", 1},           {"km", 1000},         {"k", 1000},
+                        {"mi", m_per_mile}, {"mile", m_per_mile}, {"miles", m_per_mile},
+                        {"yd", m_per_yard}};
 const Units energies_kcal{{"kcal", 1}, {"kj", 1 / kj_per_kcal}};
-const Units temperatures_c{{"c", 1},
-                           {"\u00b0c", 1},
-                           {"f", 5.0 / 9.0, -160.0 / 9.0},
-                           {"\u00b0f", 5.0 / 9.0, -160.0 / 9.0}};
+const Units temperatures_c{
+    {"c", 1}, {"\u00b0c", 1}, {"f", 5.0 / 9.0, -160.0 / 9.0}, {"\u00b0f", 5.0 / 9.0, -160.0 / 9.0}};
 const Units shares_pct{{"%", 1}, {"", 1}};
-const Units speeds_m_s{{"m/s", 1}, {"km/h", 1 / 3.6}, {"kmh", 1 / 3.6}, {"kph", 1 / 3.6}, {"mph", m_per_mile / 3600}};
+const Units speeds_m_s{
+    {"m/s", 1}, {"km/h", 1 / 3.6}, {"kmh", 1 / 3.6}, {"kph", 1 / 3.6}, {"mph", m_per_mile / 3600}};
 const Units powers_w{{"w", 1}, {"", 1}};
 const Units flows_ml_per_h{{"ml/h", 1}, {"l/h", 1000}, {"floz/h", ml_per_us_floz}};
 const Units rates_g_per_h_of{{"g/h", 1}};
@@ -253,7 +259,8 @@ double wind_m_s(const std::string& text) {
 
 SunLight sun_light(const std::string& text) {
     const std::string word = trimmed(text);
-    for (const auto& [name, share] : {std::pair{"none", 0.0}, {"hazy", hazy_sun_share}, {"half", 0.5}, {"full", 1.0}})
+    for (const auto& [name, share] :
+         {std::pair{"none", 0.0}, {"hazy", hazy_sun_share}, {"half", 0.5}, {"full", 1.0}})
         if (word == name)
             return {share, std::nullopt};
     double value = 0;
@@ -307,7 +314,7 @@ double duration_s(const std::string& given) {
     if (const auto seconds = with_units(value, rest, {"", "", times_s}))
         return *seconds;
     refuse(given, fmt::format("{}; {}",
-                              has_decimal_comma(text)  ? "the decimal sign is a point"
+                              has_decimal_comma(text) ? "the decimal sign is a point"
                               : trimmed(rest).empty() ? "give a unit"
                                                       : "is not a time",
                               allowed));
@@ -398,8 +405,8 @@ double plain_number(const std::string& given, const std::string& what) {
     if (leading_number(trimmed(given), false, value, rest) && rest.empty())
         return value;
     const bool comma = has_decimal_comma(given);
-    refuse(given, (comma ? "the decimal sign is a point" : "is not " + what) +
-                      "; allowed: a number without a unit");
+    refuse(given,
+           (comma ? "the decimal sign is a point" : "is not " + what) + "; allowed: a number without a unit");
 }
 
 int whole_number(const std::string& given) {

@@ -126,9 +126,11 @@ TEST_CASE("amounts carry a unit and stay in range") {
     CHECK(label_mass_g("120mg", eu, "--fat", 2000) == Approx(0.12));
     CHECK(label_amount("0.12g", milligrams, "--sodium", 5000, "mg") == Approx(120));
     CHECK(label_volume_ml("0.5l", eu, "--volume", 2000) == 500);
-    for (const auto* text : {"40", "", "g", "40 x", "1,5g", "nang", "infg", "1e999g", "--5g", "0x10g", "-1g", "-0g"})
+    for (const auto* text :
+         {"40", "", "g", "40 x", "1,5g", "nang", "infg", "1e999g", "--5g", "0x10g", "-1g", "-0g"})
         CHECK_THROWS_AS(label_mass_g(text, eu, "--fat", 2000), InputError);
-    CHECK_THROWS_WITH(label_mass_g("2001g", eu, "--fat", 2000), Contains("--fat") && Contains("allowed 0 to 2000 g"));
+    CHECK_THROWS_WITH(label_mass_g("2001g", eu, "--fat", 2000),
+                      Contains("--fat") && Contains("allowed 0 to 2000 g"));
 }
 
 TEST_CASE("energy in kcal or kJ") {

@@ -1,4 +1,5 @@
-// The published schemas are those that the fields make. TUCK_ACCEPT=1 build/tests/tuck_tests "*schemas*" writes them.
+// The published schemas are those that the fields make. TUCK_ACCEPT=1 build/tests/tuck_tests "*schemas*"
+// writes them.
 #include "io/files.hpp"
 #include "io/input_options.hpp"
 #include "io/input_schema.hpp"

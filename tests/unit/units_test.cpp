@@ -60,7 +60,8 @@ TEST_CASE("units: wind, distances, lengths, volumes") {
     CHECK(distance_m("400yd") == Approx(365.76).epsilon(1e-12));
     CHECK(length_m("178cm") == Approx(1.78).epsilon(1e-12));
     CHECK(length_m("70in") == Approx(1.778).epsilon(1e-12));
-    for (const char* text : {"5'9\"", "5' 9\"", "5ft9in", "5 ft 9 in", "5'9", "5ft 9", "5\u20329\u2033", "5\u20199\u201d", "69in"})
+    for (const char* text : {"5'9\"", "5' 9\"", "5ft9in", "5 ft 9 in", "5'9", "5ft 9", "5\u20329\u2033",
+                             "5\u20199\u201d", "69in"})
         CHECK(length_m(text) == Approx(1.7526).epsilon(1e-12));
     CHECK(length_m("6ft") == Approx(1.8288).epsilon(1e-12));
     CHECK_THROWS_AS(length_m("5'13\""), std::invalid_argument);
@@ -120,7 +121,8 @@ TEST_CASE("units: clock and calendar") {
     CHECK(clock_min("7 am") == 420);
     CHECK(clock_min("12:15am") == 15);
     CHECK(clock_min("12pm") == 720);
-    for (const char* wrong : {"13:00pm", "0:30am", "7:60am", "am", "24:00", "7:60", "7", "07:30:00", "half past", "-1:00"})
+    for (const char* wrong :
+         {"13:00pm", "0:30am", "7:60am", "am", "24:00", "7:60", "7", "07:30:00", "half past", "-1:00"})
         CHECK_THROWS_AS(clock_min(wrong), std::invalid_argument);
     // ISO 8601; leap years of the Gregorian calendar.
     CHECK(calendar_date("2028-02-29") == "2028-02-29");
