@@ -24,6 +24,7 @@ inline const Words<Form>& form_words() {
     return words;
 }
 
+/// What words the lists may hold is judged with the sums: see food_check.hpp.
 template <class V>
 void visit_fields(Food& food, V& v) {
     const auto part = [&](const Field& f, double& value) {

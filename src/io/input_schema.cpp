@@ -306,8 +306,12 @@ Schema pantry_schema() {
     properties["id"]["pattern"] = "^[a-z][a-z0-9_]{0,39}$";
     for (const char* key : {"name", "label", "source"})
         properties[key]["minLength"] = 1;
-    for (const char* key : {"fits", "allergens"})
+    const std::pair<const char*, const std::vector<std::string>&> lists[] = {{"fits", fit_names()},
+                                                                             {"allergens", allergen_names()}};
+    for (const auto& [key, words] : lists) {
         properties[key]["uniqueItems"] = true;
+        properties[key]["items"] = {{"enum", words}};
+    }
     properties["label"]["maxLength"] = longest_label;
     properties["caffeine_mg"]["maximum"] = static_cast<int>(caffeine_most_mg);
     properties["provenance"] = {{"enum", {"read", "memory", "computed"}},
