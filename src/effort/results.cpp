@@ -1,5 +1,6 @@
 #include "effort/results.hpp"
 
+#include "base/clock.hpp"
 #include "base/dates.hpp"
 #include "effort/scaling.hpp"
 
@@ -98,7 +99,7 @@ std::optional<Estimate> from_results(const Athlete& athlete, const Event& event,
     std::vector<std::string> words;
     for (const auto& said : all)
         words.push_back(fmt::format(
-            "{} in {}{}{}", km_text(said.result->distance_m), clock_text(said.result->time_s),
+            "{} in {}{}{}", km_text(said.result->distance_m), duration_text(said.result->time_s),
             said.result->date ? " on " + *said.result->date : "",
             all.size() > 1 ? fmt::format(" (weight {:.0f} %)", 100 * said.weight / weights) : ""));
     return Estimate{std::exp(mean),
