@@ -101,6 +101,12 @@ Schema course_schema(LegKind leg) {
     auto& properties = out["properties"];
     if (properties.contains("course_laps")) {
         properties["course_gpx"]["minLength"] = 1;
+        properties["course_gpx"].erase("maxLength"); // a file of that name has to be there
+        Schema& laps = properties["course_laps"];
+        laps = {{"type", "integer"},
+                {"exclusiveMinimum", 0},
+                {"exclusiveMaximum", 101},
+                {"description", laps["description"]}};
         properties["stations"]["items"] = {{"$ref", "#/$defs/station"}};
         Schema bag = {{"$ref", leg == LegKind::bike ? "#/$defs/bike_bag" : "#/$defs/run_bag"}};
         bag["description"] = properties["special_needs"]["description"];
