@@ -1,38 +1,19 @@
 #include "cli/request_options.hpp"
 
-#include "io/input_options.hpp"
+#include "io/options.hpp"
 
 namespace tuck::cli {
 
 namespace {
 
-/// What the fields of an input tell about their options.
-OptionTable of_fields(const std::vector<io::InputOption>& fields, io::PlanOptions& o) {
+OptionTable typed_options(const std::vector<io::PlanOption>& known, Typed& typed) {
     OptionTable table;
-    for (const auto& field : fields) {
-        const Target target = field.adds_up ? Target(&o.lists) : Target(&o.texts);
-        table.push_back({field.option, target, field.help, field.kind});
-    }
+    for (const auto& option : known)
+        table.push_back({.name = option.name,
+                         .target = TypedTarget{&typed, option.many},
+                         .help = option.help,
+                         .kind = option.kind});
     return table;
-}
-
-OptionTable athlete_options(io::PlanOptions& o) {
-    return under("The athlete",
-                 OptionTable{{"--athlete", &o.athlete_file, "athlete file (JSON)", "FILE.json"}} +
-                     of_fields(io::athlete_options(), o));
-}
-
-OptionTable event_options(io::PlanOptions& o) {
-    const OptionTable legs{
-        {"--distance", &o.distance, "sprint, standard, middle, long ...", "WORD"},
-        {"--legs", &o.legs, "swim:750m,bike:20km,run:5km or bike:2h", "LEGS"},
-        {"--training", &o.training, "a training session, not a race"},
-        {"--bike-course", &o.bike_course, "the road: lake.gpx", "FILE.gpx"},
-        {"--bike-laps", &o.bike_laps, "of that course (1)", "NUMBER"},
-        {"--run-course", &o.run_course, "the road: shore.gpx", "FILE.gpx"},
-        {"--run-laps", &o.run_laps, "of that course (1)", "NUMBER"},
-    };
-    return under("The event", legs + of_fields(io::event_options(), o));
 }
 
 OptionTable edit_options(Edits& o) {
@@ -66,7 +47,8 @@ OptionTable request_options(Request& request) {
         {"--diary", &request.diary, "your diary (JSON Lines): its numbers outrank the athlete file",
          "FILE.jsonl"},
     };
-    return files + athlete_options(request.options) + event_options(request.options) +
+    return files + under("The athlete", typed_options(io::athlete_options(), request.options)) +
+           under("The event", typed_options(io::event_options(), request.options)) +
            edit_options(request.edits);
 }
 

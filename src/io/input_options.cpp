@@ -156,12 +156,12 @@ Lister listed(const char* at) {
 
 } // namespace
 
-const std::vector<InputOption>& athlete_options() {
+const std::vector<InputOption>& athlete_field_options() {
     static const auto options = listed<AthleteInput>("/athlete").options;
     return options;
 }
 
-const std::vector<InputOption>& event_options() {
+const std::vector<InputOption>& event_field_options() {
     static const auto options = listed<Event>("").options;
     return options;
 }

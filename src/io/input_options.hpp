@@ -20,8 +20,8 @@ struct InputOption {
     std::function<Json(const std::string&)> read;
 };
 
-const std::vector<InputOption>& athlete_options();
-const std::vector<InputOption>& event_options();
+const std::vector<InputOption>& athlete_field_options();
+const std::vector<InputOption>& event_field_options();
 
 /// What a cell of a roster holds.
 enum class Cell { text, number, yes_no, list, flags };

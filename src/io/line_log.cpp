@@ -208,7 +208,12 @@ LogLines lines_of(const Locked& file, const std::string& path) {
     const off_t size = file.size();
     if (static_cast<std::size_t>(size) > largest_log)
         fail(path, fmt::format("is too large; allowed up to {} MB", largest_log >> 20));
-    const std::string bytes = file.read(path, 0, static_cast<std::size_t>(size));
+    return lines_in(file.read(path, 0, static_cast<std::size_t>(size)));
+}
+
+} // namespace
+
+LogLines lines_in(const std::string& bytes) {
     LogLines out;
     std::size_t at = 0;
     for (auto end = bytes.find('\n'); end != std::string::npos; end = bytes.find('\n', at)) {
@@ -218,8 +223,6 @@ LogLines lines_of(const Locked& file, const std::string& path) {
     out.torn = bytes.substr(at);
     return out;
 }
-
-} // namespace
 
 LogLines read_lines(const std::string& path) {
     if (!std::filesystem::exists(path))

@@ -34,6 +34,8 @@ struct LogLines {
 
 /// The whole file; a missing one has no lines. Throws InputError for what cannot be read or is over 64 MB.
 LogLines read_lines(const std::string& path);
+/// The lines of a text that was read by other means.
+LogLines lines_in(const std::string& bytes);
 /// The same for who holds the lock already: inside MakeLines.
 LogLines lines_under_lock(const std::string& path);
 /// Throws InputError where there is no such file.

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <filesystem>
 #include <fmt/format.h>
+#include <functional>
 #include <stdexcept>
 
 namespace tuck::io {
@@ -20,38 +21,11 @@ struct Asked {
     std::map<std::string, std::string> option_at;
     std::map<std::string, std::string> failed; // the same, of options that could not be read
     std::vector<Fault> faults;
-
-    /// `read` turns the text into the value that an event file would hold at `pointer`.
-    template <typename Read>
-    void put(const char* option, const OptionText& text, const char* pointer, Read read) {
-        if (!text)
-            return;
-        option_at[pointer] = option;
-        const Json::json_pointer at(pointer);
-        if (json[at.parent_pointer()].is_null()) // stands even where the value does not
-            json[at.parent_pointer()] = Json::object();
-        try {
-            json[at] = read(*text);
-        } catch (const std::invalid_argument& error) {
-            failed[pointer] = option;
-            faults.push_back({option, "", error.what()});
-        }
-    }
-
-    /// One more value of a list.
-    template <typename Read>
-    void append(const char* option, const std::string& text, const char* pointer, Read read) {
-        try {
-            for (const auto& value : read(text)) {
-                auto& list = json[Json::json_pointer(pointer)];
-                option_at[fmt::format("{}/{}", pointer, list.size())] = option;
-                list.push_back(value);
-            }
-        } catch (const std::invalid_argument& error) {
-            faults.push_back({option, "", error.what()});
-        }
-    }
 };
+
+std::string as_is(const std::string& text) {
+    return text;
+}
 
 /// False for a distance; what is neither is told as a distance, unless it looks like a time.
 bool is_duration(const std::string& amount) {
@@ -85,24 +59,117 @@ Json as_legs(const std::string& text) {
     return legs;
 }
 
-/// Every field that was typed, at its place.
-void ask_fields(Asked& asked, const std::vector<InputOption>& fields, const PlanOptions& o) {
-    for (const auto& field : fields) {
-        if (const auto text = o.texts.find(field.option); text != o.texts.end())
-            asked.put(field.option.c_str(), text->second, field.pointer.c_str(), field.read);
-        if (const auto list = o.lists.find(field.option); list != o.lists.end())
-            for (const auto& text : list->second)
-                asked.append(field.option.c_str(), text, field.pointer.c_str(), field.read);
+/// A reader of units as a reader of values for a document.
+template <auto read>
+Json as(const std::string& text) {
+    return read(text);
+}
+
+/// A row of the tables: the option, where its value stands in an event document, and how it is read. The
+/// place of what belongs to the one leg of a sport has no slash in front.
+struct Row {
+    PlanOption option;
+    const char* place;
+    std::function<Json(const std::string&)> read;
+};
+
+/// The rows of what a field is described for.
+void add_fields(const std::vector<InputOption>& fields, std::vector<Row>& rows) {
+    for (const auto& field : fields)
+        rows.push_back({{field.option.c_str(), field.help.c_str(), field.kind.c_str(), field.adds_up},
+                        field.pointer.c_str(),
+                        field.read});
+}
+
+/// An event file names courses beside itself, an option from where the user stands.
+std::string as_course(const std::string& text) {
+    if (text.empty())
+        throw std::invalid_argument("must be the name of a GPX file");
+    return std::filesystem::absolute(text).string();
+}
+
+constexpr char athlete_file[] = "--athlete";
+
+const std::vector<Row>& athlete_rows() {
+    static const auto rows = [] {
+        std::vector<Row> all{{{athlete_file, "athlete file (JSON)", "FILE.json"}, "", nullptr}};
+        add_fields(athlete_field_options(), all);
+        return all;
+    }();
+    return rows;
+}
+
+const std::vector<Row>& event_rows() {
+    static const auto rows = [] {
+        std::vector<Row> all{
+            {{"--distance", "sprint, standard, middle, long ...", "WORD"}, "/distance", as<as_is>},
+            {{"--legs", "swim:750m,bike:20km,run:5km or bike:2h", "LEGS"}, "/legs", as_legs},
+            {{"--training", "a training session, not a race", ""}, "/session", as<as_is>},
+            {{"--bike-course", "the road: lake.gpx", "FILE.gpx"}, "bike/course_gpx", as<as_course>},
+            {{"--bike-laps", "of that course (1)", "NUMBER"}, "bike/course_laps", as<whole_number>},
+            {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
+            {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
+        };
+        add_fields(event_field_options(), all);
+        return all;
+    }();
+    return rows;
+}
+
+std::vector<PlanOption> options_of(const std::vector<Row>& rows) {
+    std::vector<PlanOption> out;
+    for (const auto& row : rows)
+        out.push_back(row.option);
+    return out;
+}
+
+/// The value that an event file would hold at the row's place.
+void put(const Row& row, const std::string& text, Asked& asked) {
+    asked.option_at[row.place] = row.option.name;
+    const Json::json_pointer at(row.place);
+    if (asked.json[at.parent_pointer()].is_null()) // stands even where the value does not
+        asked.json[at.parent_pointer()] = Json::object();
+    try {
+        asked.json[at] = row.read(text);
+    } catch (const std::invalid_argument& error) {
+        asked.failed[row.place] = row.option.name;
+        asked.faults.push_back({row.option.name, "", error.what()});
     }
 }
 
-void ask_event(Asked& asked, const PlanOptions& o) {
-    const auto as_is = [](const std::string& text) { return text; };
-    asked.put("--distance", o.distance, "/distance", as_is);
-    asked.put("--legs", o.legs, "/legs", as_legs);
-    if (o.training)
-        asked.put("--training", std::string("training"), "/session", as_is);
-    ask_fields(asked, event_options(), o);
+/// More values of a list.
+void append(const Row& row, const std::string& text, Asked& asked) {
+    try {
+        for (const auto& value : row.read(text)) {
+            auto& list = asked.json[Json::json_pointer(row.place)];
+            asked.option_at[fmt::format("{}/{}", row.place, list.size())] = row.option.name;
+            list.push_back(value);
+        }
+    } catch (const std::invalid_argument& error) {
+        asked.faults.push_back({row.option.name, "", error.what()});
+    }
+}
+
+void ask(const Row& row, const Typed& typed, Asked& asked) {
+    const auto texts = typed.find(row.option.name);
+    if (texts == typed.end() || row.place[0] != '/')
+        return;
+    if (*row.option.kind == '\0')
+        return put(row, row.option.name + 2, asked); // "--training" puts "training"
+    if (!row.option.many && texts->second.size() != 1)
+        asked.faults.push_back({row.option.name, "", "must be given once"});
+    for (const auto& text : texts->second)
+        row.option.many ? append(row, text, asked) : put(row, text, asked);
+}
+
+void require_known(const Typed& typed, std::vector<Fault>& faults) {
+    std::vector<std::string> known;
+    for (const auto* rows : {&athlete_rows(), &event_rows()})
+        for (const auto& row : *rows)
+            known.emplace_back(row.option.name);
+    for (const auto& [name, texts] : typed)
+        if (std::find(known.begin(), known.end(), name) == known.end())
+            faults.push_back({name, "", "is not an option", "", nearest_word(name, known)});
 }
 
 /// Equal, but for the rounding of a unit: one part in 2000.
@@ -191,65 +258,51 @@ std::optional<std::string> leg_pointer(const Json& event, const std::string& spo
     return found;
 }
 
-struct CourseOption {
-    std::string option, sport, key;
-    const OptionText& text;
-    Json (*read)(const std::string&);
-};
-
-/// An event file names courses beside itself, an option from where the user stands.
-Json as_course(const std::string& text) {
-    if (text.empty())
-        throw std::invalid_argument("must be the name of a GPX file");
-    return std::filesystem::absolute(text).string();
-}
-
-Json as_laps(const std::string& text) {
-    return whole_number(text);
-}
-
-void lay_course(const CourseOption& o, EventDocument& document, std::vector<Fault>& faults) {
-    if (!o.text)
-        return;
-    const auto leg = leg_pointer(document.json, o.sport);
+/// What belongs to the one leg of a sport: "bike/course_gpx".
+void lay_course(const Row& row, const std::string& text, EventDocument& document,
+                std::vector<Fault>& faults) {
+    const std::string option = row.option.name, of_sport = row.place;
+    const auto slash = of_sport.find('/');
+    const std::string sport = of_sport.substr(0, slash), key = of_sport.substr(slash + 1);
+    const auto leg = leg_pointer(document.json, sport);
     if (!leg) {
         faults.push_back(
-            {o.option, "",
-             fmt::format("the event has not exactly one {} leg; give the course in the event file",
-                         o.sport)});
+            {option, "",
+             fmt::format("the event has not exactly one {} leg; give the course in the event file", sport)});
         return;
     }
-    const std::string pointer = *leg + "/" + o.key;
+    const std::string pointer = *leg + "/" + key;
     try {
-        const Json value = o.read(*o.text);
+        const Json value = row.read(text);
         Json& place = document.json[Json::json_pointer(pointer)];
         if (place.is_null()) {
             place = value;
-            document.option_at[pointer] = o.option;
+            document.option_at[pointer] = option;
             const std::string course = *leg + "/course_gpx"; // laps may miss it
             if (!document.json.contains(Json::json_pointer(course)))
-                document.option_at[course] = fmt::format("--{}-course", o.sport);
+                document.option_at[course] = fmt::format("--{}-course", sport);
         } else if (!same(place, value)) {
-            faults.push_back({o.option, "",
+            faults.push_back({option, "",
                               fmt::format("says {}, but {} says {}; leave one of the two out", say(value),
                                           document.place_of(pointer), say(place))});
         }
     } catch (const std::invalid_argument& error) {
-        faults.push_back({o.option, "", error.what()});
+        faults.push_back({option, "", error.what()});
     } catch (const Json::exception&) {
         // The file holds something else than an object there; its reader says so.
     }
 }
 
-void choose_athlete(EventDocument& document, const PlanOptions& options, std::vector<Fault>& faults) {
-    if (!options.athlete_file)
+void choose_athlete(EventDocument& document, const Typed& typed, std::vector<Fault>& faults) {
+    const auto file = typed.find(athlete_file);
+    if (file == typed.end() || file->second.empty())
         return;
     if (document.json.contains("athlete"))
-        faults.push_back({"--athlete", "",
+        faults.push_back({athlete_file, "",
                           fmt::format("names {}, but {} gives an athlete too; leave one of the two out",
-                                      *options.athlete_file, document.place_of("/athlete"))});
+                                      file->second[0], document.place_of("/athlete"))});
     else
-        put_athlete(document, *options.athlete_file);
+        put_athlete(document, file->second[0]);
 }
 
 /// What is not said stands under the option's name, should it be missed.
@@ -262,32 +315,44 @@ void expect(EventDocument& document, const char* pointer, const char* option) {
     document.option_at.emplace(pointer, option);
 }
 
-void lay_courses(const PlanOptions& o, EventDocument& document, std::vector<Fault>& faults) {
-    for (const auto& option : {CourseOption{"--bike-course", "bike", "course_gpx", o.bike_course, as_course},
-                               {"--bike-laps", "bike", "course_laps", o.bike_laps, as_laps},
-                               {"--run-course", "run", "course_gpx", o.run_course, as_course},
-                               {"--run-laps", "run", "course_laps", o.run_laps, as_laps}})
-        lay_course(option, document, faults);
+void lay_courses(const Typed& typed, EventDocument& document, std::vector<Fault>& faults) {
+    for (const auto& row : event_rows()) {
+        const auto texts = typed.find(row.option.name);
+        if (texts != typed.end() && row.place[0] != '/')
+            lay_course(row, texts->second.at(0), document, faults);
+    }
 }
 
 } // namespace
 
-EventInput plan_input(const std::optional<std::string>& event_file, const PlanOptions& options) {
+const std::vector<PlanOption>& athlete_options() {
+    static const auto options = options_of(athlete_rows());
+    return options;
+}
+
+const std::vector<PlanOption>& event_options() {
+    static const auto options = options_of(event_rows());
+    return options;
+}
+
+EventInput plan_input(const std::optional<Document>& event, const Typed& typed) {
     EventDocument document;
-    if (event_file)
-        document = load_event(*event_file);
+    if (event)
+        document = load_event(*event);
     Asked asked;
-    choose_athlete(document, options, asked.faults);
-    ask_fields(asked, athlete_options(), options);
-    ask_event(asked, options);
+    require_known(typed, asked.faults);
+    choose_athlete(document, typed, asked.faults);
+    for (const auto* rows : {&athlete_rows(), &event_rows()})
+        for (const auto& row : *rows)
+            ask(row, typed, asked);
     const bool athlete_known = document.json.contains("athlete");
     lay(document.json, asked.json, "", asked, document);
-    lay_courses(options, document, asked.faults);
+    lay_courses(typed, document, asked.faults);
     for (const auto& [pointer, option] : asked.failed)
         expect(document, pointer.c_str(), option.c_str());
     if (!athlete_known)
         expect(document, "/athlete/mass_kg", "--mass");
-    if (!event_file) {
+    if (!event) {
         expect(document, "/weather/temperature_c", "--temperature");
         if (!document.json.contains("legs"))
             expect(document, "/distance", "--distance");

@@ -300,7 +300,7 @@ TEST_CASE("mixed-up units are named") {
     gel.sodium_mg = 0.25;
     CHECK_THAT(only_fault(gel), Contains("0.25 mg looks like grams; give mg (250)"));
     gel.sodium_mg = 20000;
-    CHECK_THAT(check_food(gel, "f", "").faults.at(0).text, Contains("more than pure salt holds"));
+    CHECK_THAT(check_food(gel, "f", "").faults.at(0).what, Contains("more than pure salt holds"));
     gel.sodium_mg = 450; // 180 mg sodium, as salt
     CHECK_THAT(only_note(gel), Contains("if it is salt, give 180"));
     gel = sound_gel();

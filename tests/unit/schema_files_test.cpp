@@ -24,7 +24,7 @@ TEST_CASE("the published schemas are what the fields make", "[schemas]") {
 
 TEST_CASE("every option and every column stands once", "[schemas]") {
     std::set<std::string> seen;
-    for (const auto* options : {&athlete_options(), &event_options()})
+    for (const auto* options : {&athlete_field_options(), &event_field_options()})
         for (const auto& option : *options) {
             CHECK(seen.insert(option.option).second);
             CHECK_FALSE(option.help.empty());
