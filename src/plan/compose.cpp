@@ -1,4 +1,5 @@
 // The composer.
+#include "base/clock.hpp"
 #include "tuck/compose.hpp"
 
 #include "base/sources.hpp"
@@ -131,10 +132,8 @@ void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
     plan.bib = athlete.bib;
     plan.wave = event.wave;
     plan.date = event.date.value_or("");
-    if (const auto own_min = own_start_min(event)) {
-        const int start = static_cast<int>(*own_min);
-        plan.start_clock = fmt::format("{:02}:{:02}", start / 60 % 24, start % 60);
-    }
+    if (const auto own_min = own_start_min(event))
+        plan.start_clock = hour_of_day_text(static_cast<int>(*own_min));
     plan.race = event.race;
     plan.weather = event.weather;
     plan.mass_hidden = athlete.health.past_eating_disorder;
