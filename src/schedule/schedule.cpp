@@ -67,6 +67,43 @@ double carb_alone_g(Program program, size_t leg, const KitInUse& kit, WorkBudget
     return solution.any ? decided(program, leg, solution.legs[leg], kit, 0).carb_g : 0;
 }
 
+/// The most plain enough drink within a quarter of an hour of one feed, ml.
+double water_around_ml(const Decided& leg) {
+    constexpr double within_s = 15 * 60;
+    double most = 0;
+    for (const auto& at : leg.taken) {
+        double ml = 0;
+        for (const auto& other : leg.taken)
+            ml += std::abs(other.at_s - at.at_s) <= within_s + 1 ? other.sips * leg.leg->sip_ml : 0;
+        most = std::max(most, ml);
+    }
+    return most;
+}
+
+/// Foods that the athlete has or likes and that a leg leaves to others, with the rule and its numbers.
+void note_kept_out_foods(const std::vector<Decided>& legs, Schedule& out) {
+    for (const auto& leg : legs)
+        for (const auto& food : leg.leg->foods) {
+            const bool used = std::any_of(leg.taken.begin(), leg.taken.end(), [&food](const Taken& feed) {
+                return feed.item && feed.item->food == food.portion.food;
+            });
+            const bool another = std::any_of(leg.taken.begin(), leg.taken.end(), [&food](const Taken& feed) {
+                return feed.item && feed.item->rank > 0 && feed.item->solid == food.portion.solid;
+            });
+            if (food.portion.rank > 0 || used || !another || food.served)
+                continue;
+            const double wanted = food.amounts[gel_water] / 1000.0, given = water_around_ml(leg);
+            const double carb_g = food.amounts[carb] / 1000.0, hour_g = leg.leg->caps.hour[carb] / 1000.0;
+            std::string why = "it does not fit the rate and the rhythm";
+            if (wanted > given)
+                why = fmt::format("{:.0f} ml of water wanted within 15 min of it, {:.0f} ml planned", wanted, given);
+            else if (2 * carb_g > hour_g)
+                why = fmt::format("{:.0f} g at once, and no hour may hold more than {:.0f} g", carb_g, hour_g);
+            out.assumptions.push_back(fmt::format("{} is not used on the {}: {}.", food.portion.food->name,
+                                                  to_string(leg.leg->kind), why));
+        }
+}
+
 /// What the leg misses, and the rule whose absence would bring the most of it.
 void note_unmet_carb(const Setting& now, const Program& program, const Decided& leg, WorkBudget& budget,
                      Schedule& out) {
@@ -275,6 +312,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
         note_unmet_carb(now, program, legs.back(), budget, out);
         note_unmet_fluid(now, legs.back(), out);
     }
+    note_kept_out_foods(legs, out);
     pack(now, legs, out);
     for (const auto& leg : legs) {
         out.feeds.insert(out.feeds.end(), leg.feeds.begin(), leg.feeds.end());
