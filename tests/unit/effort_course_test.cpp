@@ -326,7 +326,8 @@ TEST_CASE("along a track a level's time is that of an ordinary road", "[course]"
             return 100 + rise * (top(2000) + top(12000));
         };
     };
-    CHECK(bike_s(made_track(40000, 40, hill(100))) == Approx(bike_s(std::nullopt)).epsilon(0.005));
+    // The mean over 100 m takes 2 m off each top: half a per cent of the time, and the rounding of both.
+    CHECK(bike_s(made_track(40000, 40, hill(100))) == Approx(bike_s(std::nullopt)).epsilon(0.006));
     CHECK(bike_s(made_track(40000, 40, hill(0))) < bike_s(std::nullopt));
     CHECK(bike_s(made_track(40000, 40, hill(200))) > bike_s(std::nullopt));
 }
