@@ -41,9 +41,17 @@ constexpr double easy_factor = 1.10;       // a training session against a race,
 constexpr double plan_section_m = 250; // finer than the road's changes of speed: a feed's place hangs on it
 constexpr int most_weather_rounds = 6;
 
+template <typename Is>
+bool any_wind(const Weather& weather, const Is& is) {
+    return is(weather) || std::any_of(weather.hourly.begin(), weather.hourly.end(), is);
+}
+
 bool tells_wind(const Weather& weather) {
-    const auto blows = [](const auto& at) { return at.wind_m_s.value_or(0) > 0; };
-    return blows(weather) || std::any_of(weather.hourly.begin(), weather.hourly.end(), blows);
+    return any_wind(weather, [](const auto& at) { return at.wind_m_s.has_value(); });
+}
+
+bool blows(const Weather& weather) {
+    return any_wind(weather, [](const auto& at) { return at.wind_m_s.value_or(0) > 0; });
 }
 
 Estimate estimate_leg(const Situation& now, const Leg& leg) {
@@ -262,7 +270,7 @@ void note_assumptions(Effort& effort, const Athlete& athlete, const Event& event
 void note_course(Effort& effort, const Leg& leg, const Course& course, const Event& event) {
     for (const auto& note : course.notes)
         effort.assumptions.push_back(fmt::format("{} course: {}", to_string(leg.kind), note));
-    const bool wind = leg.wind_m_s ? *leg.wind_m_s > 0 : tells_wind(event.weather);
+    const bool wind = leg.wind_m_s ? *leg.wind_m_s > 0 : blows(event.weather);
     if (leg.kind == LegKind::bike && wind && !leg.wind_from_deg && !event.weather.wind_from_deg)
         effort.assumptions.push_back("Direction of the wind not given: half against you, half behind.");
 }
