@@ -54,7 +54,7 @@ TEST_CASE("a plan that harms is made again, and refused when it harms again", "[
     const auto stubborn = plan_drinking(person, event, runs, [](const Limits&) { return 1200.0; });
     CHECK(runs == 2);
     CHECK(stubborn.refused);
-    CHECK(stubborn.outlook.water_gain_over_1pct > 0.9);
+    CHECK(stubborn.outlook.water_gain_over_1pct > much_gain_limit.refuse);
     REQUIRE_FALSE(stubborn.warnings.empty());
     CHECK(stubborn.warnings.front().code == "refused");
     CHECK(stubborn.warnings.front().severity == Severity::danger);
