@@ -67,6 +67,43 @@ double carb_alone_g(Program program, size_t leg, const KitInUse& kit, WorkBudget
     return solution.any ? decided(program, leg, solution.legs[leg], kit, 0).carb_g : 0;
 }
 
+/// The most plain enough drink within a quarter of an hour of one feed, ml.
+double water_around_ml(const Decided& leg) {
+    constexpr double within_s = 15 * 60;
+    double most = 0;
+    for (const auto& at : leg.taken) {
+        double ml = 0;
+        for (const auto& other : leg.taken)
+            ml += std::abs(other.at_s - at.at_s) <= within_s + 1 ? other.sips * leg.leg->sip_ml : 0;
+        most = std::max(most, ml);
+    }
+    return most;
+}
+
+/// Foods that the athlete has or likes and that a leg leaves to others, with the rule and its numbers.
+void note_kept_out_foods(const std::vector<Decided>& legs, Schedule& out) {
+    for (const auto& leg : legs)
+        for (const auto& food : leg.leg->foods) {
+            const bool used = std::any_of(leg.taken.begin(), leg.taken.end(), [&food](const Taken& feed) {
+                return feed.item && feed.item->food == food.portion.food;
+            });
+            const bool another = std::any_of(leg.taken.begin(), leg.taken.end(), [&food](const Taken& feed) {
+                return feed.item && feed.item->rank > 0 && feed.item->solid == food.portion.solid;
+            });
+            if (food.portion.rank > 0 || used || !another || food.served)
+                continue;
+            const double wanted = food.amounts[gel_water] / 1000.0, given = water_around_ml(leg);
+            const double carb_g = food.amounts[carb] / 1000.0, hour_g = leg.leg->caps.hour[carb] / 1000.0;
+            std::string why = "it does not fit the rate and the rhythm";
+            if (wanted > given)
+                why = fmt::format("{:.0f} ml of water wanted within 15 min of it, {:.0f} ml planned", wanted, given);
+            else if (2 * carb_g > hour_g)
+                why = fmt::format("{:.0f} g at once, and no hour may hold more than {:.0f} g", carb_g, hour_g);
+            out.assumptions.push_back(fmt::format("{} is not used on the {}: {}.", food.portion.food->name,
+                                                  to_string(leg.leg->kind), why));
+        }
+}
+
 /// What the leg misses, and the rule whose absence would bring the most of it.
 void note_unmet_carb(const Setting& now, const Program& program, const Decided& leg, WorkBudget& budget,
                      Schedule& out) {
@@ -105,7 +142,8 @@ void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
     const double hours = leg.leg->length_s[likely] / 3600;
     const double aim_ml = now.need.legs[leg.leg->leg].fluid_aim_ml_per_h * hours;
     const double short_ml = aim_ml - leg.own_ml - leg.handed_ml;
-    const bool all_drunk = leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
+    const bool all_drunk =
+        leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
     if (short_ml < 250 || short_ml < 0.25 * aim_ml || !all_drunk)
         return;
     out.unmet.push_back({fmt::format("fluid on the {}", to_string(leg.leg->kind)),
@@ -193,13 +231,14 @@ void note_line_limits(const Setting& now, Schedule& out) {
         const bool any = std::any_of(now.effort.legs.begin(), now.effort.legs.end(),
                                      [kind](const LegEffort& leg) { return leg.kind == kind; });
         if (any && most && *most < usual)
-            limits.push_back(fmt::format("{}{} on the {}", *most, limits.empty() ? " lines" : "", to_string(kind)));
+            limits.push_back(
+                fmt::format("{}{} on the {}", *most, limits.empty() ? " lines" : "", to_string(kind)));
     };
     add(LegKind::bike, now.event.max_lines_bike, usual_bike_lines);
     add(LegKind::run, now.event.max_lines_run, usual_run_lines);
     if (!limits.empty())
-        out.assumptions.push_back(fmt::format("At most {}: one side of the card holds no more.",
-                                              fmt::join(limits, " and ")));
+        out.assumptions.push_back(
+            fmt::format("At most {}: one side of the card holds no more.", fmt::join(limits, " and ")));
 }
 
 void note_kit(const Setting& now, Schedule& out) {
@@ -241,7 +280,7 @@ Schedule nothing_to_schedule(const Setting& now) {
 } // namespace
 
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
-                       const Need& need, const Pantry& pantry) {
+                       const Need& need, const Pantry& pantry, bool with_lp) {
     (void)body; // its sweat reaches the schedule through the need
     const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
     const KitInUse kit = kit_in_use(event, effort);
@@ -263,6 +302,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     WorkBudget budget;
     out.kept_out = fix_pins(now, program, budget);
     const Solution solution = with_caffeine(now, program, budget);
+    if (with_lp)
+        out.lp = lp_text(program, solution);
     std::vector<Decided> legs;
     double drunk_ml = 0;
     for (size_t i = 0; solution.any && i < program.legs.size(); ++i) {
@@ -271,6 +312,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
         note_unmet_carb(now, program, legs.back(), budget, out);
         note_unmet_fluid(now, legs.back(), out);
     }
+    note_kept_out_foods(legs, out);
     pack(now, legs, out);
     for (const auto& leg : legs) {
         out.feeds.insert(out.feeds.end(), leg.feeds.begin(), leg.feeds.end());
@@ -288,20 +330,6 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
          source::our_choice}};
     note_line_limit(now, program, legs, budget, out);
     return out;
-}
-
-std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Effort& effort, const Need& need,
-                           const Pantry& pantry) {
-    if (!need.fuelling_needed || need.no_rate)
-        return "";
-    const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
-    const KitInUse kit = kit_in_use(event, effort);
-    const Setting now{athlete, event, effort, need, pantry, menu, kit};
-    Program program = program_of(now);
-    WorkBudget budget;
-    fix_pins(now, program, budget);
-    const Solution solution = with_caffeine(now, program, budget);
-    return lp_text(program, solution);
 }
 
 } // namespace tuck
