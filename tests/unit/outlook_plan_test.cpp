@@ -58,6 +58,9 @@ TEST_CASE("a plan that harms is made again, and refused when it harms again", "[
     REQUIRE_FALSE(stubborn.warnings.empty());
     CHECK(stubborn.warnings.front().code == "refused");
     CHECK(stubborn.warnings.front().severity == Severity::danger);
+    // Remedy: less drink; never salt and never another bottle.
+    CHECK(stubborn.warnings.front().text.find("thirst") != std::string::npos);
+    CHECK(faces::plan_json(stubborn).find("\"refused\": true") != std::string::npos);
 
     runs = 0;
     const auto obedient = plan_drinking(
