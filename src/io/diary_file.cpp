@@ -1,13 +1,14 @@
 #include "io/diary_file.hpp"
 
+#include "base/utf8.hpp"
 #include "io/csv.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <set>
-#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 
@@ -60,10 +61,8 @@ public:
         } catch (const InputError& error) {
             faults_.insert(faults_.end(), error.faults.begin(), error.faults.end());
         }
-        if (faults_.size() > before) {
-            any_bad_ = true;
+        if (faults_.size() > before)
             return std::nullopt;
-        }
         known_.insert(entry->id);
         return entry;
     }
@@ -77,21 +76,21 @@ private:
             fault("id", "is missing");
         else if (!known_.empty() && entry.id <= *known_.rbegin())
             fault("id", fmt::format("{} does not come after {}", entry.id, *known_.rbegin()));
-        // It may name a line that is bad: then it stands for itself.
-        if (entry.corrects && !known_.count(*entry.corrects) && (!any_bad_ || *entry.corrects >= entry.id))
+        // It may name a line that is bad, or was set aside: then it stands for itself.
+        if (entry.corrects && *entry.corrects >= entry.id)
             fault("corrects", fmt::format("names line {}, which does not stand before it", *entry.corrects));
     }
 
     const std::string& path_;
     std::vector<Fault>& faults_;
     std::set<int> known_;
-    bool any_bad_ = false;
 };
 
 } // namespace
 
-DiaryFile read_diary(const std::string& path) {
-    const auto log = read_lines(path);
+namespace {
+
+DiaryFile diary_of(const LogLines& log, const std::string& path) {
     DiaryFile out;
     out.torn = log.torn;
     Reader reader(path, out.bad);
@@ -110,9 +109,32 @@ DiaryFile read_diary(const std::string& path) {
     return out;
 }
 
-DiaryFile read_existing_diary(const std::string& path) {
-    require_there(path);
-    return read_diary(path);
+} // namespace
+
+DiaryFile read_diary(const std::string& path) {
+    return diary_of(read_lines(path), path);
+}
+
+DiaryFile read_existing_diary(const Document& diary) {
+    if (diary.text)
+        return diary_of(lines_in(*diary.text), diary.name);
+    require_there(diary.name);
+    return read_diary(diary.name);
+}
+
+std::vector<std::string> notes_on(const DiaryFile& file, const std::string& path) {
+    std::vector<std::string> notes;
+    if (!file.torn.empty())
+        notes.push_back(shown(path) +
+                        ": the last line was cut short by a crash and does not count; the next entry "
+                        "moves it to a file beside the diary");
+    for (const auto& fault : first_of(file.bad))
+        notes.push_back(line_of(fault));
+    if (file.bad_lines > 0)
+        notes.push_back(
+            fmt::format("{}: {} lines cannot be read and do not count; tuck diary mend sets them aside",
+                        shown(path), file.bad_lines));
+    return notes;
 }
 
 std::string set_aside_name(const std::string& path) {

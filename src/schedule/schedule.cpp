@@ -142,7 +142,8 @@ void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
     const double hours = leg.leg->length_s[likely] / 3600;
     const double aim_ml = now.need.legs[leg.leg->leg].fluid_aim_ml_per_h * hours;
     const double short_ml = aim_ml - leg.own_ml - leg.handed_ml;
-    const bool all_drunk = leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
+    const bool all_drunk =
+        leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
     if (short_ml < 250 || short_ml < 0.25 * aim_ml || !all_drunk)
         return;
     out.unmet.push_back({fmt::format("fluid on the {}", to_string(leg.leg->kind)),
@@ -230,13 +231,14 @@ void note_line_limits(const Setting& now, Schedule& out) {
         const bool any = std::any_of(now.effort.legs.begin(), now.effort.legs.end(),
                                      [kind](const LegEffort& leg) { return leg.kind == kind; });
         if (any && most && *most < usual)
-            limits.push_back(fmt::format("{}{} on the {}", *most, limits.empty() ? " lines" : "", to_string(kind)));
+            limits.push_back(
+                fmt::format("{}{} on the {}", *most, limits.empty() ? " lines" : "", to_string(kind)));
     };
     add(LegKind::bike, now.event.max_lines_bike, usual_bike_lines);
     add(LegKind::run, now.event.max_lines_run, usual_run_lines);
     if (!limits.empty())
-        out.assumptions.push_back(fmt::format("At most {}: one side of the card holds no more.",
-                                              fmt::join(limits, " and ")));
+        out.assumptions.push_back(
+            fmt::format("At most {}: one side of the card holds no more.", fmt::join(limits, " and ")));
 }
 
 void note_kit(const Setting& now, Schedule& out) {
@@ -278,7 +280,7 @@ Schedule nothing_to_schedule(const Setting& now) {
 } // namespace
 
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
-                       const Need& need, const Pantry& pantry) {
+                       const Need& need, const Pantry& pantry, bool with_lp) {
     (void)body; // its sweat reaches the schedule through the need
     const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
     const KitInUse kit = kit_in_use(event, effort);
@@ -300,6 +302,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     WorkBudget budget;
     out.kept_out = fix_pins(now, program, budget);
     const Solution solution = with_caffeine(now, program, budget);
+    if (with_lp)
+        out.lp = lp_text(program, solution);
     std::vector<Decided> legs;
     double drunk_ml = 0;
     for (size_t i = 0; solution.any && i < program.legs.size(); ++i) {
@@ -326,20 +330,6 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
          source::our_choice}};
     note_line_limit(now, program, legs, budget, out);
     return out;
-}
-
-std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Effort& effort, const Need& need,
-                           const Pantry& pantry) {
-    if (!need.fuelling_needed || need.no_rate)
-        return "";
-    const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
-    const KitInUse kit = kit_in_use(event, effort);
-    const Setting now{athlete, event, effort, need, pantry, menu, kit};
-    Program program = program_of(now);
-    WorkBudget budget;
-    fix_pins(now, program, budget);
-    const Solution solution = with_caffeine(now, program, budget);
-    return lp_text(program, solution);
 }
 
 } // namespace tuck
