@@ -26,7 +26,7 @@ OptionTable athlete_options(io::PlanOptions& o) {
             {"--sweat-sodium", &o.sweat_sodium, "45mmol/L, 1000mg/L", "SODIUM"},
             {"--rehearsed-carb", &o.rehearsed_carb, "went well so far: 60g/h", "RATE"},
             {"--rehearsed-fluid", &o.rehearsed_fluid, "went well so far: 500ml/h", "RATE"},
-            {"--caffeine", &o.caffeine, "yes, no (the default)", "WORD"},
+            {"--caffeine", &o.caffeine, "yes, no (the default), or how much: 150mg", "WORD"},
             {"--hands", &o.hands, "off the bar: none, bottle, bottle and food", "WORDS"},
             {"--like", &o.like, "foods or groups, parted by commas", "FOODS"},
             {"--avoid", &o.avoid, "foods or groups, parted by commas", "FOODS"},
@@ -65,6 +65,19 @@ OptionTable event_options(io::PlanOptions& o) {
                  });
 }
 
+OptionTable own_options(io::PlanOptions& o) {
+    return under("Your own plan",
+                 {
+                     {"--carb", &o.carb, "the rate you want, within your caps: 70g/h", "RATE"},
+                     {"--caffeine-at", &o.caffeine_at, "when the caffeine comes, by the bike's clock: 2:30", "CLOCK"},
+                     {"--take", &o.take,
+                      "a line taken as it stands: \"bike every 15min: 3 swallows iso\", \"run each station: 1 cup "
+                      "water\", \"bike 1:10: gel\", \"B1: water\"",
+                      "LINE"},
+                     {"--fill", &o.fill, "plan the legs for which no line was given"},
+                 });
+}
+
 OptionTable edit_options(Edits& o) {
     return under("Another plan",
                  {
@@ -96,7 +109,7 @@ OptionTable request_options(Request& request) {
         {"--diary", &request.diary, "your diary (JSON Lines): its numbers outrank the athlete file", "FILE.jsonl"},
     };
     return files + athlete_options(request.options) + event_options(request.options) +
-           edit_options(request.edits);
+           own_options(request.options) + edit_options(request.edits);
 }
 
 } // namespace tuck::cli

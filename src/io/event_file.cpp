@@ -2,6 +2,7 @@
 
 #include "io/athlete_file.hpp"
 #include "io/event_legs.hpp"
+#include "io/own_lines.hpp"
 #include "io/units.hpp"
 
 #include <cmath>
@@ -116,6 +117,30 @@ void read_rest(Node& root, Event& event) {
     event.next_session_within_24_h = root.flag("next_session_within_24_h").value_or(false);
     event.seed = static_cast<unsigned long long>(root.whole("seed", 0, 2147483647).value_or(1));
     event.days = root.whole("days", 0, 100000).value_or(10000);
+}
+
+/// "2:30" on the clock of a leg.
+double leg_clock_s(const std::string& text) {
+    return clock_min(text) * 60.0;
+}
+
+/// What the athlete decides instead of the plan.
+void read_wishes(Node& root, Event& event) {
+    event.wanted_carb_g_per_h = root.number("carb_g_per_h", 0, 120, "g/h");
+    event.caffeine_mg = root.number("caffeine_mg", 1, 400, "mg");
+    event.caffeine_at_s = read_text(root, "caffeine_at", leg_clock_s);
+    event.fill = root.flag("fill").value_or(false);
+    size_t place = 0;
+    for (const auto& line : root.texts("own_lines", 40)) {
+        try {
+            add_own_line(line, event);
+        } catch (const std::invalid_argument& error) {
+            root.faults().push_back({"", fmt::format("/own_lines/{}", place), error.what()});
+        }
+        ++place;
+    }
+    if (event.fill && event.own_lines.empty())
+        root.fault("fill", "completes a plan of your own lines; there are none");
 }
 
 /// Gives each of the athlete's times to the one leg of that kind. `places` then says where each time stands.
@@ -235,6 +260,7 @@ EventInput read_event(const EventDocument& document) {
     Node root(document.json, "", "", faults);
     read_heading(root, "tuck.event/1");
     read_rest(root, input.event);
+    read_wishes(root, input.event);
     auto places = read_legs(root, document, input.event);
     read_weather(root, input.event.weather);
     read_kit(root, input.event.kit);

@@ -65,10 +65,12 @@ std::string as_clock(const std::string& text) {
     return text;
 }
 
-bool yes_or_no(const std::string& text) {
-    if (text != "yes" && text != "no")
-        throw std::invalid_argument(fmt::format("\"{}\" is not known; allowed: yes, no", text));
-    return text == "yes";
+/// "yes", "no", or an amount, which is a yes.
+bool wants_caffeine(const std::string& text) {
+    if (text != "yes" && text != "no" && !text.ends_with("mg"))
+        throw std::invalid_argument(
+            fmt::format("\"{}\" is not known; allowed: yes, no, or an amount: 150mg", text));
+    return text != "no";
 }
 
 /// "swim:750m,bike:90min".
@@ -133,7 +135,13 @@ void ask_athlete(Asked& asked, const PlanOptions& o) {
     asked.put("--sweat-sodium", o.sweat_sodium, "/athlete/sweat_sodium_mmol_per_l", sodium_mmol_per_l);
     asked.put("--rehearsed-carb", o.rehearsed_carb, "/athlete/rehearsed/carb_g_per_h", rate_g_per_h);
     asked.put("--rehearsed-fluid", o.rehearsed_fluid, "/athlete/rehearsed/fluid_ml_per_h", rate_ml_per_h);
-    asked.put("--caffeine", o.caffeine, "/athlete/caffeine", yes_or_no);
+    asked.put("--caffeine", o.caffeine, "/athlete/caffeine", wants_caffeine);
+    if (o.caffeine && o.caffeine->ends_with("mg"))
+        asked.put("--caffeine", o.caffeine, "/caffeine_mg", caffeine_mg);
+    if (o.caffeine_at && !o.caffeine)
+        asked.put("--caffeine-at", o.caffeine_at, "/athlete/caffeine",
+                  [](const std::string&) { return true; });
+    asked.put("--caffeine-at", o.caffeine_at, "/caffeine_at", as_is);
     asked.put("--hands", o.hands, "/athlete/hands", as_is);
     asked.put("--swim-time", o.swim_time, "/athlete/times/swim", as_time);
     asked.put("--t1-time", o.t1_time, "/athlete/times/t1", as_time);
@@ -174,6 +182,11 @@ void ask_event(Asked& asked, const PlanOptions& o) {
     asked.put("--start", o.start, "/start_local", as_clock);
     asked.put("--date", o.date, "/date", calendar_date);
     asked.put("--days", o.days, "/days", whole_number);
+    asked.put("--carb", o.carb, "/carb_g_per_h", rate_g_per_h);
+    for (const auto& text : o.take)
+        asked.append("--take", text, "/own_lines", [](const std::string& t) { return std::vector<Json>{t}; });
+    if (o.fill)
+        asked.put("--fill", std::string("yes"), "/fill", [](const std::string&) { return true; });
     asked.put("--seed", o.seed, "/seed", whole_number);
     if (o.training)
         asked.put("--training", std::string("training"), "/session", as_is);

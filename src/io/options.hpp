@@ -23,7 +23,10 @@ struct PlanOptions {
     std::vector<std::string> recent_swim, recent_bike, recent_run; // "10km=52:30"
     OptionText threshold_power, threshold_pace, swim_pace;
     OptionText sweat_rate, sweat_sodium;
-    OptionText caffeine; // "yes" or "no"
+    OptionText caffeine; // "yes", "no" or an amount: "150mg"
+    OptionText caffeine_at, carb;
+    std::vector<std::string> take; // own lines
+    bool fill = false;
     std::vector<std::string> like, avoid, allergy;
     OptionText hands, bottles, stations;
     OptionText rehearsed_carb, rehearsed_fluid;

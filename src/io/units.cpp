@@ -229,6 +229,10 @@ double rate_g_per_h(const std::string& text) {
     return quantity(text, {"g/h", "60g/h", {{"g/h", 1}}});
 }
 
+double caffeine_mg(const std::string& text) {
+    return quantity(text, {"mg", "150mg", {{"mg", 1}}});
+}
+
 double sodium_mmol_per_l(const std::string& text) {
     return quantity(text, {"mmol/L or mg/L", "45mmol/L", {{"mmol/l", 1}, {"mg/l", 1 / mg_per_mmol_sodium}}});
 }

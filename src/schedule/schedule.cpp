@@ -104,7 +104,8 @@ void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
     const double hours = leg.leg->length_s[likely] / 3600;
     const double aim_ml = now.need.legs[leg.leg->leg].fluid_aim_ml_per_h * hours;
     const double short_ml = aim_ml - leg.own_ml - leg.handed_ml;
-    const bool all_drunk = leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
+    const bool all_drunk =
+        leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
     if (short_ml < 250 || short_ml < 0.25 * aim_ml || !all_drunk)
         return;
     out.unmet.push_back({fmt::format("fluid on the {}", to_string(leg.leg->kind)),
@@ -112,29 +113,74 @@ void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
                          words_of(Rule::supply).lift, "ml/h"});
 }
 
-bool caffeine_pinned(const Program& program) {
-    return std::any_of(program.fixed.begin(), program.fixed.end(),
-                       [](const FixedItem& item) { return item.amounts[caffeine] > 0; });
+bool near_caffeine(const Program& program, const FixedItem& place) {
+    constexpr double apart_s = 45 * 60; // two doses of one day, our choice
+    return std::any_of(program.fixed.begin(), program.fixed.end(), [&place](const FixedItem& item) {
+        return item.amounts[caffeine] > 0 && std::abs(item.clock_s[likely] - place.clock_s[likely]) < apart_s;
+    });
 }
 
-/// One gel with caffeine late in the race, if it was asked for and no rule speaks against it.
-Solution with_caffeine(const Setting& now, Program& program, WorkBudget& budget) {
-    const long long for_questions = budget.left() / 4, for_trials = budget.left() / 2;
-    Solution tried;
-    if (!caffeine_pinned(program))
-        for (const auto& place : caffeine_places(now, program)) {
-            if (budget.left() <= for_trials)
-                break;
-            Program trial = program;
-            fix(trial, place);
-            tried = budget.solve(trial, quick_work);
-            if (!tried.any)
-                continue;
+/// One more gel with caffeine late in the race, where no rule speaks against it.
+bool fix_caffeine(const Setting& now, Program& program, WorkBudget& budget) {
+    const long long for_the_plan = budget.left() * 3 / 4;
+    for (const auto& place : caffeine_places(now, program)) {
+        if (budget.left() <= for_the_plan)
+            return false;
+        if (near_caffeine(program, place))
+            continue;
+        Program trial = program;
+        fix(trial, place);
+        if (budget.solve(trial, quick_work).any) {
             program = std::move(trial);
-            break;
+            return true;
         }
-    auto solution = budget.solve(program, budget.left() - for_questions);
-    return solution.any || !tried.any ? solution : tried;
+    }
+    return false;
+}
+
+/// The doses that are wanted: as many as come nearest to the amount that was asked for, else one. Pinned ones
+/// count.
+void fix_doses(const Setting& now, Program& program, WorkBudget& budget, Schedule& out) {
+    if (!now.menu.caffeine)
+        return;
+    const double dose_mg = now.menu.caffeine->dose.caffeine_mg;
+    const double wanted_mg = now.event.caffeine_mg.value_or(dose_mg);
+    double given_mg = 0;
+    for (const auto& item : program.fixed)
+        given_mg += item.amounts[caffeine] / 1000.0;
+    while (given_mg + dose_mg / 2 <= wanted_mg || given_mg <= 0) {
+        if (!fix_caffeine(now, program, budget))
+            break;
+        given_mg += dose_mg;
+    }
+    if (now.event.caffeine_mg && std::abs(given_mg - wanted_mg) > 1)
+        out.assumptions.push_back(
+            fmt::format("Caffeine: {:.0f} mg wished for, {:.0f} mg planned: a {} holds {:.0f} mg, {}.",
+                        wanted_mg, given_mg, now.menu.caffeine->food->name, dose_mg,
+                        given_mg < wanted_mg - dose_mg / 2 ? "and no more fits the caps and the day"
+                                                           : "and half of one is no dose"));
+}
+
+/// What is pinned; the moment that was asked for caffeine is a pin of the gel that holds it.
+std::vector<Pin> pins_of(const Setting& now) {
+    auto pins = now.event.pins;
+    if (!now.event.caffeine_at_s || !now.menu.caffeine)
+        return pins;
+    const auto& legs = now.event.legs;
+    const bool rides =
+        std::any_of(legs.begin(), legs.end(), [](const Leg& leg) { return leg.kind == LegKind::bike; });
+    Pin pin;
+    pin.leg = rides ? LegKind::bike : LegKind::run;
+    pin.at_s = *now.event.caffeine_at_s;
+    pin.food = now.menu.caffeine->food->id;
+    pin.said = "caffeine at " + clock_text(*pin.at_s);
+    pins.insert(pins.begin(), pin);
+    return pins;
+}
+
+/// The best plan with everything that is fixed; a quarter of the work is kept for the questions after it.
+Solution best_plan(const Program& program, WorkBudget& budget) {
+    return budget.solve(program, budget.left() - budget.left() / 4);
 }
 
 /// What the limit of lines costs, if a leg uses it up: the same day without it.
@@ -190,13 +236,14 @@ void note_line_limits(const Setting& now, Schedule& out) {
         const bool any = std::any_of(now.effort.legs.begin(), now.effort.legs.end(),
                                      [kind](const LegEffort& leg) { return leg.kind == kind; });
         if (any && most && *most < usual)
-            limits.push_back(fmt::format("{}{} on the {}", *most, limits.empty() ? " lines" : "", to_string(kind)));
+            limits.push_back(
+                fmt::format("{}{} on the {}", *most, limits.empty() ? " lines" : "", to_string(kind)));
     };
     add(LegKind::bike, now.event.max_lines_bike, usual_bike_lines);
     add(LegKind::run, now.event.max_lines_run, usual_run_lines);
     if (!limits.empty())
-        out.assumptions.push_back(fmt::format("At most {}: one side of the card holds no more.",
-                                              fmt::join(limits, " and ")));
+        out.assumptions.push_back(
+            fmt::format("At most {}: one side of the card holds no more.", fmt::join(limits, " and ")));
 }
 
 void note_kit(const Setting& now, Schedule& out) {
@@ -258,8 +305,9 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     note_line_limits(now, out);
     Program program = program_of(now);
     WorkBudget budget;
-    out.kept_out = fix_pins(now, program, budget);
-    const Solution solution = with_caffeine(now, program, budget);
+    out.kept_out = fix_pins(now, pins_of(now), program, budget);
+    fix_doses(now, program, budget, out);
+    const Solution solution = best_plan(program, budget);
     std::vector<Decided> legs;
     double drunk_ml = 0;
     for (size_t i = 0; solution.any && i < program.legs.size(); ++i) {
@@ -296,8 +344,10 @@ std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Eff
     const Setting now{athlete, event, effort, need, pantry, menu, kit};
     Program program = program_of(now);
     WorkBudget budget;
-    fix_pins(now, program, budget);
-    const Solution solution = with_caffeine(now, program, budget);
+    Schedule unused;
+    fix_pins(now, pins_of(now), program, budget);
+    fix_doses(now, program, budget, unused);
+    const Solution solution = best_plan(program, budget);
     return lp_text(program, solution);
 }
 

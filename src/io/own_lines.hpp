@@ -1,0 +1,23 @@
+// The athlete's own plan, line by line, from words.
+#pragma once
+
+#include "tuck/event.hpp"
+
+#include <string>
+
+namespace tuck::io {
+
+/// Reads one line into the event:
+///
+///     bike every 15min: 3 swallows iso          run each station: 1 cup water
+///     bike every 20' from 0:40 to 2:00: 1/2 bar run every 2nd station from km 4: gel
+///     bike 1:10 1:50: gel_25 + 3 swallows B1    run km 5 10: gel
+///     in T2: gel                                B1: water
+///
+/// These are the words in which a plan prints its own lines, with the leg before them ("bike 2" for the second
+/// ride of a day); a note in brackets, "(not at 1:00: ...; 0:44 before the descent at km 20)", is read as well.
+/// Foods go by id or short name; whether the pantry has them is not looked at here. Throws std::invalid_argument:
+/// what is wrong, what is allowed.
+void add_own_line(const std::string& text, Event& event);
+
+} // namespace tuck::io
