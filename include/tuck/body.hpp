@@ -29,7 +29,7 @@ struct HeatBalance {
 struct BodyMinutes {
     std::vector<int> leg_index;
     std::vector<double> at_s, length_s; // from the start of the race, at the median durations
-    std::vector<double> air_c, humidity_pct, wind_m_s, sun_w_m2;
+    std::vector<double> air_c, humidity_pct, wind_m_s, sun_w_m2, sun_height_deg;
     std::vector<double> solar_w_per_m2; // taken up from the sun, per m2 of skin
     std::vector<double> metabolic_w, mechanical_w, respiratory_w, dry_w, stored_w, required_w, evaporated_w;
     std::vector<double> sweat_ml_per_h; // median of this athlete

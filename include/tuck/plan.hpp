@@ -5,6 +5,7 @@
 #include "tuck/event.hpp"
 #include "tuck/food.hpp"
 #include "tuck/reason.hpp"
+#include "tuck/schedule.hpp"
 
 #include <optional>
 #include <string>
@@ -44,70 +45,8 @@ struct PlanNeed {
     std::vector<Reason> because;
 };
 
-/// An amount of one food: 0.5 "bar", 1 "gel", 3 "swallow", 1 "cup".
-struct FeedItem {
-    std::string food;
-    double amount = 0;
-    std::string unit;
-    std::string from; // "B1", "pocket", "station 4 km" ...
-};
-
-/// One action at one moment. `at_s` counts from the start of its leg at the median duration.
-struct PlanFeed {
-    int leg_index = 0;
-    LegKind leg = LegKind::bike;
-    double at_s = 0;
-    double km = 0;
-    bool by_place = false; // on another day it comes where the road is clear, not when the clock says
-    std::vector<FeedItem> items;
-    double carb_g = 0, glucose_g = 0, fructose_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0;
-};
-
-/// One line that a tired person can follow: "every 20 min: 1/2 bar + 4 swallows B1".
-struct PlanLine {
-    int leg_index = 0;
-    LegKind leg = LegKind::bike;
-    double from_s = 0, to_s = 0, every_s = 0; // every_s 0: no steady rhythm, see at_s
-    std::vector<double> at_s;                 // every moment of the line, from the start of its leg
-    double goes_on_every_s = 0; // past `to_s` until the leg is over, however slow the day; 0: it ends
-    std::vector<FeedItem> items;
-    std::string text; // whole, for the page
-    std::string when; // for the card: "every 15'" or "0:30" or "km 2, 6"
-    std::string what; // for the card: "3 swallows B1"
-    std::string beside; // moments off the rhythm: "3:07 before the descent at km 67; not at 1:00: ..."
-};
-
 struct PlanTotals {
     double carb_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0, sweat_ml = 0;
-};
-
-struct CarryItem {
-    std::string food; // id, or empty for plain kit
-    double amount = 0;
-    std::string unit;
-    std::string where; // "bike", "belt", "T1", "T2", "bike bag", "run bag"
-    std::string text;
-};
-
-/// A stop for the athlete's own bag. What it holds stands among `carry` and `mix`.
-struct BagStop {
-    int leg_index = 0;
-    LegKind leg = LegKind::bike;
-    double km = 0;
-    bool counted_on = false; // false: a spare; the plan holds without it
-    std::string text;        // for the card
-};
-
-/// How to mix one bottle. Grams of every powder, salt included.
-struct MixItem {
-    std::string food;
-    double grams = 0;
-};
-struct Mix {
-    std::string bottle; // "B1"
-    double volume_ml = 0;
-    std::vector<MixItem> add;
-    std::string text;
 };
 
 /// What must be in the house of one food, over all bags and bottles.
@@ -130,14 +69,6 @@ struct IfThen {
     std::string when;
     std::string text;
     bool of_the_bike = false; // says nothing to a runner
-};
-
-struct Unmet {
-    std::string need; // "carbohydrate", "fluid", "sodium"
-    std::string rule;
-    double cost_g_per_h = 0; // of drink: ml, taken as grams
-    std::string lift;
-    const char* unit = "g/h"; // as it is said
 };
 
 struct Percentiles {
@@ -192,11 +123,19 @@ struct PlanOutlook {
     std::vector<std::string> assumptions;
 };
 
+/// What the plan stands on, under its key in the athlete's or the event's file: a number, or a word.
+struct PlanInput {
+    std::string key;
+    std::optional<double> number;
+    std::string word;
+};
+
 struct Plan {
     // What it is for.
     std::string event_name, athlete_name, bib, wave, date, start_clock;
     bool race = true;
     std::string version; // short fingerprint of the inputs and the plan, printed on the card
+    std::vector<PlanInput> inputs;
     Weather weather;
     bool mass_hidden = false; // no mass and no percentages on any face
 
@@ -209,7 +148,7 @@ struct Plan {
     Spread total;
     std::vector<PlanNeed> needs;
     std::vector<PlanFeed> feeds;
-    std::vector<PlanLine> lines;
+    std::vector<Line> lines;
     PlanTotals totals;
     std::vector<DayPoint> day_sums; // in order of time, with every start and end of a leg
     std::vector<CarryItem> carry;

@@ -58,13 +58,4 @@ struct RehearsalSeries {
 RehearsalSeries rehearsal_series(const Rehearsal& first, const Learned& learned, int weeks,
                                  const std::string& race_date);
 
-/// One row of the log: a feed, and boxes for what became of it.
-struct LogRow {
-    LegKind leg = LegKind::bike;
-    double at_s = 0; // from the start of its leg
-    std::string what;
-    double carb_g = 0, fluid_ml = 0;
-};
-std::vector<LogRow> log_rows(const Plan& plan, const Pantry& pantry);
-
 } // namespace tuck

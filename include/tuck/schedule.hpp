@@ -1,14 +1,144 @@
 // Schedule: which food, how much, at which minute or kilometre.
 #pragma once
 
+#include "tuck/event.hpp"
 #include "tuck/food.hpp"
-#include "tuck/need.hpp"
-#include "tuck/plan.hpp"
+#include "tuck/reason.hpp"
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace tuck {
+
+struct Athlete;
+struct Body;
+struct Effort;
+struct Need;
+
+/// An amount of one food: 0.5 "bar", 1 "gel", 3 "swallow", 1 "cup".
+struct FeedItem {
+    std::string food;
+    double amount = 0;
+    std::string unit;
+    std::string from; // "B1", "pocket", "station"
+    std::string label = {}; // short name of the food
+};
+
+/// One action at one moment. `at_s` counts from the start of its leg at the median duration.
+struct PlanFeed {
+    int leg_index = 0;
+    LegKind leg = LegKind::bike;
+    double at_s = 0;
+    double km = 0;
+    bool by_place = false; // on another day it comes where the road is clear, not when the clock says
+    std::vector<FeedItem> items;
+    double carb_g = 0, glucose_g = 0, fructose_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0;
+};
+
+/// How the moments of a line repeat, which is how it is said.
+struct Rhythm {
+    enum class Kind {
+        moments,  // one by one
+        every,    // every so many seconds of the leg
+        stations, // at each station of the road, or each `step`th
+    };
+    Kind kind = Kind::moments;
+    double every_s = 0; // Kind::every: the beat of the line; its moments may be moved off it, see Line::beside
+    int step = 1;       // Kind::stations: 1 or more
+    bool operator==(const Rhythm&) const = default;
+};
+
+/// One moment of a leg: seconds from its start at the median duration, and the kilometre there.
+struct LegMoment {
+    double at_s = 0;
+    double km = 0;
+};
+
+/// Where a rhythm begins and ends; nothing where it runs from the first beat of its leg, or to the last.
+struct Window {
+    std::optional<LegMoment> from, to;
+};
+
+/// Whence something is taken: "B1", "pocket", "station", from a moment of the line on.
+struct LineSource {
+    std::string name;
+    std::size_t first = 0; // place in Line::at
+};
+
+/// What is taken at every moment of a line.
+struct LineItem {
+    std::string food;  // id
+    std::string label; // its short name
+    double amount = 0; // 0 or more
+    std::string unit;  // "swallow", "cup", or the food's own: "bar", "gel"
+    std::vector<LineSource> from; // in order, never empty: "B1", then "B2"
+    bool drink() const { return unit == "swallow" || unit == "cup"; }
+};
+
+/// A moment of a line that falls off its rhythm, and why.
+struct Beside {
+    enum class Kind {
+        before,   // moved before a stretch of road
+        after,    // moved behind it
+        left_out, // hands stay on the bar, and no clear road is near
+    };
+    Kind kind = Kind::left_out;
+    double at_s = 0;
+    std::string stretch; // "descent"; empty where a moment is left out
+    double km = 0;       // of the stretch
+};
+
+/// One line that a tired person can follow: "every 20 min: 1/2 bar + 4 swallows B1".
+struct Line {
+    int leg_index = 0;
+    LegKind leg = LegKind::bike;
+    Rhythm rhythm;
+    bool by_km = false; // counted along the road, not on the clock
+    Window window;
+    std::vector<LegMoment> at;   // every moment, in order of time
+    double goes_on_every_s = 0;  // past the last one until the leg is over, however slow the day; 0: it ends
+    std::vector<LineItem> items; // food before drink
+    std::vector<Beside> beside;
+};
+
+struct CarryItem {
+    std::string food; // id, or empty for plain kit
+    double amount = 0;
+    std::string unit;
+    std::string where; // "bike", "belt", "T1", "T2", "bike bag", "run bag"
+    std::string text;
+};
+
+/// A stop for the athlete's own bag. What it holds stands among `carry` and `mix`.
+struct BagStop {
+    int leg_index = 0;
+    LegKind leg = LegKind::bike;
+    double km = 0;
+    bool counted_on = false; // false: a spare; the plan holds without it
+    std::string text;        // for the card
+};
+
+/// How to mix one bottle. Grams of every powder, salt included.
+struct MixItem {
+    std::string food;
+    double grams = 0;
+};
+struct Mix {
+    std::string bottle; // "B1"
+    double volume_ml = 0;
+    std::vector<MixItem> add;
+    std::string text;
+};
+
+struct Unmet {
+    std::string need; // "carbohydrate", "fluid", "sodium"
+    std::string rule;
+    double cost_g_per_h = 0; // of drink: ml, taken as grams
+    std::string lift;
+    const char* unit = "g/h"; // as it is said
+};
 
 /// A wish that is not in the plan. `danger`: it would have harmed, as an allergen does.
 struct KeptOut {
@@ -29,7 +159,7 @@ struct Breach {
 
 struct Schedule {
     std::vector<PlanFeed> feeds; // in time order
-    std::vector<PlanLine> lines; // their expansion, merged by moment, is exactly the feeds
+    std::vector<Line> lines; // their expansion, merged by moment, is exactly the feeds
     std::vector<Unmet> unmet;
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;

@@ -124,6 +124,25 @@ bool beyond_sweat_model(const LegBody& leg, double area_m2) {
     return leg.kind != LegKind::swim && leg.heat.sweat_w > near_enough * most_sweat_w_per_m2 * area_m2;
 }
 
+std::string out_of_range(const LegBody& leg, double air_speed_m_s) {
+    if (leg.kind != LegKind::bike && leg.kind != LegKind::run)
+        return "";
+    struct Bound {
+        double value, low, high;
+        const char* words;
+    };
+    const double coldest_c = std::min(leg.air_first_c, leg.air_last_c),
+                 warmest_c = std::max(leg.air_first_c, leg.air_last_c);
+    // Powers and speeds of the field table and of the trials in heat; air of the same.
+    for (const Bound& at : {Bound{leg.metabolic_w, 300, 1600, "{:.0f} W used (300 to 1600)"},
+                            Bound{coldest_c, 5, 60, "{:.0f} C (5 to 40)"},
+                            Bound{warmest_c, -60, 40, "{:.0f} C (5 to 40)"},
+                            Bound{air_speed_m_s, 0, 12.5, "{:.0f} m/s of air (up to 12)"}})
+        if (at.value < at.low || at.value > at.high)
+            return fmt::format("{}: {}", to_string(leg.kind), fmt::format(fmt::runtime(at.words), at.value + 0.0));
+    return "";
+}
+
 std::vector<Reason> sweat_reasons(const LegEffort& effort, const LegBody& leg, const Event& event,
                                   const SweatFactor& own, double area_m2) {
     std::vector<Reason> out{model_reason(effort, leg, event)};

@@ -21,6 +21,7 @@ void write_air(const Air& air, LegKind kind, std::size_t i, BodyMinutes& m) {
     m.humidity_pct[i] = air.humidity_pct;
     m.wind_m_s[i] = air.wind_m_s;
     m.sun_w_m2[i] = air.sun_w_m2;
+    m.sun_height_deg[i] = air.sun_height_deg;
     m.solar_w_per_m2[i] = solar_w_per_m2(kind, air);
 }
 
@@ -78,6 +79,7 @@ void resize(BodyMinutes& m, std::size_t rows) {
                          &m.humidity_pct,
                          &m.wind_m_s,
                          &m.sun_w_m2,
+                         &m.sun_height_deg,
                          &m.solar_w_per_m2,
                          &m.metabolic_w,
                          &m.mechanical_w,
@@ -112,7 +114,7 @@ double speed_at_m_s(const LegEffort& leg, double leg_s) {
 double solar_w_per_m2(LegKind kind, const Air& air) {
     if (kind == LegKind::swim || air.sun_w_m2 <= 0)
         return 0;
-    const auto posture = kind == LegKind::bike ? Posture::seated : Posture::standing;
+    const auto posture = kind == LegKind::bike ? Stance::seated : Stance::standing;
     return air.sun_w_m2 * absorbed_share_of_sun(posture, air.sun_height_deg);
 }
 

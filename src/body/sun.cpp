@@ -46,12 +46,12 @@ constexpr double diffuse_of_direct = 0.2; // where it is not known, the standard
 constexpr double longwave_absorptance = 0.95;
 constexpr double radiant_w_per_m2_k = 6; // radiative coefficient of the standard
 
-double effective_share(Posture posture) {
-    return posture == Posture::seated ? 0.696 : 0.725;
+double effective_share(Stance posture) {
+    return posture == Stance::seated ? 0.696 : 0.725;
 }
 
-const Factors& factors_of(Posture posture) {
-    return posture == Posture::seated ? seated_factors : standing_factors;
+const Factors& factors_of(Stance posture) {
+    return posture == Stance::seated ? seated_factors : standing_factors;
 }
 
 struct Place {
@@ -81,14 +81,14 @@ Means means_of(const Factors& rows) {
     return means;
 }
 
-double mean_factor(Posture posture, double altitude_deg) {
+double mean_factor(Stance posture, double altitude_deg) {
     static const Means standing = means_of(standing_factors), seated = means_of(seated_factors);
-    const auto& means = posture == Posture::seated ? seated : standing;
+    const auto& means = posture == Stance::seated ? seated : standing;
     const Place height = place_in(altitude_deg, heights);
     return between(means[height.below], means[height.below + 1], height.share);
 }
 
-double field(Posture posture, double factor, const Sunlight& sun) {
+double field(Stance posture, double factor, const Sunlight& sun) {
     const double sine = std::sin(sun.altitude_deg * std::numbers::pi / 180);
     const double diffuse = diffuse_of_direct * sun.direct_w_m2;
     const double sky = 0.5 * sun.sky_seen * sun.transmittance;
@@ -100,7 +100,7 @@ double field(Posture posture, double factor, const Sunlight& sun) {
 
 } // namespace
 
-double projected_area_factor(Posture posture, double altitude_deg, double from_front_deg) {
+double projected_area_factor(Stance posture, double altitude_deg, double from_front_deg) {
     const auto& rows = factors_of(posture);
     const Place height = place_in(altitude_deg, heights), angle = place_in(from_front_deg, angles);
     const auto along = [&](std::size_t row) {
@@ -115,7 +115,7 @@ SolarGain solar_gain(const Sunlight& sun) {
     return {gained, gained / (radiant_w_per_m2_k * effective_share(sun.posture))};
 }
 
-double absorbed_share_of_sun(Posture posture, double altitude_deg) {
+double absorbed_share_of_sun(Stance posture, double altitude_deg) {
     constexpr double lowest_deg = 5, ground = 0.15;
     Sunlight sun;
     sun.altitude_deg = std::clamp(altitude_deg, lowest_deg, 90.0);

@@ -7,15 +7,15 @@
 
 namespace tuck::body {
 
-enum class Posture { standing, seated };
+enum class Stance { standing, seated };
 
 /// Share of the body's effective surface that the beam meets, by the sun's height 0..90 degrees and its angle
 /// from the front 0..180 degrees; linear between the values of the standard's table, held beyond.
-double projected_area_factor(Posture posture, double altitude_deg, double from_front_deg);
+double projected_area_factor(Stance posture, double altitude_deg, double from_front_deg);
 
 /// A body in the sun. Defaults of the standard, but for a ceiling of its own they are those of a room.
 struct Sunlight {
-    Posture posture = Posture::standing;
+    Stance posture = Stance::standing;
     double altitude_deg = 45;
     double from_front_deg = 120; // angle between the beam and where the body faces
     double direct_w_m2 = 0;      // of the beam, across it; a fifth of it comes diffuse from the sky
@@ -36,6 +36,6 @@ SolarGain solar_gain(const Sunlight& sun);
 /// What a body outdoors takes up per W/m2 of global radiation on level ground, from all sides in turn: W per m2
 /// of skin. Open sky, absorptance 0.7, a fifth of the beam diffuse, ground that reflects 0.15 (grass, asphalt,
 /// water: 0.05-0.25, common practice). Height held at 5 degrees: below it the beam is next to nothing.
-double absorbed_share_of_sun(Posture posture, double altitude_deg);
+double absorbed_share_of_sun(Stance posture, double altitude_deg);
 
 } // namespace tuck::body

@@ -42,6 +42,13 @@ std::optional<SetCard> set_best(const CardContent& whole, const Fonts& fonts, co
     return best;
 }
 
+/// Fewer sides; then no leg parted; then rows that stand on one line, which the eye takes in at once.
+bool better(const SetCard& a, const SetCard& b) {
+    if (a.sides.size() != b.sides.size())
+        return a.sides.size() < b.sides.size();
+    return a.parted != b.parted ? !a.parted : a.row_lines < b.row_lines - 0.5;
+}
+
 } // namespace
 
 void require_in_range(const CardOptions& options) {
@@ -50,27 +57,21 @@ void require_in_range(const CardOptions& options) {
     require_in_range("height", options.size.height_mm, least_height, tallest_side_mm, "mm");
     require_in_range("reading distance", options.reading_distance_mm, 300, 1000, "mm");
     require_in_range("tilt", options.tilt_deg, 0, 60, "degrees");
+    if (options.tube_mm != 0)
+        require_in_range("tube", options.tube_mm, 25, 120, "mm");
 }
 
 SetCard set_plan(const Plan& plan, const CardOptions& options, const Fonts& fonts, CardContent& content) {
-    content = card_content(plan, options.run_only);
-    require_glyphs(content, fonts);
-    auto card = set_best(content, fonts, options);
-    const auto set_shorter = [&](RowForm form) {
-        CardContent shorter = card_content(plan, options.run_only, form);
-        require_glyphs(shorter, fonts);
-        auto other = set_best(shorter, fonts, options);
-        if (other &&
-            (!card || other->sides.size() < card->sides.size() || (card->parted && !other->parted))) {
-            content = std::move(shorter);
-            card = std::move(other);
+    std::optional<SetCard> card;
+    for (const RowForm form : {RowForm::words, RowForm::short_words}) {
+        CardContent tried = card_content(plan, options.run_only, form);
+        require_glyphs(tried, fonts);
+        auto set = set_best(tried, fonts, options);
+        if (set && (!card || better(*set, *card))) {
+            content = std::move(tried);
+            card = std::move(set);
         }
-    };
-    // A card has a front and a back: beyond that, and before a leg's rows part, lists are the lesser evil.
-    if (!card || card->sides.size() > 2 || card->parted)
-        set_shorter(RowForm::listed);
-    if (!card || card->parted)
-        set_shorter(RowForm::signs);
+    }
     if (!card)
         throw std::runtime_error(fmt::format("the card does not fit on {} sides of {:g} x {:g} mm with "
                                              "letters that can be read at {:g} mm; choose "
@@ -114,6 +115,7 @@ pdf::Page page_of(const CardLayout& layout) {
     page.height_mm = layout.sheet_height_mm;
     page.lines = layout.lines;
     page.boxes = layout.boxes;
+    page.paths = layout.paths;
     for (const PlacedText& placed : layout.texts)
         page.texts.push_back(placed.text);
     return page;

@@ -19,6 +19,7 @@ struct CardOptions {
     double tilt_deg = 30;
     bool turns = false;    // may be laid the other way round when that holds more
     bool run_only = false; // the rows after the bike alone
+    double tube_mm = 0;    // diameter of the round tube that the card lies on, 25 to 120; 0: flat
     Paper paper;
     std::string font_folder; // `fonts` of the installed tree, searched before Debian's; may be empty
 };
@@ -47,6 +48,7 @@ struct CardLayout {
     std::vector<PlacedText> texts; // in the order of reading
     std::vector<pdf::Line> lines;
     std::vector<pdf::Box> boxes;
+    std::vector<pdf::Path> paths;
     std::string title;
 };
 

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 namespace tuck::faces {
 namespace {
@@ -12,6 +14,8 @@ namespace {
 constexpr double frame_padding_mm = 1.6;
 constexpr double accent_caps = 0.25; // above the first line, for an accent on a capital
 constexpr double bib_box_lines = 3, bib_line_mm = 0.4;
+// A clock face as large as the line allows; its dots are seen from 700 mm at 5 minutes of arc.
+constexpr double dial_caps = 1.2, dial_dot_caps = 0.26, dial_gap_caps = 0.3;
 constexpr double bib_box_mm = 15, least_beside_bib_mm = 18, beside_bib_mm = 2;
 
 std::string joined(const std::string& a, const std::string& b) {
@@ -26,6 +30,8 @@ void append(Block& block, Block below) {
     }
     for (const pdf::Box& box : below.boxes)
         block.boxes.push_back(pdf::moved(box, 0, block.height_mm));
+    for (const pdf::Path& path : below.paths)
+        block.paths.push_back(pdf::moved(path, 0, block.height_mm));
     block.height_mm += below.height_mm;
 }
 
@@ -89,32 +95,94 @@ void Typesetter::rule(Block& block, double thickness_mm) const {
     block.lines.push_back({0, y, width_mm_, y, thickness_mm});
 }
 
-void Typesetter::put_row(Block& block, const CardRow& row) const {
-    block.height_mm += row_gap_caps * cap(Role::row);
-    for (const std::string& line : row.above)
-        put_paragraph(block, Role::row, Face::narrow_bold, line);
-    const Measure fits = measure(Role::row, Face::narrow_bold);
-    const double when_width = fits(row.when), what_width = fits(row.what);
-    if (when_width + column_gap_caps * cap(Role::row) + what_width <= width_mm_) {
-        block.height_mm += line_caps * cap(Role::row);
-        const double baseline = block.height_mm - below_baseline_caps * cap(Role::row);
-        if (!row.when.empty())
-            put(block, Role::row, Face::narrow_bold, 0, baseline, row.when);
-        put(block, Role::row, Face::narrow_bold, width_mm_ - what_width, baseline, row.what);
-        return;
+double Typesetter::put_dial(Block& block, const std::vector<int>& minutes, double baseline_mm) const {
+    const double cap_mm = cap(Role::row), radius = dial_caps * cap_mm / 2, x = radius,
+                 y = baseline_mm - cap_mm / 2;
+    const auto round = [](double at_x, double at_y, double r, double line_mm, double fill) {
+        constexpr int corners = 24;
+        pdf::Path path;
+        for (int i = 0; i <= corners; ++i) {
+            const double angle = 2 * std::numbers::pi * i / corners;
+            path.points.push_back({at_x + r * std::sin(angle), at_y - r * std::cos(angle)});
+        }
+        path.width_mm = line_mm;
+        path.fill_grey = fill;
+        return path;
+    };
+    block.paths.push_back(round(x, y, radius - thin_mm / 2, thin_mm, -1));
+    for (const int minute : minutes) {
+        const double angle = 2 * std::numbers::pi * minute / 60, out = radius - thin_mm - dial_dot_caps * cap_mm / 2;
+        block.paths.push_back(
+            round(x + out * std::sin(angle), y - out * std::cos(angle), dial_dot_caps * cap_mm / 2, 0, 0));
     }
-    if (!row.when.empty())
-        put_paragraph(block, Role::row, Face::narrow_bold, row.when);
-    const std::size_t first = block.texts.size();
-    put_paragraph(block, Role::row, Face::narrow_bold, row.what);
-    for (std::size_t i = first; i < block.texts.size(); ++i)
-        block.texts[i].text.x_mm = width_mm_ - block.texts[i].width_mm;
+    return 2 * radius;
 }
 
-void Typesetter::put_heading(Block& block, const std::string& text) const {
+void Typesetter::put_row(Block& block, const CardRow& row) const {
+    block.height_mm += row_gap_caps * cap(Role::row);
+    const Measure width = measure(Role::row, Face::narrow_bold);
+    const double gap_mm = column_gap_caps * cap(Role::row);
+    const double dial_mm = row.minutes.empty() ? 0 : (dial_caps + dial_gap_caps) * cap(Role::row);
+    const auto next_line = [&] {
+        block.height_mm += line_caps * cap(Role::row);
+        return block.height_mm - below_baseline_caps * cap(Role::row);
+    };
+    const auto put_right = [&](double baseline, const std::string& text) {
+        put(block, Role::row, Face::narrow_bold, width_mm_ - width(text), baseline, text);
+    };
+    const auto beside = [&](const std::string& left, const std::string& right) {
+        return width(left) + gap_mm + width(right) <= width_mm_;
+    };
+    const std::string whole = row.from.empty() ? row.what : row.what + " " + row.from;
+    bool from_said = row.from.empty();
+    if (beside(row.when, row.what)) { // "every 30'   ½ bar", and the window below
+        const bool with_dial = dial_mm > 0 && dial_mm + width(row.when) + gap_mm + width(row.what) <= width_mm_;
+        const double x = with_dial ? dial_mm : 0;
+        from_said = x + width(row.when) + gap_mm + width(whole) <= width_mm_;
+        const double baseline = next_line();
+        if (with_dial)
+            put_dial(block, row.minutes, baseline);
+        put(block, Role::row, Face::narrow_bold, x, baseline, row.when);
+        put_right(baseline, from_said ? whole : row.what);
+        if (!row.window.empty() && width(row.window) > width_mm_) {
+            put_paragraph(block, Role::row, Face::narrow_bold, row.window);
+        } else if (!row.window.empty()) {
+            const double below = next_line();
+            const double left = x + width(row.window) <= width_mm_ ? x : 0;
+            put(block, Role::row, Face::narrow_bold, left, below, row.window);
+            if (!from_said && left + width(row.window) + gap_mm + width(row.from) <= width_mm_) {
+                put_right(below, row.from);
+                from_said = true;
+            }
+        }
+    } else {
+        put_paragraph(block, Role::row, Face::narrow_bold,
+                      row.window.empty() ? row.when : row.when + " " + row.window);
+        from_said = width(whole) <= width_mm_;
+        const std::size_t first = block.texts.size();
+        put_paragraph(block, Role::row, Face::narrow_bold, from_said ? whole : row.what);
+        for (std::size_t i = first; i < block.texts.size(); ++i)
+            block.texts[i].text.x_mm = width_mm_ - block.texts[i].width_mm;
+    }
+    if (from_said)
+        return;
+    block.height_mm += line_caps * cap(Role::help);
+    put(block, Role::help, Face::narrow_bold, width_mm_ - text_width(Role::help, Face::narrow_bold, row.from),
+        block.height_mm - below_baseline_caps * cap(Role::help), row.from);
+}
+
+void Typesetter::put_heading(Block& block, const std::string& text, const std::string& key) const {
     rule(block, thick_mm);
     block.height_mm += thick_mm;
     put_paragraph(block, Role::label, Face::narrow_bold, text);
+    if (key.empty())
+        return;
+    const double key_mm = text_width(Role::help, Face::narrow, key);
+    const bool beside = text_width(Role::label, Face::narrow_bold, text) + 2 + key_mm <= width_mm_;
+    if (!beside)
+        block.height_mm += line_caps * cap(Role::help);
+    put(block, Role::help, Face::narrow, beside ? width_mm_ - key_mm : 0,
+        block.height_mm - below_baseline_caps * cap(beside ? Role::label : Role::help), key);
 }
 
 void Typesetter::put_bib(Block& block, const std::string& bib, double width_mm) const {
@@ -196,7 +264,7 @@ Block Typesetter::short_head(const CardContent& card, const std::string& side_no
 
 Block Typesetter::heading_again(const CardSection& section) const {
     Block block;
-    put_heading(block, section.heading + ", continued");
+    put_heading(block, section.heading + ", continued", section.key);
     return block;
 }
 
@@ -222,7 +290,7 @@ Block Typesetter::still_matters(const std::string& text) const {
 
 Block Typesetter::heading(const CardSection& section) const {
     Block block;
-    put_heading(block, section.heading);
+    put_heading(block, section.heading, section.key);
     for (const std::string& note : section.notes_before)
         put_paragraph(block, Role::help, Face::narrow, note);
     return block;
@@ -232,15 +300,6 @@ Block Typesetter::row(const CardRow& row, double rule_mm) const {
     Block block;
     rule(block, rule_mm);
     put_row(block, row);
-    return block;
-}
-
-Block Typesetter::legend(const std::string& text) const {
-    Block block;
-    rule(block, thin_mm);
-    block.height_mm += rule_gap_caps * cap(Role::help);
-    put_lead(block, Role::help, {"Signs:", text}, 0, width_mm_);
-    block.height_mm += paragraph_gap_caps * cap(Role::help);
     return block;
 }
 
@@ -274,7 +333,7 @@ std::size_t after_bike(const CardContent& card) {
 
 namespace {
 
-constexpr int before_row = 5, before_legend = 5, before_more_help = 4, before_first_section = 3,
+constexpr int before_row = 5, before_more_help = 4, before_first_section = 3,
               before_asides = 3, before_help = 2, before_section = 1;
 
 void add(std::vector<Block>& blocks, Block block, int break_cost, int section = -1) {
@@ -302,8 +361,6 @@ void Typesetter::add_section(const CardContent& card, std::size_t s, int break_c
     }
     for (const std::string& text : section.notes_after)
         add(blocks, note(text), never_break);
-    if (!section.legend.empty())
-        add(blocks, legend(legend_text(section.legend)), before_legend);
     add_lines(section.asides, 0, section.asides.size(), before_asides, blocks);
 }
 

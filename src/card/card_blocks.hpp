@@ -24,6 +24,7 @@ struct Block {
     std::vector<PlacedText> texts;
     std::vector<pdf::Line> lines;
     std::vector<pdf::Box> boxes;
+    std::vector<pdf::Path> paths = {};
     double height_mm = 0;
     int break_cost = 0; // how bad it is to begin a side with this block; 0: best, never_break: not allowed
     bool is_row = false;
@@ -63,7 +64,9 @@ private:
     void put_paragraph(Block& block, Role role, Face face, const std::string& text) const;
     void put_lead(Block& block, Role lead_role, const CardHelp& help, double x_mm, double width_mm) const;
     void put_row(Block& block, const CardRow& row) const;
-    void put_heading(Block& block, const std::string& text) const;
+    /// A clock face of one letter's height with the beats of a row; its right edge.
+    double put_dial(Block& block, const std::vector<int>& minutes, double baseline_mm) const;
+    void put_heading(Block& block, const std::string& text, const std::string& key) const;
     void put_bib(Block& block, const std::string& bib, double width_mm) const;
     void rule(Block& block, double thickness_mm) const;
     void put_cut(Block& block, Role role, std::size_t lines_at_most, const std::string& text,
@@ -79,7 +82,6 @@ private:
     Block still_matters(const std::string& text) const;
     Block heading(const CardSection& section) const;
     Block row(const CardRow& row, double rule_mm) const;
-    Block legend(const std::string& text) const;
     Block note(const std::string& text) const;
     Block help(const CardHelp& line, bool first) const;
 

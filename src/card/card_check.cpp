@@ -17,6 +17,9 @@
 namespace tuck::faces {
 namespace {
 
+constexpr long longest_row_line = 22; // characters
+
+
 // Coordinates in the file have five decimals of a point; capitals are measured on the font to 1/1000 em.
 constexpr double place_mm = 0.01, angle_arcmin = 0.05;
 constexpr double descender_caps = 0.308; // of Liberation, measured
@@ -121,7 +124,7 @@ private:
         if (longest == 0)
             return;
         add("longest line of a row", fmt::format("{} characters", longest),
-            fmt::format("at most {} [our choice]", row_characters), longest <= row_characters);
+            fmt::format("at most {} [our choice]", longest_row_line), longest <= longest_row_line);
         add("most parts in a row", fmt::format("{}", most_chunks),
             "at most 5 [Cowan 2001: 3 to 5 things at once]", most_chunks <= 5);
         add("slowest row at 238 words/min", fmt::format("{:.1f} s", slowest_s),

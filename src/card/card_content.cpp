@@ -1,8 +1,8 @@
 #include "card/card_content.hpp"
 
-#include "card/card_signs.hpp"
 #include "paper/fonts.hpp"
 #include "paper/text_fit.hpp"
+#include "say/line_words.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -31,7 +31,7 @@ const char* heading_word(LegKind leg) {
 }
 
 /// "RUN", or "RUN 2" where the day has two runs.
-std::string heading(const Plan& plan, const PlanLine& line) {
+std::string heading(const Plan& plan, const Line& line) {
     int same = 0, before = 0;
     for (const PlanDuration& duration : plan.durations) {
         same += duration.leg == line.leg;
@@ -45,60 +45,42 @@ bool contains(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
-/// The kilometres of the leg's feeds, for a rider whose clock has stopped. A list that is too long to read is
-/// said by its rhythm.
+/// The road as a second clock for a rider whose own has stopped: "No clock: every 7 km", or the kilometres.
 std::string by_kilometres(const Plan& plan, int leg_index) {
     constexpr std::size_t shown_at_most = 7;
-    std::vector<long> marks;
-    for (const PlanFeed& feed : plan.feeds) {
-        const long km = feed.leg_index == leg_index ? std::lround(feed.km) : 0;
-        if (km > 0 && (marks.empty() || marks.back() != km))
-            marks.push_back(km);
-    }
+    std::vector<double> marks;
+    for (const PlanFeed& feed : plan.feeds)
+        if (feed.leg_index == leg_index && feed.km > 0.5 && (marks.empty() || feed.km - marks.back() > 0.5))
+            marks.push_back(feed.km);
     if (marks.empty())
         return "";
-    if (marks.size() <= shown_at_most)
-        return fmt::format("No clock: km {}", fmt::join(marks, " "));
-    const auto steps = static_cast<double>(marks.size() - 1);
-    return fmt::format("No clock: km {}, then every {:.0f} km", marks.front(),
-                       static_cast<double>(marks.back() - marks.front()) / steps);
-}
-
-/// The legend in parts of a line or three, so that a low side holds each.
-std::vector<std::string> legend_parts(const std::vector<LegendEntry>& legend) {
-    constexpr double part_columns = 60;
-    std::vector<std::string> parts;
-    std::vector<LegendEntry> open;
-    for (const LegendEntry& entry : legend) {
-        open.push_back(entry);
-        if (open.size() > 1 && columns(legend_text(open)) > part_columns) {
-            open.pop_back();
-            parts.push_back(legend_text(open));
-            open = {entry};
-        }
-    }
-    if (!open.empty())
-        parts.push_back(legend_text(open));
-    return parts;
-}
-
-/// "GEL" for "gel": nobody needs to be told.
-bool explains_nothing(const LegendEntry& entry) {
-    return std::equal(entry.sign.begin(), entry.sign.end(), entry.meaning.begin(), entry.meaning.end(),
-                      [](char a, char b) { return a == (b >= 'a' && b <= 'z' ? b - 'a' + 'A' : b); });
+    const double step = std::round(marks.back() / static_cast<double>(marks.size()));
+    bool even = marks.size() > 2;
+    for (std::size_t i = 0; i < marks.size(); ++i)
+        even = even && std::abs(marks[i] - step * static_cast<double>(i + 1)) < step / 3;
+    if (even)
+        return fmt::format("No clock: every {:.0f} km.", step);
+    if (marks.size() > shown_at_most)
+        return fmt::format("No clock: km {:.0f}, then every {:.0f} km.", marks.front(),
+                           (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1));
+    std::string text = "No clock: km";
+    for (const double km : marks)
+        text += fmt::format(" {:.0f}", km);
+    return text + ".";
 }
 
 void add_rows(const Plan& plan, RowForm form, CardSection& section) {
     LegRows rows = leg_rows(plan, section.leg_index, form);
     section.rows = std::move(rows.rows);
-    section.legend = std::move(rows.legend);
-    std::erase_if(section.legend, explains_nothing);
+    section.key = std::move(rows.key);
 }
 
 /// A rhythm's moments that fall elsewhere; a row of moments says them by itself.
-void add_exceptions(const PlanLine& line, CardSection& section) {
-    if (starts_with(line.when, "every") && !line.beside.empty())
-        section.notes_after.push_back(line.what + ": " + line.beside);
+void add_exceptions(const Line& line, CardSection& section) {
+    const bool by_rhythm = line.rhythm.kind == Rhythm::Kind::every ||
+                           (line.rhythm.kind == Rhythm::Kind::stations && line.rhythm.step > 1);
+    if (by_rhythm && !line.beside.empty())
+        section.notes_after.push_back(say::what(line) + ": " + say::beside(line));
 }
 
 /// Before the last bike leg has ended; a strip for the run leaves it out.
@@ -111,7 +93,7 @@ bool before_run(const Plan& plan, int leg_index) {
 std::vector<CardSection> sections(const Plan& plan, bool run_only, RowForm form) {
     std::vector<CardSection> all;
     int leg_index = -1;
-    for (const PlanLine& line : plan.lines) {
+    for (const Line& line : plan.lines) {
         if (run_only && before_run(plan, line.leg_index))
             continue;
         if (all.empty() || line.leg_index != leg_index) {
@@ -120,8 +102,8 @@ std::vector<CardSection> sections(const Plan& plan, bool run_only, RowForm form)
             add_rows(plan, form, all.back());
         }
         add_exceptions(line, all.back());
-        all.back().lines.push_back({line.when, line.what});
-        const bool timed = !starts_with(line.when, "km") && !contains(line.when, "station");
+        all.back().lines.push_back({say::when(line), say::what(line)});
+        const bool timed = !line.by_km && line.rhythm.kind != Rhythm::Kind::stations;
         auto& notes = all.back().notes_before;
         if (timed && notes.empty() && !contains(plan.clock_note, "km"))
             if (std::string note = by_kilometres(plan, leg_index); !note.empty())
@@ -166,7 +148,7 @@ void add_headline(const Plan& plan, bool run_only, CardContent& card) {
 /// "STOP" set apart from the signs, whether or not the line begins with the word.
 CardHelp stop(const std::string& line) {
     std::string signs = line;
-    if (starts_with(line, "STOP") || starts_with(line, "Stop")) {
+    if (line.starts_with("STOP") || line.starts_with("Stop")) {
         const std::size_t rest = line.find_first_not_of(" :.,", 4);
         if (rest != std::string::npos && rest > 4)
             signs = line.substr(rest);
@@ -182,14 +164,6 @@ std::string with_colon(const std::string& when) {
 }
 
 } // namespace
-
-std::string legend_text(const std::vector<LegendEntry>& legend) {
-    constexpr const char* no_break = "\u00a0"; // no line begins with the equals sign
-    std::string text;
-    for (const LegendEntry& entry : legend)
-        text += (text.empty() ? "" : "; ") + entry.sign + no_break + "= " + entry.meaning;
-    return text.empty() ? text : text + ".";
-}
 
 CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
     if (plan.refused)
@@ -225,11 +199,8 @@ CardContent for_low_card(CardContent card) {
         for (const auto* notes : {&section.notes_before, &section.notes_after})
             for (const std::string& note : *notes)
                 section.asides.push_back({section.heading + ":", note});
-        for (const std::string& part : legend_parts(section.legend))
-            section.asides.push_back({section.heading + " signs:", part});
         section.notes_before.clear();
         section.notes_after.clear();
-        section.legend.clear();
     }
     std::string race = card.race;
     for (const std::string& fact : {card.date, card.wave})
@@ -250,8 +221,7 @@ void for_each_text(const CardContent& card,
     visit(card.version, "plan version");
     for (const CardSection& section : card.sections) {
         for (const CardRow& row : section.rows)
-            visit(fmt::format("{}{}{}", fmt::join(row.above, ""), row.when, row.what), "plan line");
-        visit(legend_text(section.legend), "legend");
+            visit(row.when + row.what + row.window + row.from, "plan line");
         for (const CardRow& line : section.lines)
             visit(line.when + line.what, "plan line");
         for (const auto* notes : {&section.notes_before, &section.notes_after})

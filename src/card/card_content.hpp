@@ -23,9 +23,8 @@ struct CardSection {
     int leg_index = 0;
     std::vector<std::string> notes_before, notes_after;
     std::vector<CardRow> rows, lines;
-    std::vector<LegendEntry> legend = {}; // what the short names in the rows mean; may be empty
-    std::vector<CardHelp> asides =
-        {}; // notes and legend of a low card: lines below the rows, each of which may begin a side
+    std::string key = {};              // what a short word in the rows means, on every side that holds them
+    std::vector<CardHelp> asides = {}; // notes of a low card: lines below the rows, each of which may begin a side
 };
 
 struct CardContent {
@@ -44,16 +43,13 @@ struct CardContent {
     std::vector<std::string> bottles; // names to write on them: "B1"
 };
 
-/// "5×B = 5 swallows B1; GEL = gel."
-std::string legend_text(const std::vector<LegendEntry>& legend);
-
 /// Throws std::runtime_error (one line) when the plan is refused, carries no STOP line, or holds text that
 /// cannot be printed (bytes that are not UTF-8, control characters; see require_printable).
 /// `run_only`: the legs after the last bike leg alone, for a strip that goes on in T2.
-CardContent card_content(const Plan& plan, bool run_only = false, RowForm form = RowForm::one_each);
+CardContent card_content(const Plan& plan, bool run_only = false, RowForm form = RowForm::words);
 
-/// The same for a card so low that head and notes would crowd out the rows: the notes and the legend of a leg
-/// stand below its rows in lines that may begin a side, race and day among the help.
+/// The same for a card so low that head and notes would crowd out the rows: the notes of a leg stand below its
+/// rows in lines that may begin a side, race and day among the help.
 CardContent for_low_card(CardContent card);
 
 /// Visits every text that came with the plan, together with the name of its field for messages.

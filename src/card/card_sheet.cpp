@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 namespace tuck::faces {
@@ -17,7 +18,7 @@ constexpr double margin_mm = 15, cap_mm = 2.1, heading_cap_mm = 2.5, title_cap_m
 constexpr double column_gap_mm = 10, below_card_mm = 14, foot_mm = 12;
 constexpr double mark_offset_mm = 2, mark_length_mm = 4, mark_width_mm = 0.1;
 constexpr double fold_inset_mm = 3, fold_dash_mm = 1.5;
-constexpr double check_bar_mm = 50, check_bar_y_mm = 24, squad_check_bar_y_mm = 15;
+constexpr double check_bar_mm = 50, check_bar_y_mm = 24, squad_check_bar_y_mm = 13, outer_mark_mm = 4;
 constexpr char sealing[] = "Cut along the marks and round the corners. Seal in a matte clear pouch or under "
                            "clear tape with a rim of 3 "
                            "to 5 mm all round. Laser print stands water better than ink.";
@@ -185,24 +186,93 @@ void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, bool sever
 void add_squad_head(const std::string& title, std::size_t sheet, const Fonts& fonts, CardLayout& layout) {
     const std::string line =
         fmt::format("{} · sheet {} · each card for its own athlete, not medical advice", title, sheet);
-    put(layout, fonts, Face::narrow_bold, heading_cap_mm, margin_mm, 10,
+    put(layout, fonts, Face::narrow_bold, heading_cap_mm, margin_mm, 8,
         cut(line, layout.sheet_width_mm - 2 * margin_mm, [&](const std::string& part) {
             return fonts.width_mm(Face::narrow_bold, heading_cap_mm, part);
         }));
     add_check_bar(fonts, layout, squad_check_bar_y_mm);
-    for (const Trim& trim : layout.sides)
-        add_cut_marks(trim, layout);
 }
 
-void add_squad_notes(const std::vector<std::string>& cautions, const Fonts& fonts, CardLayout& layout) {
-    Column left(layout, fonts, margin_mm, 20);
+void add_cuts(const CardSize& size, const std::vector<Trim>& folds, CardLayout& layout) {
+    const auto is_fold = [&](double x, double y) {
+        return std::any_of(folds.begin(), folds.end(), [&](const Trim& left) {
+            return std::abs(left.x_mm + left.width_mm - x) < 0.01 && std::abs(left.y_mm - y) < 0.01;
+        });
+    };
+    for (const Trim& side : layout.sides) {
+        const double right = side.x_mm + side.width_mm, low = side.y_mm + side.height_mm;
+        for (const double y : {side.y_mm, low})
+            layout.lines.push_back({side.x_mm, y, right, y, mark_width_mm});
+        for (const double x : {side.x_mm, right}) {
+            if (is_fold(x, side.y_mm)) {
+                if (x == right)
+                    layout.lines.push_back({x, side.y_mm + fold_inset_mm, x, low - fold_inset_mm, mark_width_mm,
+                                            fold_dash_mm});
+            } else {
+                layout.lines.push_back({x, side.y_mm, x, low, mark_width_mm});
+            }
+        }
+    }
+    // Marks beyond the outer edges, for a guillotine.
+    double left = layout.sheet_width_mm, top = layout.sheet_height_mm, right = 0, low = 0;
+    for (const Trim& side : layout.sides) {
+        left = std::min(left, side.x_mm);
+        top = std::min(top, side.y_mm);
+        right = std::max(right, side.x_mm + size.width_mm);
+        low = std::max(low, side.y_mm + size.height_mm);
+    }
+    for (const Trim& side : layout.sides) {
+        for (const double y : {side.y_mm, side.y_mm + size.height_mm}) {
+            layout.lines.push_back({left - outer_mark_mm, y, left - 1, y, mark_width_mm});
+            layout.lines.push_back({right + 1, y, right + outer_mark_mm, y, mark_width_mm});
+        }
+        for (const double x : {side.x_mm, side.x_mm + size.width_mm}) {
+            layout.lines.push_back({x, top - outer_mark_mm, x, top - 1, mark_width_mm});
+            layout.lines.push_back({x, low + 1, x, low + outer_mark_mm, mark_width_mm});
+        }
+    }
+}
+
+std::vector<CardLayout> squad_notes(const std::vector<std::string>& cautions,
+                                    const std::vector<std::pair<std::string, std::size_t>>& index,
+                                    const Paper& paper, const Fonts& fonts) {
+    const auto page = [&] {
+        CardLayout layout;
+        layout.sheet_width_mm = paper.width_mm;
+        layout.sheet_height_mm = paper.height_mm;
+        return layout;
+    };
+    std::vector<CardLayout> pages{page()};
+    CardLayout& first = pages.front();
+    Column left(first, fonts, margin_mm, 20);
     left.add(Face::narrow_bold, "With every card");
     left.add(Face::sans, sealing);
-    left.add(Face::sans, "Put the sides of one athlete back to back, or tape them in a row.");
-    Column right(layout, fonts, margin_mm + Column::width(layout) + column_gap_mm, 20);
+    left.add(Face::sans, "Cards stand in the order of the roster. Cut on the lines, fold on the dashed ones: then "
+                         "two sides of one athlete stand back to back.");
+    Column right(first, fonts, margin_mm + Column::width(first) + column_gap_mm, 20);
     right.add(Face::narrow_bold, "Say this to every athlete");
     for (const std::string& caution : cautions)
         right.add(Face::sans, caution);
+    // Who is on which sheet: columns from top to bottom.
+    constexpr double index_top_mm = 20;
+    constexpr std::size_t columns = 3;
+    const double column_mm = (paper.width_mm - 2 * margin_mm) / columns;
+    const auto rows = static_cast<std::size_t>((paper.height_mm - index_top_mm - foot_mm) / pitch_mm) - 1;
+    for (std::size_t i = 0; i < index.size(); ++i) {
+        const std::size_t on_page = i % (columns * rows), column = on_page / rows, row = on_page % rows;
+        if (on_page == 0) {
+            pages.push_back(page());
+            put(pages.back(), fonts, Face::narrow_bold, heading_cap_mm, margin_mm, index_top_mm - 6,
+                "Sheet of each card");
+        }
+        const double x = margin_mm + static_cast<double>(column) * column_mm,
+                     y = index_top_mm + static_cast<double>(row + 1) * pitch_mm;
+        put(pages.back(), fonts, Face::sans, cap_mm, x, y, fmt::format("{}", index[i].second));
+        put(pages.back(), fonts, Face::sans, cap_mm, x + 10, y,
+            cut(index[i].first, column_mm - 14,
+                [&](const std::string& part) { return fonts.width_mm(Face::sans, cap_mm, part); }));
+    }
+    return pages;
 }
 
 } // namespace tuck::faces

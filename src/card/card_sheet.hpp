@@ -12,10 +12,15 @@ void add_sheet_head(const CardContent& card, const Fonts& fonts, CardLayout& lay
 void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, bool several_sides,
                      const CardOptions& options, const Fonts& fonts, CardLayout& layout);
 
-/// The head and the cut marks of a sheet of a squad: what it is, which sheet, and the check bar.
+/// The head of a sheet of a squad: what it is, which sheet, and the check bar.
 void add_squad_head(const std::string& title, std::size_t sheet, const Fonts& fonts, CardLayout& layout);
 
-/// The last page of a squad: how to cut and seal, and the cautions.
-void add_squad_notes(const std::vector<std::string>& cautions, const Fonts& fonts, CardLayout& layout);
+/// Where to cut the sides of `layout`, which stand edge to edge, and where to fold: on the right of `folds`.
+void add_cuts(const CardSize& size, const std::vector<Trim>& folds, CardLayout& layout);
+
+/// The last pages of a squad: how to cut and seal, the cautions, and on which sheet everybody's card stands.
+std::vector<CardLayout> squad_notes(const std::vector<std::string>& cautions,
+                                    const std::vector<std::pair<std::string, std::size_t>>& index,
+                                    const Paper& paper, const Fonts& fonts);
 
 } // namespace tuck::faces

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <numbers>
 
 namespace tuck::faces {
 namespace {
@@ -18,6 +19,8 @@ constexpr double growing_scales[] = {1.2, 1.15, 1.1, 1.05};
 
 // Against the costs of breaking in card_blocks.cpp: worth a break inside the help, not inside the rows.
 constexpr int brief_stop_cost = 4;
+// A side with rows is worn alone: the strip on the bike, the run's part from T2 on.
+constexpr int brief_stop_alone_cost = 12;
 
 /// Where each side after the first begins, as an index into the body.
 using Breaks = std::vector<std::size_t>;
@@ -27,6 +30,12 @@ TypeSizes type_sizes(const CardOptions& options, double scale) {
         return cap_mm_for(arcmin * scale, options.reading_distance_mm, options.tilt_deg);
     };
     return {cap(row_arcmin), cap(label_arcmin), cap(help_arcmin)};
+}
+
+/// On a round tube letters stand no further than 45 degrees from the line that faces the eye.
+double margin_mm(const CardOptions& options, const CardSize& size) {
+    const double facing_mm = options.tube_mm > 0 ? options.tube_mm * std::numbers::pi / 4 : size.width_mm;
+    return std::max(quiet_zone_mm, (size.width_mm - facing_mm) / 2);
 }
 
 double height_of(const std::vector<Block>& column) {
@@ -41,7 +50,7 @@ class Sides {
 public:
     Sides(const CardContent& card, const Fonts& fonts, const CardOptions& options, const CardSize& size,
           std::size_t early_help, double scale)
-        : card_(card), setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * quiet_zone_mm),
+        : card_(card), setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * margin_mm(options, size)),
           room_mm_(size.height_mm - 2 * quiet_zone_mm), low_(size.height_mm < low_card_mm),
           body_(setter_.body(card, early_help)), stop_(setter_.stop(card.stop)),
           brief_stop_(setter_.stop_briefly(card)) {
@@ -105,6 +114,11 @@ public:
     /// The signs stand whole on the last side and wherever there is room for them.
     bool full_stop(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
         return side + 1 == sides || above_mm(first, end, side, sides) + stop_.height_mm <= room_mm_;
+    }
+
+    bool has_rows(std::size_t first, std::size_t end) const {
+        return std::any_of(body_.begin() + static_cast<long>(first), body_.begin() + static_cast<long>(end),
+                           [](const Block& block) { return block.is_row; });
     }
 
     /// Whether a side that begins with this block parts the rows of a leg.
@@ -188,7 +202,7 @@ std::optional<Broken> breaks_for(const Sides& sides, std::size_t count) {
                 if (cost >= never_break || (before && !before->any))
                     continue;
                 if (!sides.full_stop(first, end, side, count))
-                    cost += brief_stop_cost;
+                    cost += sides.has_rows(first, end) ? brief_stop_alone_cost : brief_stop_cost;
                 const double spare = sides.spare_mm(first, end, side, count);
                 if (spare < 0)
                     continue;
@@ -233,6 +247,8 @@ void place(const Block& block, int side, double x_mm, double y_mm, double below_
         layout.lines.push_back(pdf::moved(line, x_mm, y_mm));
     for (const pdf::Box& box : block.boxes)
         layout.boxes.push_back(pdf::moved(box, x_mm, y_mm + below_rule_mm));
+    for (const pdf::Path& path : block.paths)
+        layout.paths.push_back(pdf::moved(path, x_mm, y_mm + below_rule_mm));
 }
 
 } // namespace
@@ -260,9 +276,11 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
     if (!chosen)
         return std::nullopt;
     const Breaks& breaks = chosen->broken.breaks;
-    SetCard out{size, type_sizes(options, 1.0), content.race, content.athlete, "", false, {}};
+    SetCard out{size, type_sizes(options, 1.0), margin_mm(options, size), content.race, content.athlete, "", false, 0, {}};
     out.parted = std::any_of(breaks.begin(), breaks.end(),
                              [&](std::size_t first) { return chosen->sides.parts(first); });
+    for (const Block& block : chosen->sides.body())
+        out.row_lines += block.is_row ? block.height_mm / (line_caps * out.type.row) : 0;
     const auto take = [&](const Sides& sides) {
         for (std::size_t side = 0; side <= breaks.size(); ++side)
             out.sides.push_back(sides.blocks(breaks, side));
@@ -281,7 +299,7 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
 
 void place_side(const SetCard& card, std::size_t side, const Trim& trim, int number, CardLayout& layout) {
     const std::vector<Block>& column = card.sides[side];
-    const double x = trim.x_mm + quiet_zone_mm;
+    const double x = trim.x_mm + card.margin_mm;
     const double spare = trim.height_mm - 2 * quiet_zone_mm - height_of(column);
     const double gap = std::min(widest_gap_mm, spare / static_cast<double>(column.size() - 1));
     double y = trim.y_mm + quiet_zone_mm;

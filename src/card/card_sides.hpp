@@ -11,8 +11,10 @@ namespace tuck::faces {
 struct SetCard {
     CardSize size; // as laid: the other way round from what was asked where that holds more
     TypeSizes type;
+    double margin_mm = quiet_zone_mm; // left and right of the text
     std::string race, athlete, title;
     bool parted = false;                   // the rows of a leg go on on another side
+    double row_lines = 0;                  // height of all rows in lines of a row
     std::vector<std::vector<Block>> sides; // from top to bottom; the last block of each is STOP
 };
 

@@ -1,7 +1,6 @@
 #include "card/card_size.hpp"
 
 #include "card/card_metrics.hpp"
-#include "card/card_rows.hpp"
 #include "paper/legibility.hpp"
 
 #include <fmt/format.h>
@@ -14,6 +13,7 @@
 namespace tuck::faces {
 namespace {
 
+constexpr int row_characters = 17; // "every 15' 4 sw B1"
 constexpr double digit_per_em = 0.4561, cap_per_em = 0.688;
 // Mean width of a letter in running text of the narrow face, in capitals: measured on our own STOP line, with
 // its bold word, and rounded up.
@@ -55,10 +55,10 @@ double furniture_mm(const CardSize& size, double label_mm, double help_mm) {
 
 const std::vector<CardFormat>& card_formats() {
     static const std::vector<CardFormat> formats{
-        {"strip", {50, 120}, 600, false, false, "along the top tube, 50 x 120 mm"},
-        {"stem", {45, 60}, 600, false, false, "on the stem, 45 x 60 mm"},
-        {"pocket", {85.6, 53.98}, 400, true, false, "85.60 x 53.98 mm, ISO/IEC 7810 ID-1"},
-        {"wrist", {32, 160}, 400, false, true, "round the wrist, for the run, 32 x 160 mm"}};
+        {"strip", {50, 120}, 600, false, false, true, "along the top tube, 50 x 120 mm"},
+        {"stem", {45, 60}, 600, false, false, true, "on the stem, 45 x 60 mm"},
+        {"pocket", {85.6, 53.98}, 400, true, false, false, "85.60 x 53.98 mm, ISO/IEC 7810 ID-1"},
+        {"wrist", {32, 160}, 400, false, true, false, "round the wrist, for the run, 32 x 160 mm"}};
     return formats;
 }
 
@@ -70,15 +70,7 @@ CardFormat card_format(const std::string& word) {
     if (by == std::string::npos)
         number("", word);
     const CardSize size{number(word.substr(0, by), word), number(word.substr(by + 1), word)};
-    return {word, size, 600, true, false, "free size"};
-}
-
-Paper paper_of(const std::string& word) {
-    if (word == "a4")
-        return {"A4", 210, 297};
-    if (word == "letter")
-        return {"Letter", 215.9, 279.4};
-    throw std::runtime_error(fmt::format("paper \"{}\" is not known; allowed: a4, letter", word));
+    return {word, size, 600, true, false, false, "free size"};
 }
 
 int digits_across(double width_mm, double cap_mm) {

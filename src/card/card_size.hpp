@@ -1,6 +1,8 @@
 // Sizes of cards and paper, and how many rows a card of some size can hold.
 #pragma once
 
+#include "paper/paper_size.hpp"
+
 #include <string>
 #include <vector>
 
@@ -18,22 +20,18 @@ struct CardFormat {
     double distance_mm = 600;
     bool turns = false;    // may be laid the other way round when that holds more
     bool run_only = false; // carries the rows of the run alone
+    bool on_tube = false;  // lies round a tube of the bike
     std::string what;      // one line for the help
 };
 
 /// strip, stem, pocket (ISO/IEC 7810 ID-1), wrist.
 const std::vector<CardFormat>& card_formats();
 
+/// Diameter of a tube that is not given: common practice, no source.
+inline constexpr double usual_tube_mm = 50;
+
 /// A named size, or "55x90" in millimetres. Throws std::runtime_error that says what is allowed.
 CardFormat card_format(const std::string& word);
-
-struct Paper {
-    std::string name;
-    double width_mm = 210, height_mm = 297;
-};
-
-/// "a4" (ISO 216) or "letter" (8.5 x 11 in). Throws std::runtime_error that says what is allowed.
-Paper paper_of(const std::string& word);
 
 /// Nothing inside the trim stands nearer to the cut than this.
 inline constexpr double quiet_zone_mm = 3;
@@ -50,7 +48,7 @@ struct CardCapacity {
     int characters = 0; // of one row, at the width of a digit
 };
 
-/// Lines of a plan that one side with this capacity surely holds: a row of 14 characters takes as many lines
+/// Lines of a plan that one side with this capacity surely holds: a row of 17 characters takes as many lines
 /// as the width asks for.
 int lines_held(const CardCapacity& capacity);
 

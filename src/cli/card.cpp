@@ -1,12 +1,12 @@
 #include "card/card.hpp"
+#include "base/utf8.hpp"
+#include "card/card_check.hpp"
+#include "card/card_text.hpp"
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/preview.hpp"
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
-#include "card/card_check.hpp"
-#include "card/card_text.hpp"
-#include "base/utf8.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
@@ -45,7 +45,8 @@ int run(const Options& options) {
     const auto card_options = card_options_of(options.card);
     require_preview_name(options.preview);
     Request request = options.request;
-    request.card = card_options;
+    if (options.card.simpler)
+        request.card = card_options;
     const Plan plan = plan_of(request);
     if (plan.refused) {
         tell_warnings(plan.warnings);
@@ -84,16 +85,15 @@ Command card_command() {
     return {
         .name = "card",
         .help = "the race-day card as a PDF, true to size",
-        .options =
-            request_options(o->request) +
-            OptionTable{
-                {"-o,--output", &o->output, "PDF file; card.pdf if not given", "FILE.pdf"},
-                {"--check", &o->check, "measure the finished PDF and print each figure and limit"},
-                {"--preview", &o->preview, "also its first page as .svg or .png, for looking without printing",
-                 "FILE"},
-                {"--text", &o->text, "the card as text on standard output instead"},
-            } +
-            card_option_table(o->card),
+        .options = request_options(o->request) +
+                   OptionTable{
+                       {"-o,--output", &o->output, "PDF file; card.pdf if not given", "FILE.pdf"},
+                       {"--check", &o->check, "measure the finished PDF and print each figure and limit"},
+                       {"--preview", &o->preview,
+                        "also its first page as .svg or .png, for looking without printing", "FILE"},
+                       {"--text", &o->text, "the card as text on standard output instead"},
+                   } +
+                   card_option_table(o->card),
         .run = [o] { return run(*o); },
     };
 }

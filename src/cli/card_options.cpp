@@ -37,14 +37,14 @@ double distance_mm(const std::string& text) {
 } // namespace
 
 OptionTable card_option_table(CardWords& words) {
-    return under("The card", {
-                                 {"--size", &words.size,
-                                  "strip, stem, pocket, wrist, or width x height: 55x90 (mm)", "SIZE"},
-                                 {"--paper", &words.paper, "a4, letter", "PAPER"},
-                                 {"--eye", &words.distance, "600mm", "LENGTH"},
-                                 {"--tilt", &words.tilt,
-                                  "degrees between the line of sight and the upright: 30", "DEGREES"},
-                             });
+    return under(
+        "The card",
+        {
+            {"--size", &words.size, "strip, stem, pocket, wrist, or width x height: 55x90 (mm)", "SIZE"},
+            {"--paper", &words.paper, "a4, letter", "PAPER"},
+            {"--eye", &words.distance, "600mm", "LENGTH"},
+            {"--tilt", &words.tilt, "degrees between the line of sight and the upright: 30", "DEGREES"},
+        });
 }
 
 faces::CardOptions card_options_of(const CardWords& words) {
@@ -59,6 +59,9 @@ faces::CardOptions card_options_of(const CardWords& words) {
         options.reading_distance_mm = read_as("--eye", [&] { return distance_mm(*words.distance); });
     if (words.tilt)
         options.tilt_deg = read_as("--tilt", [&] { return io::plain_number(*words.tilt, "degrees"); });
+    options.tube_mm = format.on_tube ? faces::usual_tube_mm : 0;
+    if (words.tube)
+        options.tube_mm = *words.tube == "flat" ? 0 : read_as("--tube", [&] { return distance_mm(*words.tube); });
     return options;
 }
 

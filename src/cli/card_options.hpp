@@ -12,7 +12,8 @@ namespace tuck::cli {
 
 struct CardWords {
     std::string size = "strip", paper = "a4";
-    std::optional<std::string> distance, tilt;
+    std::optional<std::string> distance, tilt, tube;
+    bool simpler = false;
 };
 
 OptionTable card_option_table(CardWords& words);
@@ -20,8 +21,8 @@ OptionTable card_option_table(CardWords& words);
 /// Throws io::InputError that names the option.
 faces::CardOptions card_options_of(const CardWords& words);
 
-/// Asks the plan for no more lines than one side of the card holds. Two are always allowed, one to drink and one
-/// to eat: on a smaller card the rows go on on another side.
+/// For a simpler plan: no more lines than one side of the card holds. Two are always allowed, one to drink and one
+/// to eat.
 void limit_lines(const faces::CardOptions& card, Event& event);
 
 } // namespace tuck::cli

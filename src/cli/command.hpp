@@ -15,8 +15,8 @@ namespace tuck::cli {
 /// (0 done, 1 a plan that is refused, 2 bad use or bad input). io::InputError may be thrown: main prints it.
 using Action = std::function<int()>;
 
-/// Where the text of an option goes: a list grows with every use, a flag is set, a map keeps the text under the
-/// option's name. It has to outlive the parsing.
+/// Where the text of an option goes: a list grows with every use, a flag is set, a map keeps the text under
+/// the option's name. It has to outlive the parsing.
 using Target = std::variant<std::string*, std::optional<std::string>*, std::vector<std::string>*, bool*,
                             std::optional<int>*, std::optional<double>*, std::map<std::string, std::string>*>;
 

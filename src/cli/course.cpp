@@ -1,8 +1,8 @@
 #include "cli/command.hpp"
-#include "text/course_text.hpp"
 #include "io/fault.hpp"
 #include "io/gpx.hpp"
 #include "io/units.hpp"
+#include "text/course_text.hpp"
 #include "tuck/effort.hpp"
 
 #include <cstdlib>
@@ -149,7 +149,11 @@ Command course_command() {
         .footer = "Example: tuck course lake.gpx --power 200W --mass 75kg",
         .options =
             {
-                {.name = "file", .target = &o->file, .help = "course (GPX 1.1)", .kind = "FILE.gpx", .required = true},
+                {.name = "file",
+                 .target = &o->file,
+                 .help = "course (GPX 1.1)",
+                 .kind = "FILE.gpx",
+                 .required = true},
                 {"--sport", &o->sport, "bike (the default), run", "SPORT", "bike, run"},
                 {"--power", &o->power, "effort on an even road: 200W", "POWER"},
                 {"--mass", &o->mass, "body mass: 68kg, 150lb", "MASS"},

@@ -1,20 +1,21 @@
 #include "tuck/diary.hpp"
+#include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/race_entry.hpp"
 #include "cli/request.hpp"
-#include "text/diary_text.hpp"
-#include "base/utf8.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
 #include "io/files.hpp"
-#include "io/outputs.hpp"
 #include "io/marks_file.hpp"
+#include "io/outputs.hpp"
 #include "io/units.hpp"
+#include "text/diary_text.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
 #include <memory>
+#include <nlohmann/json.hpp>
 #include <set>
 
 namespace tuck::cli {
@@ -51,8 +52,8 @@ void require_plausible(const DiaryEntry& entry, const EntryRequest& request) {
 }
 
 int add_entry(EntryKind kind, const EntryRequest& request) {
-    const auto base =
-        request.marks.empty() ? io::Json::object() : io::rehearsal_fields(io::read_existing_marks(request.marks));
+    const auto base = request.marks.empty() ? io::Json::object()
+                                            : io::rehearsal_fields(io::read_existing_marks(request.marks));
     const auto entry = entry_of(kind, request, base);
     require_plausible(entry, request);
     diary_of(request);
@@ -192,7 +193,8 @@ int import_lines(const ImportOptions& options) {
     const auto fresh = io::unknown_entries(from.entries, into.entries);
     if (!fresh.empty())
         io::add_to_diary(options.entry.diary, fresh);
-    fmt::print("{} of {} lines added to {}.\n", fresh.size(), from.entries.size(), shown(options.entry.diary));
+    fmt::print("{} of {} lines added to {}.\n", fresh.size(), from.entries.size(),
+               shown(options.entry.diary));
     return 0;
 }
 
@@ -205,8 +207,8 @@ Command add_command(const char* name, const char* help, EntryKind kind) {
         .run = [o, kind] { return add_entry(kind, *o); },
     };
     if (kind == EntryKind::rehearsal)
-        command.options.push_back({"--marks", &o->marks,
-                                   "file of tuck rehearse --live: fills in what it holds", "FILE.jsonl"});
+        command.options.push_back(
+            {"--marks", &o->marks, "file of tuck rehearse --live: fills in what it holds", "FILE.jsonl"});
     return command;
 }
 
@@ -216,10 +218,8 @@ Option diary_option(EntryRequest& request) {
 
 Command list_command() {
     auto o = std::make_shared<EntryRequest>();
-    return {.name = "list",
-            .help = "every line",
-            .options = {diary_option(*o)},
-            .run = [o] { return list(*o); }};
+    return {
+        .name = "list", .help = "every line", .options = {diary_option(*o)}, .run = [o] { return list(*o); }};
 }
 
 Command mend_command() {
@@ -313,8 +313,7 @@ Command diary_command() {
                     .commands = {add_command("sweat-test",
                                              "weighing before and after (as tuck sweat-test --save)",
                                              EntryKind::sweat_test),
-                                 add_command("rehearsal",
-                                             "a session with race food, and how the gut took it",
+                                 add_command("rehearsal", "a session with race food, and how the gut took it",
                                              EntryKind::rehearsal),
                                  race_entry_command()},
                 },

@@ -8,6 +8,7 @@
 #include <ctime>
 #include <fmt/chrono.h>
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 namespace tuck::cli {
 
@@ -34,9 +35,13 @@ OptionTable person_options(EntryRequest& request) {
             {"--level", &request.level, "beginner, steady, keen, fast", "WORD"}};
 }
 
-DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, io::Json base) {
+DiaryEntry entry_of(EntryKind kind, const EntryRequest& request) {
+    return entry_of(kind, request, io::Json::object());
+}
+
+DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, const io::Json& base) {
     std::vector<io::Fault> faults;
-    auto json = io::laid_over(kind, request.texts, std::move(base), faults);
+    auto json = io::laid_over(kind, request.texts, base, faults);
     json["schema"] = io::diary_schema;
     json["kind"] = to_string(kind);
     if (!request.date.empty() || !json.contains("date"))

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/command.hpp"
+#include "io/diary_file.hpp"
 #include "io/diary_json.hpp"
 
 #include <optional>
@@ -25,7 +26,8 @@ OptionTable diary_options(EntryRequest& request);
 OptionTable person_options(EntryRequest& request);
 
 /// Throws io::InputError with every fault, each under its option. `base`: fields of an earlier entry.
-DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, io::Json base = io::Json::object());
+DiaryEntry entry_of(EntryKind kind, const EntryRequest& request);
+DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, const io::Json& base);
 
 /// The athlete of the options; without a file one of this mass and nothing else known.
 Athlete athlete_of(const EntryRequest& request, double mass_kg);

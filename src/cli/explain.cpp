@@ -1,7 +1,7 @@
 #include "cli/command.hpp"
 #include "cli/request_options.hpp"
-#include "text/plan_text.hpp"
 #include "io/fault.hpp"
+#include "text/plan_text.hpp"
 
 #include <fmt/format.h>
 #include <memory>
@@ -18,7 +18,8 @@ struct Options {
 /// Without an event file the first word already asks: tuck explain outlook --distance middle ...
 Options with_words_first(Options options) {
     auto& file = options.request.event_file;
-    const bool is_file = file.empty() || file == "-" || file.find(".json") != std::string::npos || file.find('/') == 0;
+    const bool is_file =
+        file.empty() || file == "-" || file.find(".json") != std::string::npos || file.find('/') == 0;
     const bool pointer = file.find('/') == 0 && file.find(".json") == std::string::npos;
     if (!is_file || pointer) {
         options.number.insert(options.number.begin(), file);

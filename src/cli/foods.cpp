@@ -1,8 +1,8 @@
 #include "cli/command.hpp"
 #include "cli/foods_text.hpp"
-#include "io/outputs.hpp"
 #include "io/food_check.hpp"
 #include "io/label.hpp"
+#include "io/outputs.hpp"
 #include "io/pantry.hpp"
 
 #include <algorithm>
@@ -237,7 +237,8 @@ OptionTable add_options(AddOptions& o) {
     });
     const OptionTable size{
         {"--style", &o.style,
-         "eu (the default): carbohydrate without fibre, salt; us: total carbohydrate, sodium", "WORD", "eu, us"},
+         "eu (the default): carbohydrate without fibre, salt; us: total carbohydrate, sodium", "WORD",
+         "eu, us"},
         {"--volume", &o.volume, "volume of a serving, for what flows: 60ml", "VOLUME"},
         {"--makes", &o.makes, "drink that one serving of powder or one tablet makes: 500ml", "VOLUME"},
     };
@@ -301,10 +302,11 @@ Command add_command(Folder folder) {
 
 Command foods_command() {
     auto folder = std::make_shared<std::string>();
-    return {.name = "foods",
-            .help = "The pantry: list, show and check foods, add your own",
-            .options = {{"--foods", folder.get(), "folder of the pantry", "FOLDER"}},
-            .commands = {list_command(folder), show_command(folder), check_command(folder), add_command(folder)}};
+    return {
+        .name = "foods",
+        .help = "The pantry: list, show and check foods, add your own",
+        .options = {{"--foods", folder.get(), "folder of the pantry", "FOLDER"}},
+        .commands = {list_command(folder), show_command(folder), check_command(folder), add_command(folder)}};
 }
 
 } // namespace tuck::cli

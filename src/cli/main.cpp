@@ -40,15 +40,16 @@ int main(int argc, char** argv) {
     try {
         return flushed(run(argc, argv));
     } catch (const tuck::io::InputError& error) {
-        for (const auto& fault : error.faults)
+        for (const auto& fault : first_of(error.faults))
             fmt::print(stderr, "tuck: {}\n", line_of(fault));
     } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
         fmt::print(stderr, "tuck: {}\n", error.what());
     } catch (const std::logic_error& error) {
-        fmt::print(stderr,
-                   "tuck: this is our fault, not yours: {}. Nothing was written that you may use. Please report it "
-                   "with what you asked for.\n",
-                   error.what());
+        fmt::print(
+            stderr,
+            "tuck: this is our fault, not yours: {}. Nothing was written that you may use. Please report it "
+            "with what you asked for.\n",
+            error.what());
         return own_fault;
     } catch (const std::bad_alloc&) {
         fmt::print(stderr, "tuck: there is not enough memory for this\n");

@@ -1,8 +1,8 @@
 #include "tuck/model.hpp"
 #include "cli/command.hpp"
+#include "io/fault.hpp"
 #include "text/layout.hpp"
 #include "text/model_text.hpp"
-#include "io/fault.hpp"
 
 #include <fmt/format.h>
 #include <memory>
@@ -82,7 +82,10 @@ Command model_command() {
                     .footer = "Example: tuck model run riegel_time T1_s=1500 D1=5 D2=10 b=1.06",
                     .options =
                         {
-                            {.name = "name", .target = &o->name, .help = "name of the model", .kind = "NAME",
+                            {.name = "name",
+                             .target = &o->name,
+                             .help = "name of the model",
+                             .kind = "NAME",
                              .required = true},
                             {"inputs", &o->arguments, "key=value ...", "KEY=VALUE"},
                             {"--json", &o->json, "as JSON"},

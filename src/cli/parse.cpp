@@ -32,7 +32,9 @@ struct Keep {
     bool operator()(std::string* to) const { return *to = texts.front(), true; }
     bool operator()(std::optional<std::string>* to) const { return *to = texts.front(), true; }
     bool operator()(std::vector<std::string>* to) const { return *to = texts, true; }
-    bool operator()(std::map<std::string, std::string>* to) const { return (*to)[name] = texts.front(), true; }
+    bool operator()(std::map<std::string, std::string>* to) const {
+        return (*to)[name] = texts.front(), true;
+    }
     bool operator()(bool* to) const { return *to = true; }
     bool operator()(std::optional<int>* to) const { return number(to); }
     bool operator()(std::optional<double>* to) const { return number(to); }
@@ -137,12 +139,18 @@ std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error,
     return text;
 }
 
+/// "tuck foods add".
+std::string path_of(const CLI::App& command) {
+    const auto* parent = command.get_parent();
+    return parent ? path_of(*parent) + " " + command.get_name() : command.get_name();
+}
+
 int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
     if (error.get_exit_code() == 0)
         return app.exit(error) + (std::cout.flush() ? 0 : bad_use); // help and version
     const auto& command = named(app);
     fmt::print(stderr, "tuck: {}; see {} --help\n", shown(what_is_wrong(command, error, argc, argv)),
-               command.get_parent() ? "tuck " + command.get_name() : "tuck");
+               path_of(command));
     return bad_use;
 }
 

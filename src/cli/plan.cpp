@@ -1,14 +1,14 @@
+#include "card/card.hpp"
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
-#include "card/card.hpp"
-#include "text/plan_json.hpp"
-#include "text/plan_text.hpp"
-#include "sheet/sheet.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
+#include "sheet/sheet.hpp"
+#include "text/plan_json.hpp"
+#include "text/plan_text.hpp"
 
 #include <fmt/format.h>
 #include <memory>
@@ -48,7 +48,7 @@ int run(const Options& options) {
     require_sheet_name(options.sheet);
     const auto card = card_options_of(options.card_words);
     Request request = options.request;
-    if (!options.card.empty())
+    if (options.card_words.simpler)
         request.card = card;
     const PlanPair plans = options.sheet.empty() ? PlanPair{plan_of(request), {}} : plans_of(request);
     const Plan& plan = plans.plan;
@@ -79,19 +79,19 @@ Command plan_command() {
         .name = "plan",
         .help = "plan a race or a session",
         .footer = "Example: tuck plan --distance sprint --mass 68kg --temperature 22C",
-        .options = request_options(o->request) +
-                   OptionTable{
-                       {"--json", &o->json, "the plan for programs, on standard output"},
-                       {"-o,--output", &o->output, "write the plan to this file", "FILE"},
-                       {"--card", &o->card,
-                        "also write the card (PDF); the plan then has no more lines than it holds", "FILE.pdf"},
-                       {"--sheet", &o->sheet,
-                        "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)",
-                        "FILE"},
-                       {"--lp", &o->lp, "also write the scheduling problem for other solvers (CPLEX LP format)",
-                        "FILE"},
-                   } +
-                   card_option_table(o->card_words),
+        .options =
+            request_options(o->request) +
+            OptionTable{
+                {"--json", &o->json, "the plan for programs, on standard output"},
+                {"-o,--output", &o->output, "write the plan to this file", "FILE"},
+                {"--card", &o->card,
+                 "also write the card (PDF); the plan then has no more lines than it holds", "FILE.pdf"},
+                {"--sheet", &o->sheet,
+                 "also write the sheet: the day in pictures, packing, reasons (.pdf, .html or .txt)", "FILE"},
+                {"--lp", &o->lp, "also write the scheduling problem for other solvers (CPLEX LP format)",
+                 "FILE"},
+            } +
+            card_option_table(o->card_words),
         .run = [o] { return run(*o); },
     };
 }

@@ -1,18 +1,19 @@
 #include "cli/race_entry.hpp"
 
+#include "base/utf8.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
-#include "text/diary_text.hpp"
-#include "base/utf8.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
 #include "io/units.hpp"
+#include "text/diary_text.hpp"
 #include "tuck/compose.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
+#include <nlohmann/json.hpp>
 
 namespace tuck::cli {
 
@@ -64,7 +65,8 @@ io::Json happened(const Options& options, const Asked& asked, const Plan& plan) 
              {"distance_m", duration.distance_m},
              {"time_s", time_s},
              {"planned_s", std::round(duration.time.p50_s)},
-             {"ascent_m", asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m.value_or(0)}});
+             {"ascent_m",
+              asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m.value_or(0)}});
         if (time_s > 0 && duration.leg != LegKind::swim)
             json[sport + "_min"] = time_s / 60;
     }

@@ -1,14 +1,16 @@
+#include "card/card.hpp"
 #include "cli/command.hpp"
 #include "cli/live.hpp"
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
-#include "text/plan_text.hpp"
-#include "sheet/rehearsal_sheet.hpp"
-#include "text/rehearsal_text.hpp"
+#include "say/line_words.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
 #include "io/ical.hpp"
 #include "io/units.hpp"
+#include "sheet/rehearsal_sheet.hpp"
+#include "text/plan_text.hpp"
+#include "text/rehearsal_text.hpp"
 #include "tuck/compose.hpp"
 #include "tuck/rehearsal.hpp"
 
@@ -113,7 +115,7 @@ void add_series(const Options& options, const Rehearsal& rehearsal, const Learne
     outputs.print(faces::series_text(series) + "\n");
 }
 
-io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const RehearsalAsk& ask) {
+io::Marks session_of(const Plan& plan, const RehearsalAsk& ask) {
     io::Marks session;
     session.plan = plan.version;
     session.bike_min = ask.ride_min;
@@ -121,9 +123,18 @@ io::Marks session_of(const Plan& plan, const std::vector<LogRow>& rows, const Re
     for (const auto& duration : plan.durations)
         if (duration.leg != LegKind::run)
             session.run_at_s += duration.time.p50_s;
-    for (const auto& row : rows)
-        session.feeds.push_back({row.leg, row.at_s, row.what, row.carb_g, row.fluid_ml});
+    for (const PlanFeed& feed : plan.feeds)
+        session.feeds.push_back({feed.leg, feed.at_s, say::feed(feed), feed.carb_g, feed.fluid_ml});
     return session;
+}
+
+/// The card, then the log.
+std::string rehearsal_paper(const Plan& plan) {
+    const auto layouts = faces::card_layouts(plan, {});
+    std::vector<faces::pdf::Page> pages;
+    for (const auto& layout : layouts)
+        pages.push_back(faces::page_of(layout));
+    return faces::rehearsal_pdf(plan, layouts.at(0).title, std::move(pages));
 }
 
 int run(const Options& options) {
@@ -137,13 +148,12 @@ int run(const Options& options) {
     Plan plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);
     const auto own = own_numbers(asked.learned);
     plan.assumptions.insert(plan.assumptions.begin(), own.begin(), own.end());
-    const auto rows = log_rows(plan, asked.pantry);
     if (options.live && !plan.refused)
-        return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, rows, ask));
+        return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, ask));
     io::Outputs outputs;
     outputs.never_over(io::files_read());
     if (!options.pdf.empty() && !plan.refused)
-        outputs.add(options.pdf, faces::rehearsal_pdf(plan, rows));
+        outputs.add(options.pdf, rehearsal_paper(plan));
     add_series(options, rehearsal, asked.learned, asked.event.date, ask.ride_min + ask.run_min, outputs);
     outputs.print(faces::rehearsal_text(rehearsal) + "\n" + faces::plan_text(plan));
     outputs.commit();

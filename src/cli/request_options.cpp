@@ -92,8 +92,8 @@ OptionTable edit_options(Edits& o) {
                       .kind = "FOODS",
                       .commas = true},
                      {"--bike-rhythm", &o.bike_rhythm, "10min, 15min or 20min", "TIME"},
-                     {"--pin", &o.pins, "a feed you want: 0:40=gel_25 by the bike's clock, 6km=gel_25 on the run",
-                      "FEED"},
+                     {"--pin", &o.pins,
+                      "a feed you want: 0:40=gel_25 by the bike's clock, 6km=gel_25 on the run", "FEED"},
                      {"--delay", &o.delay, "the start is put off: 45min", "TIME"},
                      {"--swim", &o.swim, "cancelled: the day without its swim", "WORD"},
                  });
@@ -106,7 +106,8 @@ OptionTable request_options(Request& request) {
         {"event", &request.event_file, "event file (JSON)", "EVENT.json"},
         {"--foods", &request.foods, "folder of the pantry", "FOLDER"},
         {"--own-foods", &request.own_foods, "file of your own foods (see tuck foods add)", "FILE.json"},
-        {"--diary", &request.diary, "your diary (JSON Lines): its numbers outrank the athlete file", "FILE.jsonl"},
+        {"--diary", &request.diary, "your diary (JSON Lines): its numbers outrank the athlete file",
+         "FILE.jsonl"},
     };
     return files + athlete_options(request.options) + event_options(request.options) +
            own_options(request.options) + edit_options(request.edits);

@@ -1,19 +1,20 @@
 // A whole squad: one roster, one event, cards and a list of who is at risk.
+#include "base/utf8.hpp"
+#include "card/card_text.hpp"
 #include "cli/card_options.hpp"
 #include "cli/command.hpp"
 #include "cli/ordered.hpp"
 #include "cli/request.hpp"
 #include "cli/squad_files.hpp"
 #include "cli/stop_signals.hpp"
-#include "card/card_text.hpp"
-#include "text/plan_json.hpp"
-#include "sheet/sheet.hpp"
-#include "base/utf8.hpp"
 #include "io/csv.hpp"
+#include "io/event_document.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
 #include "io/pantry.hpp"
 #include "io/roster.hpp"
+#include "sheet/sheet.hpp"
+#include "text/plan_json.hpp"
 #include "tuck/compose.hpp"
 #include "tuck/own_fault.hpp"
 
@@ -22,7 +23,6 @@
 #include <fmt/format.h>
 #include <memory>
 #include <new>
-#include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <unistd.h>
 
@@ -73,10 +73,6 @@ Common read_common(const Options& options) {
     return common;
 }
 
-std::string one_line(const Plan& plan) {
-    return nlohmann::ordered_json::parse(faces::plan_json(plan)).dump() + "\n";
-}
-
 void work_out(const io::EventInput& input, const Common& common, const Options& options,
               const faces::Fonts& fonts, Done& done) {
     const Plan plan = compose_plan(input.athlete, input.event, common.pantry);
@@ -86,7 +82,7 @@ void work_out(const io::EventInput& input, const Common& common, const Options& 
     done.risk = faces::squad_risk(plan);
     done.line = faces::squad_line(done.row, input.athlete, plan, options.with_private);
     if (!options.ndjson.empty())
-        done.ndjson = one_line(plan);
+        done.ndjson = faces::plan_json_line(plan);
     if (plan.refused || options.out.empty())
         return;
     done.card_text = faces::card_text(plan);
@@ -110,7 +106,7 @@ public:
     }
 
     void add_faults(const std::vector<io::Fault>& faults) {
-        for (const auto& fault : faults)
+        for (const auto& fault : io::first_of(faults))
             bad_.write(io::csv_line(
                 {shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place), shown(fault.text)}));
     }
@@ -256,13 +252,15 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
         done.row = row.row;
         try {
             auto input = roster.input(common.event, row);
-            limit_lines(common.card, input.event);
+            if (options.card.simpler)
+                limit_lines(common.card, input.event);
             io::check_foods(input, common.pantry);
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {
             done.faults = error.faults;
         } catch (const std::bad_alloc&) {
-            done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "", "not enough memory for it"}};
+            done.faults = {
+                {fmt::format("{}: row {}", options.roster, row.row), "", "not enough memory for it"}};
         } catch (const OwnFault& error) {
             done.faults = {{fmt::format("{}: row {}", options.roster, row.row), "",
                             fmt::format("our fault, not yours: {}; please report it", error.what())}};
@@ -278,8 +276,8 @@ unsigned threads_of(const Options& options) {
     if (!options.threads)
         return std::max(1u, std::thread::hardware_concurrency());
     if (*options.threads < 1 || *options.threads > most)
-        throw io::InputError(
-            "--threads", "", fmt::format("{} is out of range; allowed 1 to {}", *options.threads, most));
+        throw io::InputError("--threads", "",
+                             fmt::format("{} is out of range; allowed 1 to {}", *options.threads, most));
     return static_cast<unsigned>(*options.threads);
 }
 
@@ -298,7 +296,7 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
             ++counts.rows;
             if (!done.faults.empty()) {
                 ++counts.bad;
-                for (const auto& fault : done.faults)
+                for (const auto& fault : io::first_of(done.faults))
                     fmt::print(stderr, "tuck: {}\n", line_of(fault));
                 if (folder)
                     folder->add_faults(done.faults);
@@ -315,10 +313,11 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
 
 void tell_alike(std::uint64_t alike) {
     if (alike > 0)
-        fmt::print(stderr,
-                   "tuck: no_bib: {} rows have neither bib nor name of their own; changed.csv tells them apart "
-                   "by their order: give each a bib\n",
-                   alike);
+        fmt::print(
+            stderr,
+            "tuck: no_bib: {} rows have neither bib nor name of their own; changed.csv tells them apart "
+            "by their order: give each a bib\n",
+            alike);
 }
 
 int make(const Options& options) {
@@ -391,7 +390,8 @@ Command squad_command() {
                  .kind = "EVENT.json",
                  .required = true},
                 {"--out", &o->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv", "FOLDER"},
-                {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)", "FILE"},
+                {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
+                 "FILE"},
                 {"--sheets", &o->sheets, "the sheets too (about four pages each)"},
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
                 {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},

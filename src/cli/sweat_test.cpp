@@ -1,11 +1,11 @@
 #include "tuck/sweat_test.hpp"
+#include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/tell.hpp"
-#include "text/sweat_test_text.hpp"
-#include "base/utf8.hpp"
 #include "io/outputs.hpp"
 #include "io/units.hpp"
+#include "text/sweat_test_text.hpp"
 
 #include <fmt/format.h>
 #include <memory>
@@ -71,20 +71,21 @@ Command sweat_test_command() {
     return {
         .name = "sweat-test",
         .help = "how much you sweat, from weighing before and after",
-        .footer =
-            "Weigh yourself before and after a session of 60 min or more, bare and dry, bladder emptied first;\n"
-            "never hold it and never go dry for a test. Example:\n"
-            "  tuck sweat-test --before 71.42kg --after 70.31kg --drank 750ml --minutes 90 --temperature 24C\n"
-            "                  --scale 50g --save --diary me.jsonl\n"
-            "No scales, or rather none: tuck sweat-test --no-scales (thirst and a bottle log).",
-        .options = entry_option_table(EntryKind::sweat_test, o->entry) + person_options(o->entry) +
-                   diary_options(o->entry) +
-                   OptionTable{
-                       {"--race-temperature", &o->race_temperatures, "what it means at this: 28C",
-                        "TEMPERATURE"},
-                       {"--save", &o->save, "append it to the diary"},
-                       {"--no-scales", &o->no_scales, "the way without scales"},
-                   },
+        .footer = "Weigh yourself before and after a session of 60 min or more, bare and dry, bladder "
+                  "emptied first;\n"
+                  "never hold it and never go dry for a test. Example:\n"
+                  "  tuck sweat-test --before 71.42kg --after 70.31kg --drank 750ml --minutes 90 "
+                  "--temperature 24C\n"
+                  "                  --scale 50g --save --diary me.jsonl\n"
+                  "No scales, or rather none: tuck sweat-test --no-scales (thirst and a bottle log).",
+        .options =
+            entry_option_table(EntryKind::sweat_test, o->entry) + person_options(o->entry) +
+            diary_options(o->entry) +
+            OptionTable{
+                {"--race-temperature", &o->race_temperatures, "what it means at this: 28C", "TEMPERATURE"},
+                {"--save", &o->save, "append it to the diary"},
+                {"--no-scales", &o->no_scales, "the way without scales"},
+            },
         .run = [o] { return run(*o); },
     };
 }

@@ -193,28 +193,4 @@ RehearsalSeries rehearsal_series(const Rehearsal& first, const Learned& learned,
     return out;
 }
 
-namespace {
-
-std::string amount_of(const FeedItem& item, const Pantry& pantry) {
-    if (item.unit == "swallow")
-        return fmt::format("{:g} {} {}", item.amount, item.amount > 1 ? "swallows" : "swallow", item.from);
-    const auto* food = pantry.find(item.food);
-    const auto name = !food ? item.food : food->label.empty() ? food->name : food->label;
-    const auto count = item.amount == 0.5 ? std::string("half a") : fmt::format("{:g}", item.amount);
-    return fmt::format("{} {}", count, name);
-}
-
-} // namespace
-
-std::vector<LogRow> log_rows(const Plan& plan, const Pantry& pantry) {
-    std::vector<LogRow> rows;
-    for (const auto& feed : plan.feeds) {
-        LogRow row{feed.leg, feed.at_s, "", feed.carb_g, feed.fluid_ml};
-        for (const auto& item : feed.items)
-            row.what += (row.what.empty() ? "" : " + ") + amount_of(item, pantry);
-        rows.push_back(row);
-    }
-    return rows;
-}
-
 } // namespace tuck

@@ -225,6 +225,25 @@ void check_water(Effort& effort, const Event& event) {
                 effort.warnings.push_back(std::move(warning));
 }
 
+/// A ride that is given harder than the athlete's numbers sustain is paid for on the run.
+double ride_over(const Situation& now, const Leg& leg, const LegEffort& ridden) {
+    if (leg.kind != LegKind::bike || !leg.time_s || !now.event.race)
+        return 1;
+    const auto sustained_w = sustained_ride_w(now, leg, ridden.distance_m);
+    return sustained_w && *sustained_w > 0 ? std::max(1.0, ridden.power_w / *sustained_w) : 1;
+}
+
+void check_ride(Effort& effort, double over, const LegEffort& ridden, bool runs_after) {
+    if (over < ride_too_hard)
+        return;
+    effort.warnings.push_back(
+        {"ride_too_hard", Severity::caution,
+         fmt::format("The bike time asks for {:.0f} W, {:.0f} % more than you sustain over {}{}. Ride easier, or "
+                     "plan a slower time.",
+                     ridden.power_w, (over - 1) * 100, km_text(ridden.distance_m),
+                     runs_after ? ": the run pays for it" : "")});
+}
+
 void check_pack(Effort& effort, const Event& event) {
     const bool rides = std::any_of(effort.legs.begin(), effort.legs.end(),
                                    [](const LegEffort& leg) { return leg.kind == LegKind::bike; });
@@ -258,7 +277,7 @@ void note_course(Effort& effort, const Leg& leg, const Course& course, const Eve
 
 Effort estimate_effort(const Athlete& athlete, const Event& event) {
     Effort effort;
-    double bike_before_m = 0, total_s = 0;
+    double bike_before_m = 0, total_s = 0, over = 1;
     for (size_t i = 0; i < event.legs.size(); ++i) {
         const auto& leg = event.legs[i];
         std::optional<Course> course;
@@ -266,11 +285,17 @@ Effort estimate_effort(const Athlete& athlete, const Event& event) {
             course = course_of(*leg.track, leg.kind == LegKind::bike ? Sport::bike : Sport::run);
             note_course(effort, leg, *course, event);
         }
-        const Situation now{athlete, event, event.weather, 0, bike_before_m, course ? &*course : nullptr};
+        const Situation now{athlete, event, event.weather, 0, bike_before_m, over,
+                            course ? &*course : nullptr};
         effort.legs.push_back(leg_effort(now, leg, static_cast<int>(i), total_s));
         total_s += effort.legs.back().time.p50_s;
-        if (leg.kind == LegKind::bike)
+        if (leg.kind == LegKind::bike) {
             bike_before_m += effort.legs.back().distance_m;
+            over = ride_over(now, leg, effort.legs.back());
+            const bool runs_after = std::any_of(event.legs.begin() + static_cast<std::ptrdiff_t>(i), event.legs.end(),
+                                                [](const Leg& each) { return each.kind == LegKind::run; });
+            check_ride(effort, over, effort.legs.back(), runs_after);
+        }
     }
     effort.total_log_sd = joint_log_sd(effort.legs, effort.legs.size());
     effort.total = spread_from(total_s, effort.total_log_sd);

@@ -5,6 +5,7 @@
 #include "tuck/effort.hpp"
 
 #include <initializer_list>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,7 @@ struct Situation {
     Weather weather;                // of the hours in which the leg lies
     double wbgt_c = 0;              // of the same hours, sun included
     double bike_before_m = 0;       // bike metres behind the runner
+    double ride_over = 1;           // power of that ride over what the distance sustains, at least 1
     const Course* course = nullptr; // of this leg, where it has a track
 };
 
@@ -52,6 +54,9 @@ double shown_ride_s(const Athlete& athlete, double distance_m, double time_s);
 double wind_of(const Situation& now, const Leg& leg);
 /// Climbing of a leg, m: along its track, as given, or that of an ordinary road; a run's is flat.
 double ascent_of(const Situation& now, const Leg& leg, double distance_m);
+/// Mean power, W, that the athlete's threshold or results give for a ride of this length; empty where there are none.
+std::optional<double> sustained_ride_w(const Situation& now, const Leg& leg, double distance_m);
+
 /// The road of a leg over this distance (its own course knows better).
 Road road_for(const Situation& now, const Leg& leg, double distance_m);
 /// Where the leg lies, m; 0 where its course does not say.

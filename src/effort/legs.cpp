@@ -20,19 +20,30 @@ constexpr double bicycle_kg = 9;
 constexpr double drafting_drag = 0.7;  // drag falls by 27-50 % behind others (from memory)
 constexpr double ordinary_wbgt_c = 20; // weather that race results are taken to hold already, our choice
 
+/// How fast the athlete runs 10 km, s, as far as anything tells it: heat costs the slow more.
+double run_10k_s(const Situation& now) {
+    const auto& athlete = now.athlete;
+    if (const auto shown = from_results(athlete, now.event, Sport::run, standard_run_m))
+        return shown->time_s;
+    if (athlete.threshold_run_s_per_km)
+        return scaled_time_s(Sport::run, 3600, 3600e3 / *athlete.threshold_run_s_per_km, standard_run_m);
+    return from_field(now, Sport::run, standard_run_m).time_s;
+}
+
+/// Times of the field hold the weather of its races already: a cooler day is faster than they are.
 void slow_by_heat(Estimate& estimate, const Situation& now, double share) {
-    const double wbgt = now.wbgt_c;
-    const double slope = heat_slope(now.athlete.level) * share;
+    const double slope = heat_slope(run_10k_s(now)) * share;
     const double held = estimate.of_field ? heat_factor(ordinary_wbgt_c, slope) : 1;
-    const double factor = heat_factor(wbgt, slope) / held;
-    if (factor <= 1)
+    const double factor = heat_factor(now.wbgt_c, slope) / held;
+    if (factor == 1)
         return;
     estimate.time_s *= factor;
     estimate.log_sd = root_sum({estimate.log_sd, (factor - 1) / 2});
     estimate.because.push_back(
-        {fmt::format("heat: WBGT {:.0f} C makes it {:.1f} % slower{}", wbgt, (factor - 1) * 100,
+        {fmt::format("heat: WBGT {:.0f} C, sun included, makes it {:.1f} % {}{}", now.wbgt_c,
+                     std::abs(factor - 1) * 100, factor > 1 ? "slower" : "faster",
                      estimate.of_field ? " than race results hold already (WBGT 20 C)" : ""),
-         "Ely 2007; Mantzios 2022 (slope between the two is our choice)"});
+         "Ely 2007 (by how fast one runs); Mantzios 2022"});
 }
 
 /// Times from a pool gain by a wetsuit, times of races hold one already.
@@ -187,6 +198,16 @@ double ascent_of(const Situation& now, const Leg& leg, double distance_m) {
     return leg.ascent_m.value_or(leg.kind == LegKind::bike ? ordinary_climb * distance_m : 0);
 }
 
+std::optional<double> sustained_ride_w(const Situation& now, const Leg& leg, double distance_m) {
+    const auto& athlete = now.athlete;
+    if (!athlete.threshold_power_w && !from_results(athlete, now.event, Sport::bike, distance_m))
+        return std::nullopt;
+    const auto [watts, estimate] = power_of(now, distance_m);
+    const auto rider =
+        ride_of(athlete, now.weather, now.event.draft_legal, altitude_of(now), estimate.shown_ride_s);
+    return ride(road_for(now, leg, distance_m), rider, watts).power_w;
+}
+
 Road road_for(const Situation& now, const Leg& leg, double distance_m) {
     const Wind wind{wind_of(now, leg), leg.wind_from_deg ? leg.wind_from_deg : now.weather.wind_from_deg};
     return now.course ? road_of(*now.course, leg.laps, wind) 
@@ -254,6 +275,13 @@ Estimate run_estimate(const Situation& now, const Leg& leg) {
         estimate.time_s = hilly_s;
         estimate.because.push_back({fmt::format("{}: times {:.3f}", course_words(now, leg), factor),
                                     "Minetti 2002 (cost by slope; downhill capped, our choice)"});
+    }
+    if (now.ride_over > 1) {
+        const double factor = 1 + run_slower_per_ride * (now.ride_over - 1);
+        estimate.time_s *= factor;
+        estimate.because.push_back({fmt::format("after a ride {:.0f} % above what its length sustains: times {:.3f}",
+                                                (now.ride_over - 1) * 100, factor),
+                                    "Suriano 2010 (beyond 100 % of a time trial: our choice)"});
     }
     if (const double share = altitude_share(now); share < 1) {
         const double factor = 1 / (1 - (1 - share) / 2); // speed loses less than power, our choice

@@ -14,23 +14,23 @@ constexpr StandardTimes upper_band{2193, 348, 5237, 198, 3811};  // 70-80 %: tot
 
 struct LevelRow {
     double percentile, total_s;
-    double run_off_bike, intensity_less, drag_area, heat;
+    double run_off_bike, intensity_less, drag_area;
 };
 
 // Totals: percentiles 90, 50, 25 and 10 of the men's total in the same results.
 constexpr LevelRow row_of(Level level) {
     switch (level) {
     case Level::beginner:
-        return {90, 12975, 1.12, 0.06, 0.40, 0.0060};
+        return {90, 12975, 1.12, 0.06, 0.40};
     case Level::keen:
-        return {25, 9541, 1.05, 0.00, 0.31, 0.0040};
+        return {25, 9541, 1.05, 0.00, 0.31};
     case Level::fast:
-        return {10, 8686, 1.04, 0.00, 0.27, 0.0035};
+        return {10, 8686, 1.04, 0.00, 0.27};
     case Level::steady:
     case Level::unknown:
         break;
     }
-    return {50, 10592, 1.07, 0.03, 0.35, 0.0050};
+    return {50, 10592, 1.07, 0.03, 0.35};
 }
 
 struct Point {
@@ -118,8 +118,9 @@ double fastest_descent_m_s(Level level) {
     return level == Level::beginner ? 12 : level == Level::fast ? 16.5 : 15;
 }
 
-double heat_slope(Level level) {
-    return row_of(level).heat;
+double heat_slope(double run_10k_s) {
+    constexpr std::array<Point, 3> ely{{{1700, 0.0018}, {2150, 0.0036}, {3100, 0.0064}}};
+    return interpolate(ely, run_10k_s);
 }
 
 double race_intensity(double total_h, Level level) {

@@ -42,8 +42,18 @@ double drag_area_of_time_m2(double standard_ride_s, double mass_kg);
 /// source).
 double fastest_descent_m_s(Level level);
 
-/// Slowing per degree of WBGT above 15 C (Ely 2007, Mantzios 2022): 0.0035 fast to 0.006 beginner.
-double heat_slope(Level level);
+/// Slowing of a run per degree of WBGT above 15 C, by how fast it would be over 10 km alone, s: 0.0018 at the pace of
+/// winners of large marathons (28:20), 0.0036 at that of the hundredth place (35:50, some 2:45), 0.0064 from that of
+/// the back (51:40, some 4 h) on. Ely 2007 as told in a secondary source (0.9, 1.8 and 3.2 % per 5 C; the paces of its
+/// places from memory); Mantzios 2022 says 0.003-0.004 for athletes of championships.
+double heat_slope(double run_10k_s);
+
+/// What riding harder than the distance sustains costs the run after it: 0.45 of what was too much of the power.
+/// Suriano 2010: 5 km after cycling at 81-90 % of a solo time trial's power as alone, at 91-95 % 2.4 % and at 96-100 %
+/// 4.5 % slower; beyond that along the same line (our choice).
+inline constexpr double run_slower_per_ride = 0.45;
+/// From here on it is said: 5 %, what a test of threshold power is sure to (our choice).
+inline constexpr double ride_too_hard = 1.05;
 
 /// Fraction of VO2max held over a race of this length (judgement, wide; Aoyagi 2021 for the standard).
 double race_intensity(double total_h, Level level);

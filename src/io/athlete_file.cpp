@@ -8,6 +8,7 @@
 #include <fmt/ranges.h>
 #include <stdexcept>
 #include <utility>
+#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

@@ -7,6 +7,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

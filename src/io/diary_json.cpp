@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <stdexcept>
+#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

@@ -1,6 +1,7 @@
 #include "io/event_file.hpp"
 
 #include "io/athlete_file.hpp"
+#include "io/event_document.hpp"
 #include "io/event_legs.hpp"
 #include "io/own_lines.hpp"
 #include "io/units.hpp"
@@ -276,7 +277,7 @@ EventInput read_event(const EventDocument& document) {
         check_times(root, input.event.legs, places);
     }
     if (faults.empty()) {
-        input.document = document;
+        input.document = std::make_shared<const EventDocument>(document);
         return input;
     }
     for (auto& fault : faults)

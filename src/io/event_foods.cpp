@@ -1,4 +1,5 @@
 // The foods that an event and its athlete name, held against the pantry.
+#include "io/event_document.hpp"
 #include "io/event_file.hpp"
 
 #include <algorithm>
@@ -63,8 +64,8 @@ private:
 } // namespace
 
 void check_foods(const EventInput& input, const Pantry& pantry) {
-    FoodWords words(input.document, pantry);
-    const Json& event = input.document.json;
+    FoodWords words(*input.document, pantry);
+    const Json& event = input.document->json;
     if (event.contains("athlete"))
         words.check_tastes(event["athlete"]);
     if (event.contains("legs"))

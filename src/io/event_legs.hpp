@@ -1,6 +1,7 @@
 // The legs of an event file: a named distance, free legs, or both where they agree.
 #pragma once
 
+#include "io/event_document.hpp"
 #include "io/event_file.hpp"
 
 #include <string>

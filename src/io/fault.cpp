@@ -35,7 +35,7 @@ std::vector<Fault> first_of(std::vector<Fault> faults) {
 }
 
 InputError::InputError(std::vector<Fault> all)
-    : std::runtime_error(lines_of(first_of(all))), faults(first_of(std::move(all))) {}
+    : std::runtime_error(lines_of(first_of(all))), faults(std::move(all)) {}
 
 InputError::InputError(std::string file, std::string place, std::string text)
     : InputError(std::vector<Fault>{{std::move(file), std::move(place), std::move(text)}}) {}

@@ -15,6 +15,7 @@
 #include <memory>
 #include <optional>
 #include <string_view>
+#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

@@ -4,7 +4,7 @@
 #include "base/utf8.hpp"
 #include "io/fault.hpp"
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 #include <utility>

@@ -1,5 +1,6 @@
 #include "io/options.hpp"
 
+#include "io/event_document.hpp"
 #include "io/units.hpp"
 
 #include <algorithm>

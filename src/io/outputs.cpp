@@ -149,7 +149,7 @@ void Outputs::commit() {
 
 void say(std::string_view text) {
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw InputError("standard output", "", std::string("cannot be written: ") + std::strerror(errno));
+        throw InputError("standard output", "", "cannot be written");
 }
 
 } // namespace tuck::io

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

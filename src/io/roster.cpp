@@ -1,5 +1,7 @@
 #include "io/roster.hpp"
 
+#include "io/event_document.hpp"
+
 #include <algorithm>
 #include <charconv>
 #include <cmath>

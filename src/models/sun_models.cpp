@@ -13,8 +13,8 @@ namespace {
 
 constexpr char ashrae[] = "ASHRAE 55-2017, Appendix C (Arens et al. 2015)";
 
-body::Posture posture(const Given& g) {
-    return g.word("posture") == "seated" ? body::Posture::seated : body::Posture::standing;
+body::Stance posture(const Given& g) {
+    return g.word("posture") == "seated" ? body::Stance::seated : body::Stance::standing;
 }
 
 ModelInput posture_input() {

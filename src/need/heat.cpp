@@ -1,6 +1,6 @@
 #include "need/heat.hpp"
 
-#include "body/outdoor_wbgt.hpp"
+#include "base/day_air.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -10,18 +10,8 @@ namespace tuck::need {
 namespace {
 
 constexpr double every_s = 900;
-constexpr double clear_sky_w_m2 = 1000, direct_share = 0.7; // our choice
-
-double wbgt_c(const BodyMinutes& m, std::size_t i) {
-    body::Weather weather;
-    weather.air_c = m.air_c[i];
-    weather.humidity_pct = m.humidity_pct[i];
-    weather.solar_w_per_m2 = m.sun_w_m2[i];
-    weather.direct_fraction = direct_share;
-    weather.cos_zenith = m.sun_w_m2[i] > 0 ? std::clamp(m.sun_w_m2[i] / clear_sky_w_m2, 0.3, 1.0) : 0.0;
-    weather.wind_2m_m_s = body::wind_at_2m_m_s(std::max(m.wind_m_s[i], body::least_wind_10m_m_s),
-                                               weather.cos_zenith, weather.solar_w_per_m2);
-    return body::outdoor_wbgt(weather).wbgt_c;
+double wbgt_at(const BodyMinutes& m, std::size_t i) {
+    return wbgt_c({m.air_c[i], m.humidity_pct[i], m.wind_m_s[i], m.sun_w_m2[i], m.sun_height_deg[i]});
 }
 
 bool on_land(const Effort& effort, int leg_index) {
@@ -63,7 +53,7 @@ std::optional<double> hottest_wbgt_c(const Effort& effort, const Body& body) {
         if (m.at_s[i] < next_s || !on_land(effort, m.leg_index[i]))
             continue;
         next_s = m.at_s[i] + every_s;
-        hottest = std::max(hottest.value_or(-1e3), wbgt_c(m, i));
+        hottest = std::max(hottest.value_or(-1e3), wbgt_at(m, i));
     }
     return hottest;
 }

@@ -4,6 +4,8 @@
 #include "paper/fonts.hpp"
 
 #include <hpdf.h>
+#include <hpdf_objects.h>
+#include <hpdf_streams.h>
 
 #include <array>
 #include <string>
@@ -23,6 +25,9 @@ public:
 
     /// Loads a face at first use: libharu embeds every font that was loaded, used or not.
     HPDF_Font font(Face face);
+
+    /// Title, subject and language, in both of the format's places; asks viewers not to scale and to show the title.
+    void describe(const std::string& title, const std::string& subject);
 
     /// Throws std::runtime_error when `status` is an error or the document remembers one.
     void require(HPDF_STATUS status, const char* doing) const;

@@ -159,9 +159,7 @@ Writer::Writer(const std::string& title, const std::string& subject, const Fonts
     const HPDF_Doc doc = haru_->get();
     haru_->require(HPDF_SetCompressionMode(doc, HPDF_COMP_ALL), "compressing");
     haru_->require(HPDF_SetCurrentEncoder(doc, "UTF-8"), "choosing the encoder");
-    haru_->require(HPDF_SetInfoAttr(doc, HPDF_INFO_TITLE, title.c_str()), "setting the title");
-    haru_->require(HPDF_SetInfoAttr(doc, HPDF_INFO_SUBJECT, subject.c_str()), "setting the subject");
-    haru_->require(HPDF_SetViewerPreference(doc, HPDF_PRINT_SCALING_NONE), "asking for no scaling");
+    haru_->describe(title, subject);
 }
 
 Writer::~Writer() = default;

@@ -80,7 +80,7 @@ std::vector<std::string> wrap_at_most(std::size_t most, const std::string& text,
 }
 
 double columns(const std::string& text) {
-    return static_cast<double>(std::count_if(text.begin(), text.end(), starts_letter));
+    return static_cast<double>(characters(text));
 }
 
 } // namespace tuck::faces

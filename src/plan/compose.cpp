@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 #include <fmt/format.h>
 #include <stdexcept>
 
@@ -133,22 +132,6 @@ void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
     plan.mass_hidden = athlete.health.past_eating_disorder;
 }
 
-/// A short fingerprint of what the athlete will do (FNV-1a over the lines, feeds and names).
-std::string fingerprint(const Plan& plan) {
-    std::string text = plan.event_name + plan.athlete_name + plan.date;
-    for (const auto& line : plan.lines)
-        text += line.text;
-    for (const auto& feed : plan.feeds)
-        text +=
-            fmt::format("{} {:.0f} {:.1f} {:.0f};", feed.leg_index, feed.at_s, feed.carb_g, feed.fluid_ml);
-    for (const auto& mix : plan.mix)
-        text += mix.text;
-    std::uint32_t hash = 2166136261u;
-    for (const char c : text)
-        hash = (hash ^ static_cast<unsigned char>(c)) * 16777619u;
-    return fmt::format("{:04x}", (hash >> 16 ^ hash) & 0xffffu);
-}
-
 void refuse(Plan& plan) {
     plan.refused = true;
     plan.warnings.insert(
@@ -185,7 +168,8 @@ Plan gather(const Stages& stages, bool refused) {
     sum_totals(stages, plan);
     plan::add_day_sums(plan);
     gather_words(stages, plan);
-    plan.version = fingerprint(plan);
+    plan.inputs = plan::inputs_of(stages.athlete, stages.event);
+    plan.version = plan::mark_of(stages.athlete, stages.event, plan);
     if (refused)
         refuse(plan);
     tell_kept_out(stages, plan);

@@ -46,6 +46,13 @@ std::vector<Warning> outlook_warnings(const PlanOutlook& outlook, bool percent_h
 /// The chain behind every number of the finished plan.
 std::vector<Trace> traces_of(const Stages& stages, const Plan& plan);
 
+/// What the plan stands on, for its readers. Nothing of the athlete's health, nor a body mass that is to be hidden.
+std::vector<PlanInput> inputs_of(const Athlete& athlete, const Event& event);
+
+/// Four hexadecimal digits over all inputs, the hidden ones too, and what the athlete will do: two plans that
+/// differ in any of it have other marks but for one pair in 65,536.
+std::string mark_of(const Athlete& athlete, const Event& event, const Plan& plan);
+
 /// Fills `starts_s` of the durations and `day_sums` from durations, needs and feeds.
 void add_day_sums(Plan& plan);
 

@@ -354,6 +354,7 @@ bool counts_on_bag(const Setting& now, size_t leg) {
 Program program_of(const Setting& now) {
     Program out;
     out.limits = now.need.limits;
+    out.day_caps = caps_of(out.limits.carb_g, out.limits.glucose_path_g, out.limits.fructose_path_g, 0);
     for (size_t day = 0; day < days; ++day)
         out.curves[day] = FluidCurves(now.effort, now.need, day);
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {

@@ -1,6 +1,7 @@
 // The judge of finished feeds: every rule once more, outside the search and without its tables.
 #pragma once
 
+#include "tuck/need.hpp"
 #include "tuck/schedule.hpp"
 
 #include <string>

@@ -85,12 +85,13 @@ void go_on(const Case& asked, JudgedDay& day) {
             continue;
         const auto leg = static_cast<size_t>(line.leg_index);
         const double stretch = day.lengths_s[leg] / asked.effort.legs[leg].time.p50_s;
-        for (double at_s = line.to_s + line.goes_on_every_s; at_s <= day.lengths_s[leg] - before_dismount_s;
+        for (double at_s = line.at.back().at_s + line.goes_on_every_s; at_s <= day.lengths_s[leg] - before_dismount_s;
              at_s += line.goes_on_every_s) {
             if (busy_at(asked.effort.legs[leg], at_s / stretch))
                 continue;
             Sitting more{day.starts_s[leg] + at_s, line.leg_index, line.leg, at_s, 0, {}};
-            for (const auto& item : line.items) {
+            for (const auto& said : line.items) {
+                const FeedItem item{said.food, said.amount, said.unit, said.from.back().name, said.label};
                 const Bite bite = eaten(asked, item);
                 if (const auto drunk = bite.drink ? like_before(day, line.leg_index, item) : bite;
                     drunk && !is_solid(*drunk))

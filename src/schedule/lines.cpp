@@ -8,13 +8,13 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr size_t most_listed = 8; // kilometres named one by one
+constexpr size_t most_listed = 8;  // stations named one by one
+constexpr size_t most_moments = 3; // beats named one by one
 
 /// Feeds of one leg that share what is taken, by their place in `taken`.
 struct Group {
     std::vector<size_t> feeds;
-    std::vector<FeedItem> items;
-    std::string from;
+    std::vector<LineItem> items;
     int step = 0; // in slots; 0: a single one
     int first = 0;
     bool to_the_end = false;
@@ -33,8 +33,12 @@ std::string bottle_name(const KitInUse& kit, double own_before_ml) {
     return fmt::format("B{}", std::max<size_t>(1, number));
 }
 
-std::string drink_word(const Food* food) {
-    return !food || food->id == "water_tap" ? "water" : food->label.empty() ? food->name : food->label;
+std::string label_of(const Food& food) {
+    return food.label.empty() ? food.name : food.label;
+}
+
+std::string drink_label(const Food* food) {
+    return !food || food->id == "water_tap" ? "water" : label_of(*food);
 }
 
 /// The feeds of a solution in time order.
@@ -97,7 +101,6 @@ public:
         });
         if (together != groups.end()) {
             together->items.push_back(drinks[0].items[0]);
-            together->from = drinks[0].from;
         } else {
             for (const auto& drink : drinks)
                 add_line(drink);
@@ -120,18 +123,25 @@ private:
                                           : leg_.vessel;
     }
 
-    /// "B1 then B2".
-    std::string sources_of(const std::vector<size_t>& feeds) const {
-        std::vector<std::string> names;
-        for (const size_t i : feeds)
-            if (const auto name = source_of(out_.taken[i]); names.empty() || names.back() != name)
-                names.push_back(name);
-        return fmt::format("{}", fmt::join(names, " then "));
-    }
-
     FeedItem drink_item(const Taken& feed) const {
         const Food* food = drink_of(feed).drink.food;
-        return {food ? food->id : "water_tap", static_cast<double>(feed.sips), leg_.sip_unit, source_of(feed)};
+        return {food ? food->id : "water_tap", static_cast<double>(feed.sips), leg_.sip_unit, source_of(feed),
+                drink_label(food)};
+    }
+
+    /// The drink of feeds that take the same, and where it comes from on the way.
+    LineItem drink_line(const std::vector<size_t>& feeds) const {
+        const FeedItem first = drink_item(out_.taken[feeds.front()]);
+        LineItem item{first.food, first.label, first.amount, first.unit, {}};
+        for (size_t i = 0; i < feeds.size(); ++i)
+            if (auto name = source_of(out_.taken[feeds[i]]); item.from.empty() || item.from.back().name != name)
+                item.from.push_back({std::move(name), i});
+        return item;
+    }
+
+    LineItem food_line(const Portion& portion) const {
+        const FeedItem item = food_item(portion);
+        return {item.food, item.label, item.amount, item.unit, {{item.from, 0}}};
     }
 
     bool served(const Portion& portion) const {
@@ -149,7 +159,8 @@ private:
                 served(portion)              ? "station"
                 : leg_.kind == LegKind::run  ? "belt"
                 : is_transition(leg_.kind) ? "transition"
-                                           : "pocket"};
+                                           : "pocket",
+                label_of(*portion.food)};
     }
 
     void write_feed(const Taken& feed) {
@@ -158,7 +169,7 @@ private:
         out.leg = leg_.kind;
         out.at_s = feed.at_s;
         out.km = feed.km;
-        out.by_place = feed.slot < grid_.regular && !grid_.slots[feed.slot].beside.empty();
+        out.by_place = feed.slot < grid_.regular && grid_.slots[feed.slot].beside.has_value();
         const auto add = [&out](const Dose& dose, double times) {
             out.carb_g += times * dose.carb_g;
             out.glucose_g += times * dose.glucose_g;
@@ -190,8 +201,7 @@ private:
             if (group.feeds.empty())
                 continue;
             const auto& drink = out_.choice.drink;
-            group.items = {drink_item(out_.taken[group.feeds.front()])};
-            group.from = sources_of(group.feeds);
+            group.items = {drink_line(group.feeds)};
             group.step = drink.step;
             group.first = static_cast<int>(out_.taken[group.feeds.front()].slot);
             group.to_the_end = drink.last + drink.step >= static_cast<int>(grid_.regular) &&
@@ -209,91 +219,42 @@ private:
             for (size_t i = 0; i < out_.taken.size(); ++i)
                 if (std::find(slots.begin(), slots.end(), out_.taken[i].slot) != slots.end())
                     group.feeds.push_back(i);
-            group.items = {food_item(leg_.foods[static_cast<size_t>(line.food)].portion)};
+            group.items = {food_line(leg_.foods[static_cast<size_t>(line.food)].portion)};
             group.step = line.single ? 0 : line.step;
             group.first = line.first;
             group.to_the_end = line.to_the_end;
             const auto like = std::find_if(out.begin(), out.end(), [&](const Group& other) {
                 return line.single && other.step == 0 && other.items[0].food == group.items[0].food &&
-                       other.items[0].from == group.items[0].from;
+                       other.items[0].from[0].name == group.items[0].from[0].name;
             });
             if (like == out.end())
                 out.push_back(group);
-            else // single feeds of one food are one instruction with several moments
+            else { // single feeds of one food are one instruction with several moments
                 like->feeds.insert(like->feeds.end(), group.feeds.begin(), group.feeds.end());
+                std::sort(like->feeds.begin(), like->feeds.end());
+            }
         }
         for (const auto& item : program_.fixed)
             for (size_t i = 0; i < out_.taken.size(); ++i)
                 if (out_.taken[i].item == &item.portion)
-                    out.push_back({{i}, {food_item(item.portion)}, "", 0, 0, false});
+                    out.push_back({{i}, {food_line(item.portion)}, 0, 0, false});
         return out;
     }
 
-    /// "gel", "1/2 bar", "1/2 banana", "4 chews": the unit where it says enough, else the food's own short
-    /// name.
-    std::string portion_text(const FeedItem& item) const {
-        for (const auto& feed : out_.taken)
-            if (feed.item && feed.item->food->id == item.food) {
-                const auto& food = *feed.item->food;
-                return amount_text(item.amount, food.label.empty() ? food.name : food.label);
-            }
-        return item.food;
-    }
-
-    std::string what_text(const Group& group) const {
-        std::string text;
-        for (const auto& item : group.items) {
-            if (!text.empty())
-                text += " + ";
-            const bool sip = item.unit == "swallow" || item.unit == "cup";
-            text += sip ? amount_text(item.amount, item.unit) : portion_text(item);
-            if (sip && leg_.kind == LegKind::bike && group.from != "station")
-                text += " " + group.from;
-            else if (sip)
-                text += " " + drink_word(drink_of(out_.taken[group.feeds.front()]).drink.food);
-        }
-        return text;
-    }
-
-    std::string when_text(const PlanLine& line, const Group& group) const {
-        if (at_station())
-            return stations_text(group);
-        if (is_transition(leg_.kind))
-            return leg_.kind == LegKind::t1 ? "in T1" : "in T2";
-        if (group.step > 0 && group.feeds.size() > 3) {
-            std::string text = fmt::format("every {:.0f}'", group.step * grid_.every_s / 60);
-            if (group.first != group.step - 1)
-                text += " from " + clock_text(line.from_s);
-            if (!group.to_the_end)
-                text += " to " + clock_text(line.to_s);
-            return text;
-        }
-        std::vector<std::string> moments;
-        for (const double at : line.at_s)
-            moments.push_back(clock_text(at));
-        return fmt::format("{}", fmt::join(moments, " "));
-    }
-
-    /// "each station", "every 2nd station from km 4", or the kilometres one by one.
-    std::string stations_text(const Group& group) const {
-        const auto km = [this](size_t feed) {
-            return fmt::format("{:g}", std::round(out_.taken[feed].km * 10) / 10);
-        };
+    /// By the station where they are evenly taken for long enough to count by them, else one by one.
+    bool by_each_station(const Group& group) const {
         const bool all_the_way = group.to_the_end && group.first == group.step - 1 && group.feeds.size() > 2;
         const bool long_list = group.feeds.size() > most_listed && evenly(group);
-        if ((all_the_way && group.step <= 3) || long_list) {
-            std::string text = group.step == 1   ? "each station"
-                               : group.step == 2 ? "every 2nd station"
-                               : group.step == 3 ? "every 3rd station"
-                                                 : fmt::format("every {}th station", group.step);
-            if (group.first != group.step - 1)
-                text += " from km " + km(group.feeds.front());
-            return group.to_the_end ? text : text + " to km " + km(group.feeds.back());
-        }
-        std::vector<std::string> kms;
-        for (const size_t i : group.feeds)
-            kms.push_back(km(i));
-        return fmt::format("km {}", fmt::join(kms, " "));
+        return (all_the_way && group.step <= 3) || long_list;
+    }
+
+    Rhythm rhythm_of(const Group& group) const {
+        if (at_station() && by_each_station(group))
+            return {Rhythm::Kind::stations, 0, group.step};
+        const bool beats = !at_station() && !is_transition(leg_.kind) && group.step > 0;
+        if (beats && group.feeds.size() > most_moments)
+            return {Rhythm::Kind::every, group.step * grid_.every_s, 1};
+        return {};
     }
 
     /// Whether no station on the beat is left out.
@@ -305,48 +266,38 @@ private:
         return group.step > 0;
     }
 
-    /// "0:44 before the descent at km 20; not at 1:00: hands stay on the bar"
-    std::string exceptions_text(const Group& group) const {
-        std::vector<std::string> words;
+    std::vector<Beside> exceptions(const Group& group) const {
+        std::vector<Beside> out;
         for (const size_t i : group.feeds)
-            if (const auto& slot = out_.taken[i].slot;
-                slot < grid_.regular && !grid_.slots[slot].beside.empty())
-                words.push_back(clock_text(out_.taken[i].at_s) + " " + grid_.slots[slot].beside);
+            if (const auto& slot = out_.taken[i].slot; slot < grid_.regular && grid_.slots[slot].beside)
+                out.push_back(*grid_.slots[slot].beside);
         const size_t last = out_.taken[group.feeds.back()].slot;
         if (group.step > 0)
             for (size_t i = static_cast<size_t>(group.first); i < last && i < grid_.regular;
                  i += static_cast<size_t>(group.step))
                 if (!grid_.slots[i].drink_ok)
-                    words.push_back(fmt::format("not at {}: hands stay on the bar", clock_text(grid_.slots[i].at_s)));
-        return fmt::format("{}", fmt::join(words, "; "));
+                    out.push_back({Beside::Kind::left_out, grid_.slots[i].at_s, "", 0});
+        return out;
     }
 
     void add_line(const Group& group) {
-        PlanLine line;
+        Line line;
         line.leg_index = static_cast<int>(leg_.leg);
         line.leg = leg_.kind;
+        line.rhythm = rhythm_of(group);
+        line.by_km = at_station();
         for (const size_t i : group.feeds)
-            line.at_s.push_back(out_.taken[i].at_s);
-        line.from_s = line.at_s.front();
-        line.to_s = line.at_s.back();
-        line.every_s = steady_s(line.at_s);
+            line.at.push_back({out_.taken[i].at_s, out_.taken[i].km});
+        if (line.rhythm.kind != Rhythm::Kind::moments) {
+            if (group.first != group.step - 1)
+                line.window.from = line.at.front();
+            if (!group.to_the_end)
+                line.window.to = line.at.back();
+        }
         line.goes_on_every_s = group.to_the_end && group.step > 0 ? group.step * grid_.every_s : 0;
         line.items = group.items;
-        line.when = when_text(line, group);
-        line.what = what_text(group);
-        line.beside = exceptions_text(group);
-        line.text = line.when + ": " + line.what + (line.beside.empty() ? "" : " (" + line.beside + ")");
-        out_.lines.push_back(line);
-    }
-
-    static double steady_s(const std::vector<double>& at_s) {
-        if (at_s.size() < 2)
-            return 0;
-        const double step = at_s[1] - at_s[0];
-        for (size_t i = 2; i < at_s.size(); ++i)
-            if (std::abs(at_s[i] - at_s[i - 1] - step) > 0.5)
-                return 0;
-        return step;
+        line.beside = exceptions(group);
+        out_.lines.push_back(std::move(line));
     }
 
     const Program& program_;
@@ -357,11 +308,6 @@ private:
 };
 
 } // namespace
-
-std::string clock_text(double seconds) {
-    const int minutes = static_cast<int>(std::lround(seconds / 60));
-    return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
-}
 
 Decided decided(const Program& program, size_t leg, const LegSolution& choice, const KitInUse& kit,
                 double drunk_ml) {

@@ -3,7 +3,7 @@
 
 #include "schedule/frames.hpp"
 #include "schedule/solver.hpp"
-#include "tuck/plan.hpp"
+#include "tuck/schedule.hpp"
 
 #include <vector>
 
@@ -24,7 +24,7 @@ struct Decided {
     const LegProgram* leg = nullptr;
     LegSolution choice;
     std::vector<Taken> taken; // in time order
-    std::vector<PlanLine> lines;
+    std::vector<Line> lines;
     std::vector<PlanFeed> feeds;
     double own_ml = 0, handed_ml = 0; // all swallows
     double carb_g = 0;
@@ -39,7 +39,5 @@ struct Decided {
 Decided decided(const Program& program, size_t leg, const LegSolution& choice, const KitInUse& kit,
                 double drunk_ml);
 
-/// "0:45" from 2700.
-std::string clock_text(double seconds);
 
 } // namespace tuck::schedule

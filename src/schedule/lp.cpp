@@ -275,7 +275,7 @@ private:
         if (leg_.room_before_bag >= 0)
             supply(g, room, slots_before_bag(leg_, grid), leg_.room_before_bag);
         no_gel_with_concentrate(g);
-        for (day_ = likely; day_ <= slow; ++day_) {
+        for (day_ = fast; day_ < days; ++day_) {
             std::vector<double> moments;
             for (size_t s = 0; s < grid.slots.size(); ++s)
                 if (clock(g, s) >= 0)
@@ -293,8 +293,10 @@ private:
             if (day_ == likely)
                 for (const Resource r : {carb, glucose, fructose})
                     at_most(g, r, start, end, leg_.caps.leg[r]);
-            const Budget budget = fluid_budget(program_, leg_, day_);
-            at_most(g, fluid, budget.from_s, end, mg(budget.ml));
+            if (day_ != fast) {
+                const Budget budget = fluid_budget(program_, leg_, day_);
+                at_most(g, fluid, budget.from_s, end, mg(budget.ml));
+            }
             for (const double at : moments)
                 at_most(g, fluid, 0, at + 3 * tick_s, mg(program_.curves[day_].sweat_ml(at)));
             at_most(g, caffeine, 0, 1e9, mg(program_.limits.caffeine_day_mg));

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 namespace tuck::schedule {
 
@@ -249,14 +248,6 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
         menu.solids.clear();
     fill_bottles(athlete, limits, pantry, menu);
     return menu;
-}
-
-std::string amount_text(double amount, const std::string& unit) {
-    if (amount == 0.5)
-        return "1/2 " + unit;
-    if (amount == 1)
-        return unit == "swallow" || unit == "cup" ? "1 " + unit : unit;
-    return fmt::format("{:g} {}s", amount, unit);
 }
 
 } // namespace tuck::schedule

@@ -62,7 +62,4 @@ std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, 
 /// A drink that an aid station serves, or water.
 Drink served_drink(const Food* food);
 
-/// "1/2 bar", "gel", "4 pieces", "3 swallows".
-std::string amount_text(double amount, const std::string& unit);
-
 } // namespace tuck::schedule

@@ -27,7 +27,7 @@ inline constexpr Cost disliked = 300 * point;     // a generic food where the at
 // Off the aim of a leg, for each percent of it.
 inline constexpr Cost carb_near_pct = 1 * point, carb_far_pct = 7 * point; // within and beyond `carb_near` of it
 inline constexpr double carb_near = 0.05, carb_near_up_to = 0.5;           // the second: where the aim is 'up to'
-inline constexpr Cost fluid_pct = 4 * point;
+inline constexpr Cost fluid_pct = 3 * point / 2; // a ceiling is no target
 inline constexpr Cost sodium_pct = 2 * point / 5; // no benefit is claimed: it parts drinks that are otherwise alike
 inline constexpr int hot_weight = 2, hot_sodium_weight = 4; // where the air is this warm
 inline constexpr double hot_c = 25;

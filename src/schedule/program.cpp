@@ -9,6 +9,7 @@ namespace {
 
 constexpr double longest_drink_gap_s = 40 * 60;
 constexpr double longest_item_gap_s = 60 * 60;
+constexpr double seldom_s = 45 * 60;
 constexpr int most_drink_step = 4;
 
 double handed_ml(const LegProgram& leg, double at_s) {
@@ -246,7 +247,9 @@ std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
                 continue;
             out.push_back({food, 1, first, first, 1, true, false});
             for (int step = 1; step <= leg.most_item_step; ++step) {
-                const bool on_its_beat = !leg.items_with_drink || (first + 1) % step == 0;
+                // "Every 30 min" is on the half hours; what comes seldom may begin on any beat.
+                const bool on_its_beat = !leg.items_with_drink || (first + 1) % step == 0 ||
+                                         grid.every_s * step >= seldom_s;
                 if (on_its_beat && grid.every_s * step <= longest_item_gap_s + 1)
                     add_with_ends(leg, grid, {food, step, first, first, 1, false, false}, out);
             }
@@ -257,7 +260,7 @@ std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
 bool in_rhythm(const LegProgram& leg, const DrinkLine& drink, const ItemLine& item) {
     if (!leg.items_with_drink || drink.drink < 0)
         return true;
-    return (item.single ? item.first + 1 : item.step) % drink.step == 0;
+    return (item.first + 1) % drink.step == 0 && (item.single || item.step % drink.step == 0);
 }
 
 bool may_follow(const LegProgram& leg, const Grid& grid, const ItemLine& first, const ItemLine& second) {

@@ -18,10 +18,10 @@
 // for the gut (carbohydrate and its two paths: a rolling hour, two hours and the whole leg against the leg's rate,
 // each with the tolerance of `Caps`), fluid (the printed ceiling over the leg with the transition before it, and
 // over a rolling hour with two swallows more; never above sweat since the start), caffeine, water for gels, no gel
-// with a concentrated drink, mass in pockets and room in the belt. The rows hold on the likely (p50) and on the slow
-// day (p90), all legs stretched together. Bike feeds hold their clock time, run feeds their kilometre; on the slow
-// day the last lines of a bike leg go on (`extra` slots). On a fast day a rider drops what comes after the end, and
-// a runner eats and drinks as much faster as he runs.
+// with a concentrated drink, mass in pockets and room in the belt. The rows hold on the fast (p10), the likely (p50)
+// and the slow day (p90), all legs stretched together. Bike feeds hold their clock time, run feeds their kilometre. A
+// feed after the end of a leg is dropped; on the slow day the last lines of a bike leg go on (`extra` slots). On the
+// fast day the gut's hours are held to the rate of the day instead of the leg's: who runs faster eats faster.
 //
 // The cost is one sum of integers (prices.hpp): lines, kinds and items; carbohydrate, drink and sodium off the
 // leg's aim, in percent of it, so that a sprint and a long ride are judged alike; and hours that fall short of the
@@ -31,9 +31,11 @@
 #include "schedule/menu.hpp"
 #include "schedule/prices.hpp"
 #include "schedule/timeline.hpp"
+#include "tuck/schedule.hpp"
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -62,7 +64,7 @@ struct Slot {
     bool skip_item = false;  // true: an item line may skip this slot
     std::uint32_t foods = 0; // bit p: food p of the leg may be taken here
     bool extra = false;      // only on the slow day, after the likely end
-    std::string beside;      // "before the descent at km 12": moved off its rhythm
+    std::optional<Beside> beside; // moved off its rhythm
 };
 
 struct Grid {
@@ -138,7 +140,7 @@ struct LegProgram {
     std::string sip_unit = "swallow";
     int most_sips = 5;
     int most_item_step = 4;
-    bool items_with_drink = false; // item lines feed on beats of the drink line, at multiples of their interval
+    bool items_with_drink = false; // item lines feed on beats of the drink line
     double items_apart_s = 0;
     double own_ml = 0;           // own drink at the likely duration, so that it lasts to the slow end
     bool bottles = false;        // own drink comes from the bike's bottles, which all bike legs share
@@ -167,6 +169,7 @@ struct Program {
     std::vector<FixedItem> fixed;
     IntakeLimits limits;
     std::array<FluidCurves, days> curves;
+    Caps day_caps; // by the rate of the day
 };
 
 /// D. `last` is its last regular slot; `points` hold everything that hangs on the drink alone.

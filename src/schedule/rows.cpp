@@ -51,7 +51,7 @@ public:
     }
 
     Rows build() {
-        for (day_ = likely; day_ <= slow && !out_.broken; ++day_) {
+        for (day_ = fast; day_ < days && !out_.broken; ++day_) {
             collect_slots();
             if (there_.empty())
                 continue;
@@ -183,6 +183,8 @@ private:
 
     /// The leg as a whole: its rate, and its ceiling with what was drunk in the transition before it.
     void whole_leg() {
+        if (day_ == fast)
+            return;
         const double start = leg_.start_s[day_], end = start + leg_.length_s[day_];
         const size_t lo = there_.front(), hi = there_.back();
         const Window own = window(start, end + tick_s);
@@ -350,6 +352,8 @@ private:
 } // namespace
 
 const Caps& caps_at(const Program& program, size_t day, double clock_s) {
+    if (day == fast)
+        return program.day_caps;
     const LegProgram* leg = &program.legs.front();
     for (const auto& other : program.legs)
         if (other.start_s[day] <= clock_s + tick_s)

@@ -26,7 +26,7 @@ struct Rows {
     Rule broken_rule = Rule::none;
 };
 
-/// The gut's limits of the leg in which a moment of the day lies.
+/// The gut's limits of the leg in which a moment of the day lies; on the fast day those of the whole day.
 const Caps& caps_at(const Program& program, size_t day, double clock_s);
 
 /// What a leg may drink on a day, with the transition before it, which starts at `from_s`.

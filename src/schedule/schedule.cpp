@@ -27,6 +27,7 @@ Program without(const Program& program, size_t leg, Rule rule) {
     Program out = program;
     auto& l = out.legs[leg];
     const auto lift = [&out](Resource r) {
+        out.day_caps.hour[r] = out.day_caps.two_hours[r] = unlimited;
         for (auto& any : out.legs)
             any.caps.hour[r] = any.caps.two_hours[r] = any.caps.leg[r] = unlimited;
     };
@@ -186,8 +187,10 @@ Solution best_plan(const Program& program, WorkBudget& budget) {
 /// What the limit of lines costs, if a leg uses it up: the same day without it.
 void note_line_limit(const Setting& now, const Program& program, const std::vector<Decided>& legs,
                      WorkBudget& budget, Schedule& out) {
-    const auto full = [](const Decided& leg) {
-        return !leg.leg->grids.empty() &&
+    const auto full = [&now](const Decided& leg) { // what a card asks for; else few lines are what is wanted
+        const bool asked = leg.leg->kind == LegKind::bike ? now.event.max_lines_bike.has_value()
+                                                          : now.event.max_lines_run.has_value();
+        return asked && !leg.leg->grids.empty() &&
                leg.choice.drink.lines + static_cast<int>(leg.choice.items.size()) >= leg.leg->max_lines;
     };
     if (std::none_of(legs.begin(), legs.end(), full))
@@ -324,9 +327,9 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     warn_about_stations(now, out);
     out.because = {
         {solution.bound >= solution.points
-             ? "of all lines that break no rule on a fast, a likely and a slow day these cost least: proven"
+             ? "of all plans on one clock that keep the rules on the likely and the slow day this costs least: proven"
              : fmt::format(
-                   "lines that break no rule on a fast, a likely and a slow day; at most {:.1f} % dearer "
+                   "a plan on one clock that keeps the rules on the likely and the slow day; at most {:.1f} % dearer "
                    "than the best there may be",
                    100.0 * static_cast<double>(solution.points - solution.bound) /
                        static_cast<double>(std::max<Cost>(1, solution.bound))),

@@ -159,8 +159,8 @@ private:
             if (!near || !clear_point(to))
                 continue;
             slot.at_s = to;
-            slot.beside = fmt::format("{} the {} at km {:.0f}", ahead ? "before" : "after", busy.why,
-                                      ahead ? busy.from_km : busy.to_km);
+            slot.beside = Beside{ahead ? Beside::Kind::before : Beside::Kind::after, to, busy.why,
+                                 ahead ? busy.from_km : busy.to_km};
             for (size_t day = 0; day < days; ++day) {
                 const double there = to * scale(day);
                 slot.clock_s[day] = there <= length_[day] - before_dismount_s ? start_[day] + there : never;

@@ -223,18 +223,37 @@ void note_special_needs(const Setting& now, Schedule& out) {
                             : "the plan counts on nothing in it"));
 }
 
+/// Where bottles are taken, each when the drink before it is gone: at the last station until then.
+std::vector<double> hand_ups_km(const Setting& now, const Decided& leg) {
+    std::vector<double> out;
+    const auto stations = stations_of(now.event, now.effort, leg.leg->leg);
+    double left_ml = 0; // of what was taken so far
+    for (const auto& feed : leg.taken) {
+        if (feed.sips == 0 || feed.own_drink)
+            continue;
+        left_ml -= feed.sips * leg.leg->sip_ml;
+        if (left_ml >= -1e-9)
+            continue;
+        left_ml += leg.leg->per_station_ml;
+        double km = 0;
+        for (const auto& station : stations)
+            if (station.form == ServedIn::bottle && station.km <= feed.km + 1e-6)
+                km = station.km;
+        if (out.empty() || km > out.back())
+            out.push_back(km);
+    }
+    return out;
+}
+
 void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     for (const auto& leg : legs) {
         if (leg.leg->kind != LegKind::bike || leg.handed_ml <= 0)
             continue;
         std::vector<std::string> kms;
-        for (const auto& station : stations_of(now.event, now.effort, leg.leg->leg))
-            if (station.form == ServedIn::bottle)
-                kms.push_back(fmt::format("{:g}", station.km));
-        const std::string last = kms.back();
-        kms.pop_back();
-        out.refill_note = kms.empty() ? fmt::format("Take a bottle at km {}, the only station", last)
-                                      : fmt::format("Take a bottle at km {}, last at {}", fmt::join(kms, " "), last);
+        for (const double km : hand_ups_km(now, leg))
+            kms.push_back(fmt::format("{:g}", km));
+        out.refill_note = fmt::format("Bike, km {}: take 1 {}, into the empty cage", fmt::join(kms, " "),
+                                      leg.leg->station_drink.drink.food->label);
     }
 }
 

@@ -1,6 +1,6 @@
 #include "sheet/rehearsal_sheet.hpp"
 
-#include "card/card.hpp"
+#include "say/line_words.hpp"
 #include "say/plan_words.hpp"
 #include "paper/text_fit.hpp"
 #include "tuck/diary.hpp"
@@ -56,12 +56,12 @@ public:
         put(why_x, cap_mm, Face::narrow_bold, "why");
         y_ += row_mm;
     }
-    void feed(const LogRow& row) {
+    void feed(const PlanFeed& row) {
         if (need_room(row_mm))
             feed_head();
         put(left_mm, cap_mm, Face::sans,
             fmt::format("{} {}", row.leg == LegKind::run ? "run" : "bike", time_text(row.at_s)));
-        put(what_x, cap_mm, Face::sans, cut(row.what, first_box_x - what_x - 3, measure(Face::sans, cap_mm)));
+        put(what_x, cap_mm, Face::sans, cut(say::feed(row), first_box_x - what_x - 3, measure(Face::sans, cap_mm)));
         for (int i = 0; i < 3; ++i)
             box(first_box_x + i * box_step);
         page().lines.push_back({why_x, y_ + 1, right_mm, y_ + 1, thin_mm});
@@ -113,14 +113,14 @@ private:
     double y_ = 20;
 };
 
-void write_log(const Plan& plan, const std::vector<LogRow>& rows, LogSheet& sheet) {
+void write_log(const Plan& plan, LogSheet& sheet) {
     sheet.title("Log: " + (plan.event_name.empty() ? std::string("rehearsal") : plan.event_name) +
                 (plan.date.empty() ? "" : ", " + plan.date) + ", plan " + plan.version);
     sheet.blanks({"Last meal, h before", "Sleep, hours", "Caffeine", "Medicines"});
     sheet.blanks({"Weather, fan", "Start", "Bottles before, g", "and after, g"});
     sheet.heading("Feeds: tick one box each");
     sheet.feed_head();
-    for (const auto& row : rows)
+    for (const PlanFeed& row : plan.feeds)
         sheet.feed(row);
     sheet.heading("Stomach: worst mark, 0 none to 10 worst");
     sheet.symptom_head();
@@ -138,16 +138,11 @@ void write_log(const Plan& plan, const std::vector<LogRow>& rows, LogSheet& shee
 
 } // namespace
 
-std::string rehearsal_pdf(const Plan& plan, const std::vector<LogRow>& rows) {
+std::string rehearsal_pdf(const Plan& plan, const std::string& title, std::vector<pdf::Page> card) {
     const Fonts fonts;
-    pdf::Document document;
-    document.subject = "One athlete's session, not medical advice";
-    for (const auto& layout : card_layouts(plan, {})) {
-        document.title = layout.title;
-        document.pages.push_back(page_of(layout));
-    }
+    pdf::Document document{title, "One athlete's session, not medical advice", std::move(card)};
     LogSheet sheet(fonts, document);
-    write_log(plan, rows, sheet);
+    write_log(plan, sheet);
     return pdf::write(document);
 }
 

@@ -1,7 +1,7 @@
 // The sheet: the day in pictures, what to pack and mix, how sure it is, and why. Two to five pages.
 #pragma once
 
-#include "card/card_size.hpp"
+#include "paper/paper_size.hpp"
 #include "paper/pdf.hpp"
 #include "sheet/sheet_content.hpp"
 

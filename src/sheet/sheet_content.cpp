@@ -1,6 +1,7 @@
 #include "sheet/sheet_content.hpp"
 
 #include "paper/fonts.hpp"
+#include "say/line_words.hpp"
 #include "say/plan_words.hpp"
 #include "paper/text_fit.hpp"
 
@@ -105,10 +106,9 @@ SheetTable rates(const Plan& plan) {
 
 SheetTable lines_table(const Plan& plan, LegKind leg) {
     SheetTable table{{"When", "What"}, {}, {1, 1.2}, {false, false}};
-    for (const PlanLine& line : plan.lines)
+    for (const Line& line : plan.lines)
         if (line.leg == leg)
-            table.rows.push_back(
-                {line.when, line.beside.empty() ? line.what : line.what + " (" + line.beside + ")"});
+            table.rows.push_back({say::when(line), say::what_whole(line)});
     return table;
 }
 
@@ -258,9 +258,9 @@ SheetSection if_then(const Plan& plan) {
 
 std::vector<std::string> leg_lines(const Plan& plan) {
     std::vector<std::string> out;
-    for (const PlanLine& line : plan.lines)
+    for (const Line& line : plan.lines)
         if (line.leg != LegKind::swim && line.leg != LegKind::t1)
-            out.push_back(leg_name(line.leg) + ", " + line.when + ": " + line.what);
+            out.push_back(leg_name(line.leg) + ", " + say::when(line) + ": " + say::what(line));
     return out;
 }
 

@@ -1,5 +1,7 @@
 #include "text/plan_json.hpp"
 
+#include "say/line_words.hpp"
+
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -39,7 +41,7 @@ Json items_json(const std::vector<FeedItem>& items) {
     Json out = Json::array();
     for (const auto& item : items)
         out.push_back(
-            {{"food", item.food}, {"amount", item.amount}, {"unit", item.unit}, {"from", item.from}});
+            {{"food", item.food}, {"amount", item.amount}, {"unit", item.unit}, {"from", item.from}, {"label", item.label}});
     return out;
 }
 
@@ -86,18 +88,40 @@ Json feeds_json(const Plan& plan) {
     return out;
 }
 
+/// How a line is counted: by the clock or by the road, and where it begins and ends if not with its leg.
+Json rhythm_json(const Line& line) {
+    constexpr const char* kinds[] = {"moments", "every", "stations"};
+    Json out{{"kind", kinds[static_cast<int>(line.rhythm.kind)]}, {"by", line.by_km ? "km" : "clock"}};
+    if (line.rhythm.kind == Rhythm::Kind::every)
+        out["every_s"] = whole(line.rhythm.every_s);
+    if (line.rhythm.kind == Rhythm::Kind::stations)
+        out["step"] = line.rhythm.step;
+    if (line.window.from)
+        out["from_s"] = whole(line.window.from->at_s);
+    if (line.window.to)
+        out["to_s"] = whole(line.window.to->at_s);
+    return out;
+}
+
 Json lines_json(const Plan& plan) {
     Json out = Json::array();
     for (const auto& line : plan.lines) {
         Json row = place(line.leg_index, line.leg);
-        row["from_s"] = whole(line.from_s);
-        row["to_s"] = whole(line.to_s);
-        row["every_s"] = whole(line.every_s);
+        row["from_s"] = whole(line.at.front().at_s);
+        row["to_s"] = whole(line.at.back().at_s);
+        row["every_s"] = whole(say::steady_s(line));
         row["at_s"] = Json::array();
-        for (const double at : line.at_s)
-            row["at_s"].push_back(whole(at));
-        row["items"] = items_json(line.items);
-        row["text"] = line.text;
+        for (const LegMoment& at : line.at)
+            row["at_s"].push_back(whole(at.at_s));
+        std::vector<FeedItem> items;
+        for (const LineItem& item : line.items)
+            items.push_back({item.food, item.amount, item.unit, item.from.front().name, item.label});
+        row["items"] = items_json(items);
+        row["rhythm"] = rhythm_json(line);
+        row["when"] = say::when(line);
+        row["what"] = say::what(line);
+        row["beside"] = say::beside(line);
+        row["text"] = say::text(line);
         out.push_back(row);
     }
     return out;
@@ -264,9 +288,64 @@ void words_json(const Plan& plan, Json& document) {
     document["cautions"] = plan.cautions;
 }
 
-} // namespace
+Json weather_json(const Weather& weather) {
+    Json out{{"temperature_c", weather.temperature_c}};
+    const auto put = [&out](const char* key, const std::optional<double>& value) {
+        if (value)
+            out[key] = *value;
+    };
+    put("humidity_pct", weather.humidity_pct);
+    put("wind_m_s", weather.wind_m_s);
+    put("wind_from_deg", weather.wind_from_deg);
+    put("water_temperature_c", weather.water_temperature_c);
+    put("sun_w_m2", weather.sun_w_m2);
+    put("sun_share", weather.sun_share);
+    put("cloud_pct", weather.cloud_pct);
+    return out;
+}
 
-std::string plan_json(const Plan& plan) {
+/// Inputs under their keys in the athlete's or the event's file; a key that is given several times is a list.
+Json inputs_json(const Plan& plan) {
+    Json out = Json::object();
+    for (const auto& input : plan.inputs) {
+        const Json value = input.number ? Json(*input.number) : Json(input.word);
+        if (!out.contains(input.key))
+            out[input.key] = value;
+        else if (out[input.key].is_array())
+            out[input.key].push_back(value);
+        else
+            out[input.key] = Json::array({out[input.key], value});
+    }
+    return out;
+}
+
+/// What the paper needs beside the answer.
+void faces_json(const Plan& plan, Json& document) {
+    document["race"] = plan.race;
+    document["bib"] = plan.bib;
+    document["wave"] = plan.wave;
+    document["date"] = plan.date;
+    document["start_clock"] = plan.start_clock;
+    document["inputs"] = inputs_json(plan);
+    document["weather"] = weather_json(plan.weather);
+    document["shopping"] = Json::array();
+    for (const auto& item : plan.shopping)
+        document["shopping"].push_back(
+            {{"food", item.food}, {"amount", shown(item.amount, 1)}, {"unit", item.unit}, {"text", item.text}});
+    document["day_sums"] = Json::array();
+    for (const auto& point : plan.day_sums)
+        document["day_sums"].push_back({{"at_s", whole(point.at_s)},
+                                        {"carb_g", shown(point.carb_g, 1)},
+                                        {"carb_need_g", shown(point.carb_need_g, 1)},
+                                        {"fluid_ml", shown(point.fluid_ml, 0)},
+                                        {"fluid_up_to_ml", shown(point.fluid_up_to_ml, 0)},
+                                        {"sweat_ml", shown(point.sweat_ml, 0)}});
+    document["clock_note"] = plan.clock_note;
+    document["refill_note"] = plan.refill_note;
+    document["stop_line"] = plan.stop_line;
+}
+
+Json document_of(const Plan& plan) {
     Json out{{"schema", "tuck.plan/1"}};
     out["event"] = plan.event_name;
     out["athlete"] = plan.athlete_name;
@@ -292,7 +371,18 @@ std::string plan_json(const Plan& plan) {
     out["after"] = moments_json(plan.after);
     out["outlook"] = outlook_json(plan);
     words_json(plan, out);
-    return out.dump(2) + "\n";
+    faces_json(plan, out);
+    return out;
+}
+
+} // namespace
+
+std::string plan_json(const Plan& plan) {
+    return document_of(plan).dump(2) + "\n";
+}
+
+std::string plan_json_line(const Plan& plan) {
+    return document_of(plan).dump() + "\n";
 }
 
 } // namespace tuck::faces

@@ -2,8 +2,10 @@
 
 #include "text/layout.hpp"
 #include "text/page.hpp"
+#include "say/line_words.hpp"
 #include "say/plan_words.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -25,6 +27,9 @@ void write_title(const Plan& plan, Page& page) {
 void write_answer(const Plan& plan, Page& page) {
     if (plan.refused)
         page.item("\nREFUSED  ", "This plan is not safe as asked. See the warnings.");
+    for (const auto& warning : plan.warnings) // danger is read before anything else
+        if (warning.severity == Severity::danger)
+            page.item("\n!! ", warning.text);
     page.head(plan.fuelling_needed ? "FOOD ON THE COURSE: YES" : "FOOD ON THE COURSE: NONE NEEDED");
     if (plan.feeds.empty() && plan.fuelling_needed)
         page.item("  ", "No rate is given here. See the warnings.");
@@ -68,11 +73,11 @@ void write_lines(const Plan& plan, Page& page) {
                       : line.leg == LegKind::run ? std::string("ON THE RUN")
                                                  : "IN " + name);
         }
-        const bool wide = width_of(line.when) > 24;
+        const std::string when = say::when(line);
+        const bool wide = width_of(when) > 24;
         if (wide)
-            page.line("  " + line.when);
-        page.item("  " + padded(wide ? "" : line.when, 24) + " ",
-                  line.beside.empty() ? line.what : line.what + " (" + line.beside + ")");
+            page.line("  " + when);
+        page.item("  " + padded(wide ? "" : when, 24) + " ", say::what_whole(line));
     }
     if (!plan.refill_note.empty())
         page.item("  ", plan.refill_note);
@@ -139,13 +144,12 @@ void write_outlook(const Plan& plan, Page& page) {
 }
 
 void write_warnings(const Plan& plan, Page& page) {
-    if (!plan.warnings.empty())
+    const auto said_first = [](const Warning& warning) { return warning.severity == Severity::danger; };
+    if (!std::all_of(plan.warnings.begin(), plan.warnings.end(), said_first))
         page.head("TAKE CARE");
     for (const auto& warning : plan.warnings)
-        page.item(warning.severity == Severity::danger    ? "  !! "
-                  : warning.severity == Severity::caution ? "  !  "
-                                                          : "     ",
-                  warning.text);
+        if (!said_first(warning))
+            page.item(warning.severity == Severity::caution ? "  !  " : "     ", warning.text);
 }
 
 } // namespace

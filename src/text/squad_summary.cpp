@@ -16,6 +16,10 @@ namespace {
 constexpr std::pair<const char*, const char*> public_warnings[] = {
     {"refused", "refused"},
     {"water_gain", "much more drunk than sweated"},
+    {"heat_uncompensable", "heat: do not race"},
+    {"heat_extreme", "heat: races are cancelled"},
+    {"heat_high", "heat: high risk"},
+    {"not_enough", "not enough to finish on"},
     {"over_drinking", "long day: over-drinking"},
     {"low_sodium", "low sodium by drinking"},
     {"low_sodium_sweat", "low sodium by salty sweat"},

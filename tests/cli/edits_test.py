@@ -20,7 +20,7 @@ PANTRY = plan_rules.load_pantry(ROOT / "foods")
 MIDDLE = ["--distance=middle", "--mass=75kg", "--temperature=18C", "--water=19C", "--level=keen",
           "--sweat-rate=900ml/h", "--rehearsed-carb=60g/h", "--stations=typical", "--days=200"]
 ASKED = {**plan_rules.DEFAULTS, "mass_kg": 75, "temperature_c": 18, "water_c": 19, "level": "keen",
-         "sweat_tested": True, "rehearsed": {"carb_g_per_h": 60}, "typical": True}
+         "sweat_tested": True, "rehearsed": {"carb_g_per_h": 60}, "typical": True, "pinned": True}
 
 
 def run(*arguments):
@@ -69,7 +69,7 @@ class Pins(unittest.TestCase):
                 ("30 min before the run", ["--pin=2:15=energy_bar", "--bike-time=2:40:00"]),
                 ("15 min after the swim", ["--pin=0:10=energy_bar"]),
                 ("caffeine", ["--pin=1:00=gel_caffeine"]),
-                ("carbohydrate in any hour", ["--pin=0:40=gel_25", "--pin=0:50=gel_25", "--pin=1:00=gel_25"]),
+                ("carbohydrate in any hour", [f"--pin=0:{at}=gel_25" for at in (30, 40, 50, 55)]),
                 ("has not been rehearsed", ["--pin=6km=banana_ripe"]),
                 ("avoided", ["--pin=0:40=gel_25", "--avoid=gels"]),
                 ("no bike of this day is that long", ["--pin=9:00=gel_25"]),

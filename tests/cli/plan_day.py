@@ -62,6 +62,7 @@ DEFAULTS = {
     "rehearsed": {}, "health": {}, "sweat_tested": False, "bottles_ml": None, "flask_ml": 0, "run_gels": None, "typical": False,
     "stations": {},  # leg_index -> [{"km", "serves", "form"}]
     "roads": {},  # "bike" or "run" -> plan_road.Road of the original track
+    "pinned": False,  # own wishes stand off the beat
     "bags": {},  # "bike" or "run" -> {"km", "bottles_ml"} or {"km", "gels"}
 }
 # Printed: whole seconds for every leg and moment, so two moments of different legs are known to a few seconds.

@@ -103,7 +103,7 @@ def one_clock(day):
 
 def line_off_the_beat(day, line):
     caffeine = any(day.food(item)["caffeine_mg"] > 0 for item in line["items"])
-    return caffeine or day.inputs.get("pinned") or " the " in line["text"] or "not at" in line["text"]
+    return caffeine or day.inputs["pinned"] or " the " in line["text"] or "not at" in line["text"]
 
 
 @rule("feeds_apart")

@@ -243,7 +243,7 @@ TEST_CASE("of the sun on a body moving air takes a part away, and never all", "[
         return land_sweat_l_per_h(
             {metabolic_w, 0.2 * metabolic_w, 72, 1.75, 30, 50, 0.5, solar_w_per_m2, minutes});
     };
-    const double lamp = 800 * absorbed_share_of_sun(Posture::seated, 60); // lamps under the ceiling
+    const double lamp = 800 * absorbed_share_of_sun(Stance::seated, 60); // lamps under the ceiling
     CHECK(rate(lamp, 23) / rate(0, 46) == Approx(46 / 23.0).epsilon(2 * 0.28));
     CHECK(rate(lamp, 23) > 1.1 * rate(0, 23));
 }

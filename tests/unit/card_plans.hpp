@@ -5,15 +5,9 @@
 
 namespace tuck::example {
 
-inline PlanLine line(int leg_index, LegKind leg, const std::string& when, const std::string& what) {
-    PlanLine line;
-    line.leg_index = leg_index;
-    line.leg = leg;
-    line.when = when;
-    line.what = what;
-    line.text = when + ": " + what;
-    return line;
-}
+/// A line in the notation of these tests: "every 15' from 0:30 to 2:00", "each station from km 4",
+/// "0:20 0:50", "km 2 6", "in T1"; and "1/2 bar + 3 swallows B1 then B2". The bottle changes half way.
+Line line(int leg_index, LegKind leg, const std::string& when, const std::string& what);
 
 inline PlanFeed feed(int leg_index, LegKind leg, double km) {
     PlanFeed feed;
@@ -62,7 +56,7 @@ inline Plan sprint() {
     plan.fuelling_needed = false;
     plan.still_matters = {"Eat a familiar meal 2-4 h before the start.",
                           "Drink to thirst; a few swallows are enough.", "Take it easy out of the water."};
-    plan.lines = {line(2, LegKind::bike, "thirsty?", "B1")};
+    plan.lines = {line(2, LegKind::bike, "every 20'", "2 swallows B1")};
     return plan;
 }
 
@@ -77,7 +71,7 @@ inline Plan hot_standard() {
                   line(4, LegKind::run, "km 2 4 6 8", "2 swallows water"),
                   line(4, LegKind::run, "km 2", "gel"),
                   line(4, LegKind::run, "km 6", "gel"),
-                  line(4, LegKind::run, "km 4 8", "water on head")};
+                  line(4, LegKind::run, "km 4 8", "2 cups water")};
     for (const double km : {8.1, 16.0, 24.2, 32.3})
         plan.feeds.push_back(feed(2, LegKind::bike, km));
     return plan;
@@ -96,8 +90,8 @@ inline Plan long_day() {
                   line(2, LegKind::bike, "4:00 4:45", "gel + 1 cup water"),
                   line(4, LegKind::run, "km 2 6 8", "2 swallows water"),
                   line(4, LegKind::run, "every 30'", "gel + 1 cup water"),
-                  line(4, LegKind::run, "from km 30", "1 cup cola"),
-                  line(4, LegKind::run, "km 35", "last gel")};
+                  line(4, LegKind::run, "each station from km 30", "1 cup cola"),
+                  line(4, LegKind::run, "km 35", "gel")};
     for (int i = 1; i < 20; ++i)
         plan.feeds.push_back(feed(2, LegKind::bike, 8.3 * i));
     return plan;

@@ -60,17 +60,29 @@ std::string joined(const CardLayout& layout, int side, const Role* role = nullpt
     return all;
 }
 
-std::string rows_of(const Plan& plan, RowForm form = RowForm::one_each) {
-    std::string all;
-    const auto add = [&all](const std::string& text) { all += (all.empty() || text.empty() ? "" : " ") + text; };
-    for (const LegKind leg : {LegKind::bike, LegKind::run})
-        for (const CardRow& row : leg_rows(plan, leg == LegKind::bike ? 2 : 4, form).rows) {
-            for (const std::string& line : row.above)
-                add(line);
-            add(row.when);
-            add(row.what);
+/// The words of all rows, bottles apart: those stand on the row or below it.
+std::vector<std::string> rows_of(const Plan& plan, RowForm form) {
+    std::vector<std::string> all;
+    for (const int leg : {2, 4})
+        for (const CardRow& row : leg_rows(plan, leg, form).rows) {
+            all.push_back(row.when);
+            all.push_back(row.what);
+            if (!row.window.empty())
+                all.push_back(row.window);
         }
     return all;
+}
+
+/// Whether the words stand in `text` in this order.
+bool in_order(const std::string& text, const std::vector<std::string>& words) {
+    std::size_t at = 0;
+    for (const std::string& word : words) {
+        at = text.find(word, at);
+        if (at == std::string::npos)
+            return false;
+        at += word.size();
+    }
+    return true;
 }
 
 /// The only sheet of a card.
@@ -172,6 +184,27 @@ TEST_CASE("Everything on the card stands 3 mm inside the cut, and nothing on ano
     }
 }
 
+TEST_CASE("On a round tube letters stand within 45 degrees of the line that faces the eye", "[card]") {
+    // Geometry: an arc of 90 degrees of a tube of diameter D is D pi / 4 wide when it lies flat.
+    for (const double tube_mm : {35.0, 40.0, 50.0})
+        for (const CardSize size : {CardSize{50, 120}, CardSize{45, 60}}) {
+            CardOptions options;
+            options.size = size;
+            options.tube_mm = tube_mm;
+            for (const CardLayout& layout : card_layouts(example::hot_standard(), options))
+                for (const PlacedText& placed : layout.texts)
+                    if (placed.side >= 0) {
+                        const Trim& trim = layout.sides[static_cast<std::size_t>(placed.side)];
+                        const double middle = trim.x_mm + trim.width_mm / 2;
+                        const double furthest = std::max(middle - placed.text.x_mm,
+                                                         placed.text.x_mm + placed.width_mm - middle);
+                        const double angle_deg = furthest / (tube_mm / 2) * 180 / 3.14159265358979;
+                        INFO(placed.text.utf8);
+                        CHECK(angle_deg <= 45 + 1e-6);
+                    }
+        }
+}
+
 TEST_CASE("The sheet is A4 with cards true to size, cut marks outside and a bar of 50 mm", "[card]") {
     for (const Plan& plan : examples()) {
         const CardLayout layout = card_layout(plan, {});
@@ -218,10 +251,10 @@ TEST_CASE("Every row of the plan is on the card once, in order", "[card]") {
     const Role row = Role::row;
     for (const Plan& plan : {example::hot_standard(), example::long_day()}) {
         const std::string card = joined(card_layout(plan, {}), -2, &row);
-        CHECK((card == rows_of(plan) || card == rows_of(plan, RowForm::listed)));
+        INFO(card);
+        CHECK((in_order(card, rows_of(plan, RowForm::words)) || in_order(card, rows_of(plan, RowForm::short_words))));
     }
-    CHECK(joined(card_layout(example::sprint(), {}), -2, &row) ==
-          "NO FOOD NEEDED " + rows_of(example::sprint()));
+    CHECK_THAT(joined(card_layout(example::sprint(), {}), -2, &row), Contains("NO FOOD NEEDED every 20' 2 sw"));
 }
 
 TEST_CASE("The card carries what it must", "[card]") {
@@ -243,7 +276,7 @@ TEST_CASE("The card carries what it must", "[card]") {
         for (const std::string& caution : plan.cautions)
             CHECK_THAT(joined(layout, -1), Contains(caution));
     }
-    CHECK_THAT(joined(card_layout(example::hot_standard(), {}), 0), Contains("No clock: km 8 16 24 32"));
+    CHECK_THAT(joined(card_layout(example::hot_standard(), {}), 0), Contains("No clock: every 8 km."));
 }
 
 TEST_CASE("The run begins a side of its own where the plan needs two", "[card]") {
@@ -325,9 +358,8 @@ TEST_CASE("Long names are cut with an ellipsis and stand whole on the sheet", "[
 
 TEST_CASE("Long words and long lines of a plan are wrapped and never cut", "[card]") {
     Plan plan = example::sprint();
-    // One row cannot hold it: food and drink part.
     plan.lines = {example::line(2, LegKind::bike, "0:10 0:20 0:30",
-                                "1 Rosinenschneckenhaselnussriegelstückchen + 3 swallows B1")};
+                                "Rosinenschneckenhaselnussriegelstückchen + 3 swallows B1")};
     std::string rows;
     const auto layouts = card_layouts(plan, {});
     for (const PlacedText& placed : layouts[0].texts)
@@ -335,7 +367,7 @@ TEST_CASE("Long words and long lines of a plan are wrapped and never cut", "[car
             rows += placed.text.utf8;
     rows.erase(std::remove_if(rows.begin(), rows.end(), [](char c) { return c == '-' || c == ' '; }),
                rows.end());
-    for (const char* text : {"0:10", "0:20", "0:30", "1Rosinenschneckenhaselnussriegelstückchen", "3×B1"})
+    for (const char* text : {"0:10", "0:20", "0:30", "Rosinenschneckenhaselnussriegelstückchen+3sw"})
         CHECK_THAT(rows, Contains(text));
 }
 

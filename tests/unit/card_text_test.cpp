@@ -2,6 +2,7 @@
 #include "card/card_text.hpp"
 
 #include "card_plans.hpp"
+#include "say/line_words.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -40,8 +41,8 @@ TEST_CASE("The text form says the same in at most 60 columns", "[card]") {
             one_line += ' ';
             one_line += start == std::string::npos ? "" : line.substr(start);
         }
-        for (const PlanLine& line : plan.lines)
-            CHECK(count(one_line, "- " + line.when + ": " + line.what + " ") == 1);
+        for (const Line& line : plan.lines)
+            CHECK(count(one_line, "- " + say::when(line) + ": " + say::what(line) + " ") == 1);
         for (const IfThen& help : plan.if_then)
             CHECK_THAT(one_line, Contains(help.when + ": " + help.text));
         CHECK_THAT(one_line,

@@ -1,5 +1,6 @@
 // Event and athlete files and one-line plans into the structs. Expectations are the contract of the formats.
 #include "io/athlete_file.hpp"
+#include "io/event_document.hpp"
 #include "io/event_file.hpp"
 #include "io/options.hpp"
 

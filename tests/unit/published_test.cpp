@@ -61,7 +61,9 @@ std::vector<Check> checks_in(const std::filesystem::path& file) {
 std::vector<Check> all_checks() {
     std::vector<std::filesystem::path> files;
     for (const auto& entry : std::filesystem::directory_iterator(std::string(tuck::places::tests()) + "/published")) {
-        if (entry.path().extension() == ".csv") {
+        // they have tests of their own: field.csv is asked of the finished program, races.csv of several models
+        const auto name = entry.path().filename();
+        if (entry.path().extension() == ".csv" && name != "field.csv" && name != "races.csv") {
             files.push_back(entry.path());
         }
     }

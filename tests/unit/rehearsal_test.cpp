@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <fstream>
 #include <unistd.h>
+#include <nlohmann/json.hpp>
 
 using namespace tuck;
 

@@ -1,4 +1,5 @@
 // Rosters: RFC 4180, and faults that name row and column.
+#include "io/event_document.hpp"
 #include "io/roster.hpp"
 
 #include <catch2/catch.hpp>

@@ -99,6 +99,7 @@ Program tiny(unsigned seed) {
     leg.caps = caps_of(rate, 60, draw(15, 40), length_s);
     leg.aim = {static_cast<int>(rate * length_s / 3.6), draw(0, 900), draw(0, 400), draw(0, 3) == 0};
     set_hours(leg);
+    out.day_caps = leg.caps;
     out.legs = {leg};
     return out;
 }
@@ -171,7 +172,7 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
         carried += std::int64_t{leg.foods[static_cast<size_t>(item.food)].amounts[mass]} * item.feeds;
     if (carried > leg.pocket_mg || !one_clock(leg, drink, items))
         return false;
-    for (const size_t day : {likely, slow}) {
+    for (const size_t day : {fast, likely, slow}) {
         const auto feeds = feeds_on(leg, drink, items, day);
         double drunk = 0, whole[3] = {};
         std::vector<double> water;
@@ -200,7 +201,7 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
         for (size_t r = 0; day == likely && r < 3; ++r)
             if (whole[r] > leg.caps.leg[r] / 1000.0 + 1e-6)
                 return false;
-        if (drunk > leg.ceiling_ml_per_h * leg.length_s[day] / 3600 + 1e-3)
+        if (day != fast && drunk > leg.ceiling_ml_per_h * leg.length_s[day] / 3600 + 1e-3)
             return false;
         for (const auto& feed : feeds) { // each gel takes the oldest water that it may
             double wanted = feed.amounts[gel_water] / 1000.0;

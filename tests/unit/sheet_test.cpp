@@ -5,6 +5,8 @@
 #include "places.hpp"
 #include "tuck/compose.hpp"
 
+#include "say/line_words.hpp"
+
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -76,8 +78,8 @@ TEST_CASE("The sheet says everything that the plan does", "[sheet]") {
             for (const auto* cautions : {&plan.cautions, &plan.assumptions})
                 for (const std::string& caution : *cautions)
                     CHECK_THAT(text, Contains(caution));
-            for (const PlanLine& line : plan.lines)
-                CHECK_THAT(text, Contains(line.what));
+            for (const Line& line : plan.lines)
+                CHECK_THAT(text, Contains(say::what(line)));
             for (const Mix& mix : plan.mix)
                 CHECK_THAT(text, Contains(mix.text));
             for (const CarryItem& item : plan.carry)
@@ -156,7 +158,7 @@ TEST_CASE("A cancelled swim has its own lines, or says that nothing changes", "[
     Plan same = plan;
     CHECK_THAT(sheet_text(sheet_content(plan, &same)), Contains("Every line stands as it is"));
     same.lines.erase(std::remove_if(same.lines.begin(), same.lines.end(),
-                                    [](const PlanLine& line) { return line.leg == LegKind::run; }),
+                                    [](const Line& line) { return line.leg == LegKind::run; }),
                      same.lines.end());
     CHECK_THAT(sheet_text(sheet_content(plan, &same)), Contains("These lines instead"));
     CHECK_THAT(sheet_text(sheet_content(plan)), !Contains("If the swim is cancelled"));

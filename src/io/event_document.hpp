@@ -1,0 +1,31 @@
+// An event file as JSON, before it is checked.
+#pragma once
+
+#include "io/fault.hpp"
+#include "io/json_reader.hpp"
+
+#include <map>
+#include <nlohmann/json.hpp>
+#include <string>
+
+namespace tuck::io {
+
+/// One event document with its athlete put in at "/athlete", and where each part was written.
+struct EventDocument {
+    Json json = Json::object();
+    std::string file;                             // empty: options alone
+    std::string athlete_file;                     // empty: the athlete stands in the event file
+    std::map<std::string, std::string> option_at; // JSON pointer -> the option that said it: "--mass"
+
+    /// "event.json: /weather/temperature_c", "athlete.json: /mass_kg" or "--mass".
+    std::string place_of(const std::string& pointer) const;
+    /// The fault where the user wrote it.
+    Fault placed(Fault fault) const;
+};
+
+/// Loads an event file. Its "athlete" may be an object or the name of an athlete file beside it.
+EventDocument load_event(const std::string& path);
+/// Puts an athlete file in the place of the event's athlete.
+void put_athlete(EventDocument& document, const std::string& athlete_path);
+
+} // namespace tuck::io
