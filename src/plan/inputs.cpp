@@ -164,7 +164,7 @@ void add_unlisted(const Athlete& athlete, const Event& event, Mark& mark) {
     const Weather& w = event.weather;
     mark.add(w.temperature_c);
     for (const auto& value : {w.humidity_pct, w.wind_m_s, w.water_temperature_c, w.wind_from_deg, w.sun_w_m2,
-                              w.sun_share, w.cloud_pct, w.latitude_deg, w.longitude_deg, w.utc_offset_h})
+                              w.sun_share, w.cloud_pct, event.latitude_deg, event.longitude_deg, event.utc_offset_h})
         mark.add(value);
     for (const auto& hour : w.hourly) {
         mark.add(hour.hour);
