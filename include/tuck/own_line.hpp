@@ -33,10 +33,19 @@ struct OwnLine {
     std::string said;
 };
 
-/// "B1: water": what an own bottle holds; absent: the usual drink, as on the packet.
+/// So many grams of a food, by its id or short name.
+struct OwnGrams {
+    double grams = 0;
+    std::string of;
+};
+
+/// "B1: water", or a recipe, "B1: 45 g iso drink + 0.5 g salt": what an own bottle holds; absent: the usual drink, as
+/// on the packet.
 struct OwnBottle {
     std::string name; // "B1", "flask", "T1 bottle"
-    std::string of;
+    std::string of;   // empty: a recipe
+    std::vector<OwnGrams> grams;
+    std::optional<double> fill_ml; // of the recipe; absent: to the top
     std::string said;
 };
 

@@ -239,16 +239,50 @@ bool is_vessel(const Words& words) {
     return bottle || flask || transition;
 }
 
+/// "B1 (750 ml bottle)" -> "B1"
+std::string without_note(const std::string& text) {
+    const auto open = text.find(" (");
+    return open != std::string::npos && text.back() == ')' ? text.substr(0, open) : text;
+}
+
+/// "water", "45 g iso drink + 0.5 g salt", with or without ", then water to 375 ml" or "to the top" behind
+/// it.
+OwnBottle bottle_of(const std::string& name, std::string what, const std::string& said) {
+    OwnBottle out{name, "", {}, {}, said};
+    for (const char* edge : {", then water to ", " to "}) {
+        const auto at = what.find(edge);
+        if (at == std::string::npos)
+            continue;
+        const auto fill = what.substr(at + std::string(edge).size());
+        if (fill != "the top")
+            out.fill_ml = volume_ml(fill);
+        what = what.substr(0, at);
+        break;
+    }
+    for (const auto& part : split(what, " + ")) {
+        const Words words = words_of(part);
+        const auto grams = words.size() > 2 && words[1] == "g" ? amount_of(words[0]) : std::nullopt;
+        if (grams)
+            out.grams.push_back({*grams, joined(words, 2)});
+        else
+            out.of = joined(words, 0);
+    }
+    if (out.of.empty() == out.grams.empty())
+        throw std::invalid_argument(fmt::format(
+            "\"{}\": allowed: one drink, or grams of powders, \"45 g iso drink + 0.5 g salt\"", what));
+    return out;
+}
+
 } // namespace
 
 void add_own_line(const std::string& text, Event& event) {
     if (text.size() > longest)
         throw std::invalid_argument(fmt::format("is longer than {} letters", longest));
     const auto colon = colon_of(text);
-    Words head = words_of(text.substr(0, colon));
+    Words head = words_of(without_note(text.substr(0, colon)));
     std::string what = text.substr(colon + 2);
     if (is_vessel(head)) {
-        event.own_bottles.push_back({joined(head, 0), joined(words_of(what), 0), text});
+        event.own_bottles.push_back(bottle_of(joined(head, 0), what, text));
         return;
     }
     OwnLine line;

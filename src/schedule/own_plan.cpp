@@ -14,7 +14,7 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double before_dismount_s = 5 * 60, before_finish_s = 10 * 60; // where a rhythm ends by itself
-constexpr double station_near_km = 0.06;                                // kilometres are printed to one decimal
+constexpr double station_near_km = 0.06; // kilometres are printed to one decimal
 constexpr double transition_bottle_ml = 500;
 
 bool names_bottle(const std::string& of) {
@@ -26,6 +26,7 @@ struct Bottle {
     std::string name;
     double volume_ml = 0, drunk_ml = 0;
     const DrinkChoice* drink = nullptr;
+    std::optional<double> fill_ml; // said with its recipe
 };
 
 class Reader {
@@ -125,7 +126,24 @@ private:
         for (const auto& choice : drinks)
             if (choice.drink.food == food)
                 return with_sip(choice, leg.sip_ml);
-        return typed_drink(*food, leg.sip_ml);
+        return drink_choice(typed_drink(*food), leg.sip_ml);
+    }
+
+    DrinkChoice recipe(const OwnBottle& bottle, double volume_ml, double sip_ml) const {
+        std::vector<std::pair<const Food*, double>> grams;
+        const Food* named = nullptr;
+        for (const auto& part : bottle.grams) {
+            const Food* food =
+                part.of == "salt" ? now_.pantry.find("table_salt") : find_food(part.of, bottle.said, true);
+            grams.push_back({food, part.grams});
+            if (!named && food->carb_g > 0)
+                named = food;
+        }
+        const double ml = bottle.fill_ml.value_or(volume_ml);
+        if (ml <= 0)
+            fail(bottle.said, "there is no such bottle");
+        const Food* water = now_.pantry.find("water_tap");
+        return drink_choice(mixed_drink(named ? *named : *water, grams, ml), sip_ml);
     }
 
     std::vector<DrinkChoice> bike_drinks() const {
@@ -175,11 +193,11 @@ private:
             int number = 0;
             for (const auto* volumes : {&now_.kit.bottles_ml, &now_.kit.bag_bottles_ml})
                 for (const double ml : *volumes)
-                    bottles_.push_back({fmt::format("B{}", ++number), ml, ridden_ml_[number], nullptr});
+                    bottles_.push_back({fmt::format("B{}", ++number), ml, ridden_ml_[number], nullptr, {}});
         } else if (kind == LegKind::run) {
-            bottles_.push_back({leg.leg->vessel, now_.kit.flask_ml, 0, nullptr});
+            bottles_.push_back({leg.leg->vessel, now_.kit.flask_ml, 0, nullptr, {}});
         } else {
-            bottles_.push_back({leg.leg->vessel, transition_bottle_ml, 0, nullptr});
+            bottles_.push_back({leg.leg->vessel, transition_bottle_ml, 0, nullptr, {}});
         }
         name_contents(leg);
     }
@@ -194,23 +212,24 @@ private:
                         std::find(named.begin(), named.end(), part.of) == named.end())
                         named.push_back(part.of);
         for (size_t i = 0; i < bottles_.size(); ++i) {
-            std::string of = named.empty() ? "iso" : named[std::min(i, named.size() - 1)];
-            std::string said = of;
-            for (const auto& own : now_.event.own_bottles)
-                if (own.name == bottles_[i].name) {
-                    of = own.of;
-                    said = own.said;
-                }
-            bottles_[i].drink = keep(own_drink(*leg.leg, of, said));
+            const std::string of = named.empty() ? "iso" : named[std::min(i, named.size() - 1)];
+            const auto& own = now_.event.own_bottles;
+            const auto said = std::find_if(own.begin(), own.end(),
+                                           [&](const OwnBottle& b) { return b.name == bottles_[i].name; });
+            bottles_[i].drink =
+                keep(said == own.end()     ? own_drink(*leg.leg, of, of)
+                     : said->grams.empty() ? own_drink(*leg.leg, said->of, said->said)
+                                           : recipe(*said, bottles_[i].volume_ml, leg.leg->sip_ml));
         }
     }
 
     bool lines_name_bottles(size_t leg) {
-        return std::any_of(now_.event.own_lines.begin(), now_.event.own_lines.end(), [&](const OwnLine& line) {
-            return leg_of(line) == leg && std::any_of(line.parts.begin(), line.parts.end(), [](const OwnPart& part) {
-                       return names_bottle(part.of);
-                   });
-        });
+        return std::any_of(now_.event.own_lines.begin(), now_.event.own_lines.end(),
+                           [&](const OwnLine& line) {
+                               return leg_of(line) == leg &&
+                                      std::any_of(line.parts.begin(), line.parts.end(),
+                                                  [](const OwnPart& part) { return names_bottle(part.of); });
+                           });
     }
 
     /// Handed out or up, and not from an own bottle.
@@ -224,14 +243,16 @@ private:
     Bottle& bottle_for(const OwnPart& part, const OwnLine& line, double ml) {
         std::vector<Bottle*> may;
         for (auto& bottle : bottles_)
-            if (names_bottle(part.of) ? (" " + part.of + " ").find(" " + bottle.name + " ") != std::string::npos
-                                      : same_drink(bottle, part))
+            if (names_bottle(part.of)
+                    ? (" " + part.of + " ").find(" " + bottle.name + " ") != std::string::npos
+                    : same_drink(bottle, part))
                 may.push_back(&bottle);
         if (may.empty())
-            fail(line.said, names_bottle(part.of)
-                                ? fmt::format("no such bottle; there {} {}", bottles_.size() == 1 ? "is" : "are",
-                                              bottles_.empty() ? "none" : bottle_names())
-                                : fmt::format("no bottle holds {}; say which does: \"B1: {}\"", part.of, part.of));
+            fail(line.said,
+                 names_bottle(part.of)
+                     ? fmt::format("no such bottle; there {} {}", bottles_.size() == 1 ? "is" : "are",
+                                   bottles_.empty() ? "none" : bottle_names())
+                     : fmt::format("no bottle holds {}; say which does: \"B1: {}\"", part.of, part.of));
         for (auto* bottle : may) // the next one once this is empty, and the last one beyond what it holds
             if (bottle->drunk_ml + ml <= bottle->volume_ml + 1e-9)
                 return *bottle;
@@ -301,7 +322,7 @@ private:
             for (first = 0; first < stations.size() && stations[first].km < from - station_near_km;)
                 ++first;
         }
-        const double to = line.to_km ? *line.to_km
+        const double to = line.to_km  ? *line.to_km
                           : line.to_s ? km_at(now_.effort.legs[leg], *line.to_s)
                                       : stations.back().km;
         std::vector<LegMoment> at;
@@ -321,8 +342,12 @@ private:
         const auto& way = now_.effort.legs[leg];
         out.rhythm = {Rhythm::Kind::every, line.every_s, 1};
         const bool last = leg + 1 == now_.effort.legs.size();
-        const double end = way.time.p50_s - (way.kind == LegKind::bike ? before_dismount_s : last ? before_finish_s : 0);
-        const double from = line.from_s ? *line.from_s : line.from_km ? time_at_s(way, *line.from_km) : line.every_s;
+        const double end = way.time.p50_s - (way.kind == LegKind::bike ? before_dismount_s
+                                             : last                    ? before_finish_s
+                                                                       : 0);
+        const double from = line.from_s    ? *line.from_s
+                            : line.from_km ? time_at_s(way, *line.from_km)
+                                           : line.every_s;
         const double to = line.to_s ? *line.to_s : line.to_km ? time_at_s(way, *line.to_km) : end;
         std::vector<LegMoment> at;
         for (double s = from; s <= to + 30 && s <= way.time.p50_s; s += line.every_s) {
@@ -340,9 +365,10 @@ private:
     }
 
     static void move_nearest(double to_s, const LegEffort& way, std::vector<LegMoment>& at, Line& out) {
-        const auto nearest = std::min_element(at.begin(), at.end(), [to_s](const LegMoment& a, const LegMoment& b) {
-            return std::abs(a.at_s - to_s) < std::abs(b.at_s - to_s);
-        });
+        const auto nearest =
+            std::min_element(at.begin(), at.end(), [to_s](const LegMoment& a, const LegMoment& b) {
+                return std::abs(a.at_s - to_s) < std::abs(b.at_s - to_s);
+            });
         if (nearest == at.end())
             return;
         const bool ahead = to_s < nearest->at_s;
@@ -376,7 +402,8 @@ private:
         out_.lines.push_back(std::move(line));
     }
 
-    void take(const OwnPart& part, const OwnLine& said, const Line& line, size_t which, Decided& leg, LineItem& item) {
+    void take(const OwnPart& part, const OwnLine& said, const Line& line, size_t which, Decided& leg,
+              LineItem& item) {
         PlanFeed feed;
         feed.leg_index = static_cast<int>(leg.leg->leg);
         feed.leg = leg.leg->kind;
@@ -420,10 +447,10 @@ private:
             return std::abs(station.km - feed.km) < 0.005 &&
                    std::find(station.serves.begin(), station.serves.end(), food.id) != station.serves.end();
         });
-        const char* from = served                            ? "station"
-                           : leg.leg->kind == LegKind::run   ? "belt"
-                           : is_transition(leg.leg->kind)    ? "transition"
-                                                             : "pocket";
+        const char* from = served                          ? "station"
+                           : leg.leg->kind == LegKind::run ? "belt"
+                           : is_transition(leg.leg->kind)  ? "transition"
+                                                           : "pocket";
         feed.items.push_back({food.id, taken.item->amount, taken.item->unit, from, food_label(food)});
         add(feed, taken.item->dose, 1);
     }
@@ -457,7 +484,8 @@ private:
 
     void pack_bottles(const Decided& leg) {
         const auto kind = leg.leg->kind;
-        const double stretch = now_.effort.legs[leg.leg->leg].time.p90_s / now_.effort.legs[leg.leg->leg].time.p50_s;
+        const double stretch =
+            now_.effort.legs[leg.leg->leg].time.p90_s / now_.effort.legs[leg.leg->leg].time.p50_s;
         for (size_t i = 0; i < bottles_.size(); ++i) {
             const auto& bottle = bottles_[i];
             if (kind == LegKind::bike)
@@ -468,9 +496,13 @@ private:
                 continue;
             const double to_fill = bottle.drunk_ml * stretch, volume = std::max(bottle.volume_ml, 1.0);
             out_.mix.push_back(mix_bottle(now_, bottle.drink->drink, bottle.name, volume,
-                                          to_fill <= volume / 2 ? volume / 2 : volume,
+                                          bottle.fill_ml                ? *bottle.fill_ml
+                                          : to_fill <= volume / 2 ? volume / 2
+                                                                  : volume,
                                           bottle.drink->added_sodium_mg_per_ml));
-            const std::string where = kind == LegKind::bike ? "bike" : kind == LegKind::run ? "belt" : to_string(kind);
+            const std::string where = kind == LegKind::bike  ? "bike"
+                                      : kind == LegKind::run ? "belt"
+                                                             : to_string(kind);
             out_.bottles.push_back({"", 1, kind == LegKind::run ? "flask" : "bottle", where,
                                     fmt::format("{}: {:.0f} ml {}", bottle.name, volume,
                                                 kind == LegKind::bike  ? "bottle on the bike"
@@ -502,7 +534,7 @@ private:
     const Setting& now_;
     OwnPlan& out_;
     Program program_;
-    std::vector<Bottle> bottles_; // of the leg that is read
+    std::vector<Bottle> bottles_;     // of the leg that is read
     std::map<int, double> ridden_ml_; // of each bike bottle, on earlier rides
     std::deque<DrinkChoice> choices_;
 };

@@ -6,10 +6,13 @@
 #include "schedule/budget.hpp"
 #include "schedule/frames.hpp"
 #include "schedule/lines.hpp"
+#include "schedule/judge.hpp"
 #include "schedule/lp.hpp"
+#include "schedule/own_plan.hpp"
 #include "schedule/pins.hpp"
-#include "schedule/rule_words.hpp"
+#include "schedule/slots.hpp"
 #include "schedule/supplies.hpp"
+#include "schedule/unmet.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,99 +23,6 @@ namespace tuck {
 namespace {
 
 using namespace schedule;
-
-/// Another program in which one rule does not hold, to see what it costs.
-Program without(const Program& program, size_t leg, Rule rule) {
-    constexpr double none = 1e5; // beyond every sum of a day, and safe as mg in 32 bits
-    Program out = program;
-    auto& l = out.legs[leg];
-    const auto lift = [&out](Resource r) {
-        out.day_caps.hour[r] = out.day_caps.two_hours[r] = unlimited;
-        for (auto& any : out.legs)
-            any.caps.hour[r] = any.caps.two_hours[r] = any.caps.leg[r] = unlimited;
-    };
-    switch (rule) {
-    case Rule::carb:
-        lift(carb);
-        break;
-    case Rule::glucose:
-        lift(glucose);
-        break;
-    case Rule::fructose:
-        lift(fructose);
-        break;
-    case Rule::fluid_hour:
-        for (auto& curve : out.curves)
-            curve.lift();
-        l.ceiling_ml_per_h = none;
-        break;
-    case Rule::gel_water:
-        for (auto& food : l.foods)
-            food.amounts[gel_water] = 0;
-        break;
-    default: // supply
-        l.room = l.room_before_bag = l.pocket_mg = -1;
-        l.own_ml = none;
-        break;
-    }
-    return out;
-}
-
-/// Carbohydrate of one leg when it is planned alone, g.
-double carb_alone_g(Program program, size_t leg, const KitInUse& kit, WorkBudget& budget) {
-    for (auto& other : program.legs)
-        if (other.leg != leg)
-            other.grids.clear();
-    const auto solution = budget.solve(program, quick_work);
-    return solution.any ? decided(program, leg, solution.legs[leg], kit, 0).carb_g : 0;
-}
-
-/// What the leg misses, and the rule whose absence would bring the most of it.
-void note_unmet_carb(const Setting& now, const Program& program, const Decided& leg, WorkBudget& budget,
-                     Schedule& out) {
-    const auto& need = now.need.legs[leg.leg->leg];
-    const double hours = leg.leg->length_s[likely] / 3600;
-    const double short_g_per_h = need.carb_g_per_h - leg.carb_g / hours;
-    const bool small = short_g_per_h * hours < 12 || short_g_per_h < 0.1 * need.carb_g_per_h;
-    if (is_transition(leg.leg->kind) || small)
-        return;
-    const bool no_hands = leg.leg->kind == LegKind::bike && hands_of(now.athlete) != Hands::bottle_and_food;
-    if (no_hands) {
-        out.unmet.push_back({"carbohydrate on the bike",
-                             "hands stay on the bar: only the bottle on straight calm road",
-                             std::round(short_g_per_h), "practise taking food while riding, then say so"});
-        return;
-    }
-    Rule binding = Rule::none;
-    double most_g = leg.carb_g + 5; // less is within the grain of whole units
-    for (const Rule rule :
-         {Rule::supply, Rule::gel_water, Rule::fluid_hour, Rule::glucose, Rule::fructose, Rule::carb}) {
-        const double g = carb_alone_g(without(program, leg.leg->leg, rule), leg.leg->leg, now.kit, budget);
-        if (g > most_g + 1) {
-            most_g = g;
-            binding = rule;
-        }
-    }
-    const auto words = words_of(binding);
-    out.unmet.push_back({fmt::format("carbohydrate on the {}", to_string(leg.leg->kind)), words.rule,
-                         std::round(short_g_per_h), words.lift});
-}
-
-/// Drink that the bottles cannot hold, though sweat would allow it. One millilitre counts as a gram.
-void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
-    if (leg.leg->kind != LegKind::bike && leg.leg->kind != LegKind::run)
-        return;
-    const double hours = leg.leg->length_s[likely] / 3600;
-    const double aim_ml = now.need.legs[leg.leg->leg].fluid_aim_ml_per_h * hours;
-    const double short_ml = aim_ml - leg.own_ml - leg.handed_ml;
-    const bool all_drunk =
-        leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
-    if (short_ml < 250 || short_ml < 0.25 * aim_ml || !all_drunk)
-        return;
-    out.unmet.push_back({fmt::format("fluid on the {}", to_string(leg.leg->kind)),
-                         words_of(Rule::supply).rule, std::round(short_ml / hours),
-                         words_of(Rule::supply).lift, "ml/h"});
-}
 
 bool near_caffeine(const Program& program, const FixedItem& place) {
     constexpr double apart_s = 45 * 60; // two doses of one day, our choice
@@ -174,7 +84,8 @@ std::vector<Pin> pins_of(const Setting& now) {
     pin.leg = rides ? LegKind::bike : LegKind::run;
     pin.at_s = *now.event.caffeine_at_s;
     pin.food = now.menu.caffeine->food->id;
-    pin.said = "caffeine at " + clock_text(*pin.at_s);
+    const int minutes = static_cast<int>(std::lround(*pin.at_s / 60));
+    pin.said = fmt::format("caffeine at {}:{:02}", minutes / 60, minutes % 60);
     pins.insert(pins.begin(), pin);
     return pins;
 }
@@ -285,6 +196,85 @@ Schedule nothing_to_schedule(const Setting& now) {
     return out;
 }
 
+/// What was typed takes its place in the hours of those legs that are planned around it.
+Program around(const Setting& now, const OwnPlan& own) {
+    Program program = program_of(now);
+    for (auto& leg : program.legs)
+        if (own.has(leg.leg))
+            leg.grids.clear();
+    for (const auto& leg : own.legs)
+        for (const auto& feed : leg.feeds) {
+            FixedItem item;
+            item.leg = leg.leg->leg;
+            item.at_s = feed.at_s;
+            item.clock_s = clock_of(now, item.leg, feed.at_s);
+            Dose dose;
+            dose.carb_g = feed.carb_g;
+            dose.glucose_g = feed.glucose_g;
+            dose.fructose_g = feed.fructose_g;
+            dose.fluid_ml = feed.fluid_ml;
+            dose.sodium_mg = feed.sodium_mg;
+            dose.caffeine_mg = feed.caffeine_mg;
+            item.amounts = amounts_of(dose);
+            program.fixed.push_back(item);
+        }
+    return program;
+}
+
+/// Plans the legs for which nothing was typed.
+void fill_other_legs(const Setting& now, const OwnPlan& own, Schedule& out) {
+    if (!now.need.fuelling_needed || now.need.no_rate)
+        return;
+    const Program program = around(now, own);
+    WorkBudget budget;
+    const Solution solution = best_plan(program, budget);
+    if (!solution.any) {
+        out.assumptions.push_back("What was typed leaves no room for a plan of the other legs.");
+        return;
+    }
+    std::vector<Decided> legs;
+    for (size_t i = 0; i < program.legs.size(); ++i)
+        if (!own.has(i))
+            legs.push_back(decided(program, i, solution.legs[i], now.kit, 0));
+    pack(now, legs, out);
+    for (const auto& leg : legs) {
+        out.feeds.insert(out.feeds.end(), leg.feeds.begin(), leg.feeds.end());
+        out.lines.insert(out.lines.end(), leg.lines.begin(), leg.lines.end());
+    }
+}
+
+/// The athlete's own lines: taken as they stand, judged by all rules, packed for a slow day.
+Schedule own_schedule(const Setting& now) {
+    OwnPlan own;
+    read_own_plan(now, own);
+    Schedule out;
+    out.own = true;
+    note_kit(now, out);
+    if (now.event.fill)
+        fill_other_legs(now, own, out);
+    out.mix.insert(out.mix.end(), own.mix.begin(), own.mix.end());
+    out.carry.insert(out.carry.end(), own.bottles.begin(), own.bottles.end());
+    pack_food(now, own.legs, out);
+    note_refill(now, own.legs, out);
+    out.feeds.insert(out.feeds.end(), own.feeds.begin(), own.feeds.end());
+    out.lines.insert(out.lines.end(), own.lines.begin(), own.lines.end());
+    std::stable_sort(out.feeds.begin(), out.feeds.end(), [](const PlanFeed& a, const PlanFeed& b) {
+        return std::pair(a.leg_index, a.at_s) < std::pair(b.leg_index, b.at_s);
+    });
+    std::stable_sort(out.lines.begin(), out.lines.end(),
+                     [](const Line& a, const Line& b) { return a.leg_index < b.leg_index; });
+    for (size_t i = 0; i < now.effort.legs.size(); ++i)
+        out.bike_stations = out.bike_stations || (now.effort.legs[i].kind == LegKind::bike &&
+                                                  !stations_of(now.event, now.effort, i).empty());
+    out.broken = judge({now.athlete, now.event, now.effort, now.need, now.pantry, out});
+    std::stable_sort(out.broken.begin(), out.broken.end(),
+                     [](const Breach& a, const Breach& b) { return a.danger && !b.danger; });
+    out.because = {{now.event.fill ? "the athlete's own lines as they stand, and a plan for the other legs"
+                                   : "the athlete's own lines as they stand",
+                    "the athlete's own choice"}};
+    return out;
+}
+
 } // namespace
 
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
@@ -293,6 +283,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
     const KitInUse kit = kit_in_use(event, effort);
     const Setting now{athlete, event, effort, need, pantry, menu, kit};
+    if (!event.own_lines.empty())
+        return own_schedule(now);
     if (!need.fuelling_needed || need.no_rate) {
         Schedule out = nothing_to_schedule(now);
         for (const auto& pin : event.pins)
@@ -316,9 +308,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     for (size_t i = 0; solution.any && i < program.legs.size(); ++i) {
         legs.push_back(decided(program, i, solution.legs[i], kit, drunk_ml));
         drunk_ml += legs.back().leg->bottles ? legs.back().own_ml : 0;
-        note_unmet_carb(now, program, legs.back(), budget, out);
-        note_unmet_fluid(now, legs.back(), out);
     }
+    out.unmet = find_unmet(now, program, legs, budget);
     pack(now, legs, out);
     for (const auto& leg : legs) {
         out.feeds.insert(out.feeds.end(), leg.feeds.begin(), leg.feeds.end());
