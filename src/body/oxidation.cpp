@@ -56,7 +56,9 @@ double glycogen_given(double left_share) {
 }
 
 double exogenous_oxidation_g_per_h(double intake_g_per_h, double efficiency, double cap_g_per_h) {
-    return std::min(intake_g_per_h * efficiency, cap_g_per_h);
+    constexpr double well_burnt_g_per_h = 90, beyond = (90.6 - 77.4) / (120 - 90);
+    const double well = std::min(intake_g_per_h, well_burnt_g_per_h);
+    return std::min(efficiency * well + beyond * (intake_g_per_h - well), cap_g_per_h);
 }
 
 double efficiency_from_economy_pct(double economy_w_per_l_min, double kj_per_l) {

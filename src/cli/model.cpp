@@ -77,6 +77,16 @@ Command model_command() {
                     .run = [o] { return list(*o); },
                 },
                 {
+                    .name = "figures",
+                    .help = "every figure that a plan rests on, with its source",
+                    .options = {{"--json", &o->json, "as JSON"}},
+                    .run =
+                        [o] {
+                            fmt::print("{}", o->json ? faces::figures_json() : faces::figures_text());
+                            return 0;
+                        },
+                },
+                {
                     .name = "run",
                     .help = "evaluate one model",
                     .footer = "Example: tuck model run riegel_time T1_s=1500 D1=5 D2=10 b=1.06",

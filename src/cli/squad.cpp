@@ -101,7 +101,7 @@ class Folder {
 public:
     Folder(const SquadFolder& folder, io::Outputs& outputs, const Options& options, const Common& common)
         : folder_(folder), outputs_(outputs), summary_(folder, outputs, options.with_private),
-          changes_(folder, outputs), bad_(folder.open(outputs, "bad-rows.csv")), cards_(common.card) {
+          changes_(folder, outputs), bad_(folder.open(outputs, "bad-rows.csv")), cards_(common.card), changed_cards_(common.card) {
         bad_.write(io::csv_line({"where", "what"}));
     }
 
@@ -115,7 +115,10 @@ public:
         summary_.add(done.risk, done.line);
         if (!done.card)
             return;
-        changes_.add(done.row, done.bib, done.name, done.card_text);
+        if (changes_.add(done.row, done.bib, done.name, done.card_text))
+            changed_cards_.add(*done.card);
+        if (changed_cards_.cards() == cards_in_a_volume)
+            write_changed();
         cards_.add(*done.card);
         if (cards_.cards() == cards_in_a_volume)
             write_cards();
@@ -125,6 +128,7 @@ public:
 
     void finish() {
         write_cards();
+        write_changed();
         write_sheets();
         summary_.finish();
         changed_ = changes_.finish();
@@ -133,6 +137,7 @@ public:
     /// Once the new ones stand in their places.
     void remove_old_volumes() const {
         remove_later_volumes(folder_, "cards", card_volumes_);
+        remove_later_volumes(folder_, "changed", changed_volumes_);
         remove_later_volumes(folder_, "sheets", sheet_volumes_);
     }
 
@@ -150,6 +155,12 @@ private:
     void write_cards() {
         if (cards_.cards() > 0)
             write_volume("cards", ++card_volumes_, cards_.finish());
+    }
+
+    /// The cards alone that must be printed anew.
+    void write_changed() {
+        if (changed_cards_.cards() > 0)
+            write_volume("changed", ++changed_volumes_, changed_cards_.finish());
     }
 
     void add_sheet(const std::vector<faces::pdf::Page>& pages) {
@@ -176,10 +187,10 @@ private:
     Changes changes_;
     io::NewFile& bad_;
     faces::Fonts fonts_;
-    faces::CardSheets cards_;
+    faces::CardSheets cards_, changed_cards_;
     std::unique_ptr<faces::pdf::Writer> sheets_;
     std::size_t sheets_held_ = 0;
-    unsigned card_volumes_ = 0, sheet_volumes_ = 0;
+    unsigned card_volumes_ = 0, changed_volumes_ = 0, sheet_volumes_ = 0;
     std::uint64_t changed_ = 0;
 };
 
@@ -389,7 +400,7 @@ Command squad_command() {
                  .help = "event file (JSON)",
                  .kind = "EVENT.json",
                  .required = true},
-                {"--out", &o->out, "folder for cards, summary.csv, changed.csv, bad-rows.csv", "FOLDER"},
+                {"--out", &o->out, "folder for cards, summary.csv, changed.csv and .pdf, bad-rows.csv", "FOLDER"},
                 {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
                  "FILE"},
                 {"--sheets", &o->sheets, "the sheets too (about four pages each)"},

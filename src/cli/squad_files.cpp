@@ -142,7 +142,7 @@ std::pair<Changes::Known*, std::size_t> Changes::find(std::uint64_t key) {
     return {from == to ? nullptr : &*from, static_cast<std::size_t>(to - from)};
 }
 
-void Changes::add(std::uint64_t row, const std::string& bib, const std::string& name,
+bool Changes::add(std::uint64_t row, const std::string& bib, const std::string& name,
                   const std::string& card_text) {
     const std::uint64_t card = fingerprint(card_text);
     // As the file of this run will give them back.
@@ -150,13 +150,14 @@ void Changes::add(std::uint64_t row, const std::string& bib, const std::string& 
     cards_.write(io::csv_line({std::to_string(row), bib, name, fmt::format("{:016x}", card)}));
     keys_.push_back(key);
     if (first_run_)
-        return;
+        return false;
     const auto [first, count] = find(key);
     const Known* known = first && first->met < count ? first + first->met++ : nullptr;
     if (known && known->card == card)
-        return;
+        return false;
     changed_.write(io::csv_line({std::to_string(row), bib, name, known ? "changed" : "new"}));
     ++count_;
+    return true;
 }
 
 std::uint64_t Changes::finish() {

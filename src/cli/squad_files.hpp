@@ -60,8 +60,8 @@ private:
 class Changes {
 public:
     Changes(const SquadFolder& folder, io::Outputs& outputs);
-    void add(std::uint64_t row, const std::string& bib, const std::string& name,
-             const std::string& card_text);
+    /// Whether the card is new or says something else than at the last run.
+    bool add(std::uint64_t row, const std::string& bib, const std::string& name, const std::string& card_text);
     /// How many cards are new, changed or gone. A first run calls none of them changed.
     std::uint64_t finish();
     /// How many rows share bib and name with an earlier one of this run.

@@ -60,10 +60,8 @@ public:
         } catch (const InputError& error) {
             faults_.insert(faults_.end(), error.faults.begin(), error.faults.end());
         }
-        if (faults_.size() > before) {
-            any_bad_ = true;
+        if (faults_.size() > before)
             return std::nullopt;
-        }
         known_.insert(entry->id);
         return entry;
     }
@@ -77,15 +75,14 @@ private:
             fault("id", "is missing");
         else if (!known_.empty() && entry.id <= *known_.rbegin())
             fault("id", fmt::format("{} does not come after {}", entry.id, *known_.rbegin()));
-        // It may name a line that is bad: then it stands for itself.
-        if (entry.corrects && !known_.count(*entry.corrects) && (!any_bad_ || *entry.corrects >= entry.id))
+        // It may name a line that is bad, or was set aside: then it stands for itself.
+        if (entry.corrects && *entry.corrects >= entry.id)
             fault("corrects", fmt::format("names line {}, which does not stand before it", *entry.corrects));
     }
 
     const std::string& path_;
     std::vector<Fault>& faults_;
     std::set<int> known_;
-    bool any_bad_ = false;
 };
 
 } // namespace

@@ -70,7 +70,7 @@ std::vector<Model> fuel_models() {
          "g/h",
          {in("intake_g_h", "g/h", 0, 120), or_else(in("efficiency", "1", 0.6, 0.95), "0.86"),
           or_else(word("sugars", {"one", "several"}), "several")},
-         "Podlogar et al. 2022 (86 % of 90 g/h); caps 60 and 105 g/h, Jeukendrup 2014",
+         "Podlogar et al. 2022 (86 % of 90 g/h, 75 % of 120); caps 60 and 105 g/h, Jeukendrup 2014",
          run<exogenous>},
         {"carb_guidance",
          "Published advice on carbohydrate during exercise by duration.",

@@ -1,7 +1,7 @@
 #include "need/fluid.hpp"
 
-#include "base/day_spread.hpp"
 #include "base/sources.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,10 +11,10 @@ namespace tuck::need {
 
 namespace {
 
-constexpr double z95 = 1.6448536269514722;   // of the standard normal
-constexpr double gain_of_mass = 0.01;        // our choice, after Noakes 2005
-constexpr double unrehearsed_ml_per_h = 800; // ACSM 2007: 0.4-0.8 L/h as a start
-constexpr double light_kg = 45, long_h = 4;  // common practice, no source
+constexpr double z95 = 1.6448536269514722; // of the standard normal
+constexpr double gain_of_mass = figure("drink.gain_of_mass");
+constexpr double unrehearsed_ml_per_h = figure("drink.unrehearsed_ml_per_h");
+constexpr double light_kg = figure("drink.light_kg"), long_h = figure("drink.long_h");
 
 bool drinks(LegKind kind) {
     return kind == LegKind::bike || kind == LegKind::run;
@@ -38,7 +38,7 @@ double day_log_sd(const Effort& effort, const Body& body) {
         per_c += m.sweat_ml_per_h_per_c[i] * m.length_s[i];
         by_pace += m.sweat_ml_per_h_per_pace[i] * effort.legs[leg].log_sd * m.length_s[i];
     }
-    return sweat > 0 ? std::hypot(forecast_error_c * per_c, by_pace) / sweat : 0.0;
+    return sweat > 0 ? std::hypot(figure("day.forecast_error_c") * per_c, by_pace) / sweat : 0.0;
 }
 
 /// No mass and no percentage to whom the scale is no friend.

@@ -31,7 +31,9 @@ const GuidanceBand& guidance_for(double minutes) {
 }
 
 double unrehearsed_carb_g_per_h(double minutes) {
-    return minutes < 120 ? 30 : minutes < 180 ? 45 : 60;
+    return minutes < 120   ? figure("food.unrehearsed_2h_g_per_h")
+           : minutes < 180 ? figure("food.unrehearsed_3h_g_per_h")
+                           : figure("food.unrehearsed_long_g_per_h");
 }
 
 } // namespace tuck::need

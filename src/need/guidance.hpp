@@ -1,6 +1,7 @@
 // The published guidance on carbohydrate by duration, and the rates of common practice, as data.
 #pragma once
 
+#include "tuck/figures.hpp"
 #include "tuck/plan.hpp"
 
 #include <vector>
@@ -20,7 +21,9 @@ const std::vector<GuidanceBand>& guidance();
 const GuidanceBand& guidance_for(double minutes);
 
 /// Borders that other parts of the plan speak of, in minutes.
-inline constexpr double rinse_from_min = 45, fuel_from_min = 75, two_sugars_from_min = 150;
+inline constexpr double rinse_from_min = figure("food.rinse_from_min");
+inline constexpr double fuel_from_min = figure("food.fuel_from_min");
+inline constexpr double two_sugars_from_min = figure("food.two_sugars_from_min");
 
 /// Advice that changes at this duration would be other advice on a fast day than on a slow one.
 inline bool turns_at(const Spread& time, double border_s) {

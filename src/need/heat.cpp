@@ -1,6 +1,7 @@
 #include "need/heat.hpp"
 
 #include "base/day_air.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -10,6 +11,7 @@ namespace tuck::need {
 namespace {
 
 constexpr double every_s = 900;
+
 double wbgt_at(const BodyMinutes& m, std::size_t i) {
     return wbgt_c({m.air_c[i], m.humidity_pct[i], m.wind_m_s[i], m.sun_w_m2[i], m.sun_height_deg[i]});
 }
@@ -24,22 +26,18 @@ bool on_land(const Effort& effort, int leg_index) {
 
 const std::vector<HeatCategory>& heat_categories() {
     static const std::vector<HeatCategory> categories{
-        {23, "heat_high", Severity::caution,
+        {figure("heat.high_wbgt_c"), "heat_high", Severity::caution,
          "High risk: who is not used to heat, or was ever ill with it, should not start; everybody else "
-         "starts "
-         "slower, cools with water on head and arms, and stops at the first sign of heat illness. The "
-         "organiser "
-         "decides.",
+         "starts slower, cools with water on head and arms, and stops at the first sign of heat illness. "
+         "The organiser decides.",
          "ACSM 2007, as quoted in a secondary source"},
-        {28, "heat_extreme", Severity::danger,
+        {figure("heat.extreme_wbgt_c"), "heat_extreme", Severity::danger,
          "Races are cancelled or left to everybody's choice in this heat. The organiser decides; ask before "
-         "you "
-         "travel. No plan for food and drink makes it safe: who is not used to such heat stays out.",
+         "you travel. No plan for food and drink makes it safe: who is not used to such heat stays out.",
          "ACSM 2007, as quoted in a secondary source"},
-        {32.2, "heat_uncompensable", Severity::danger,
+        {figure("heat.uncompensable_wbgt_c"), "heat_uncompensable", Severity::danger,
          "No body keeps its temperature at race effort here: exercise is cancelled for everybody. Do not "
-         "race "
-         "in this, whatever this page says about food and drink; the organiser decides.",
+         "race in this, whatever this page says about food and drink; the organiser decides.",
          "ACSM 2007, as reprinted by NATA 2015 (table 3)"},
     };
     return categories;

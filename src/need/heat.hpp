@@ -22,9 +22,7 @@ struct HeatCategory {
 /// for everybody (its table as reprinted by NATA 2015).
 const std::vector<HeatCategory>& heat_categories();
 
-/// The hottest quarter of an hour on land, C; empty without a leg on land. Liljegren 2008 with the weather of
-/// the body's minutes; the sun's height is not known there: what falls on level ground is taken as seven
-/// tenths direct, from a sun as high as that asks for (our choice).
+/// The hottest quarter of an hour on land, C; empty without a leg on land (Liljegren 2008).
 std::optional<double> hottest_wbgt_c(const Effort& effort, const Body& body);
 
 /// What a race in this heat is warned of; the organiser decides. Nothing below the high risk.

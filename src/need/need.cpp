@@ -6,6 +6,7 @@
 #include "need/fluid.hpp"
 #include "need/guidance.hpp"
 #include "need/heat.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,13 +18,13 @@ namespace {
 
 using namespace need;
 
-constexpr double run_share = 2.0 / 3.0; // of the bike's rate when the run follows a bike; common practice
-constexpr double drink_sodium_mg_per_ml = 0.6; // inside 400-1100 mg/L, German Nutrition Society 2020
-constexpr double salty_mg_per_l = 60 * 22.99;  // 20 % of marathon runners lie above 60 mmol/L, Lara 2016
-constexpr double steady_sips =
-    0.75; // of the ceiling, where the 2 % aim asks for less; common practice, no source
-constexpr double sodium_from_min = 90;                        // German Nutrition Society 2020
-constexpr double solids_from_h = 2, over_drinking_from_h = 4; // common practice, no source
+constexpr double run_share = figure("food.run_share");
+constexpr double drink_sodium_mg_per_ml = figure("sodium.drink_mg_per_ml");
+constexpr double salty_mg_per_l = figure("sodium.salty_mmol_per_l") * figure("physics.sodium_mg_per_mmol");
+constexpr double extra_sodium_mg_per_h = figure("sodium.extra_mg_per_h");
+constexpr double steady_sips = figure("drink.steady_share");
+constexpr double sodium_from_min = figure("sodium.from_min");
+constexpr double solids_from_h = figure("food.solids_from_h"), over_drinking_from_h = figure("drink.long_h");
 
 struct Day {
     const Athlete& athlete;
@@ -142,7 +143,7 @@ double fluid_within_2_pct(const Day& day) {
         if (day.body.legs[i].kind == LegKind::bike || day.body.legs[i].kind == LegKind::run)
             drinking_h += hours;
     }
-    const double to_replace_ml = sweat_ml - 0.02 * day.athlete.mass_kg * 1000;
+    const double to_replace_ml = sweat_ml - figure("drink.loss_of_mass") * day.athlete.mass_kg * 1000;
     return drinking_h > 0 ? std::max(0.0, to_replace_ml / drinking_h) : 0.0;
 }
 
@@ -152,7 +153,7 @@ double sodium_for_leg(const Day& day, const LegBody& leg, double fluid_ml_per_h,
         return 0;
     const double loss_mg_per_h = leg.sweat_ml_per_h / 1000 * day.body.sweat_sodium_mg_per_l;
     const bool salty = day.body.sodium_measured && day.body.sweat_sodium_mg_per_l > salty_mg_per_l;
-    const double extra = salty ? 300.0 : 0.0;
+    const double extra = salty ? extra_sodium_mg_per_h : 0.0;
     const double sodium = std::min(loss_mg_per_h, fluid_ml_per_h * drink_sodium_mg_per_ml + extra);
     because.push_back(
         {fmt::format("sodium as in a drink of 600 mg/L{}, of about {:.0f} mg/h lost; no benefit is claimed",
@@ -188,8 +189,10 @@ IntakeLimits intake_limits(const Day& day, const CarbRate& rate) {
     IntakeLimits out;
     out.carb_g = rate.g_per_h;
     const bool trained = gut_trained(day.athlete);
-    out.glucose_path_g = trained ? 72 : 60;
-    out.fructose_path_g = trained ? 54 : 40;
+    out.glucose_path_g =
+        trained ? figure("food.glucose_trained_g_per_h") : figure("food.glucose_path_g_per_h");
+    out.fructose_path_g =
+        trained ? figure("food.fructose_trained_g_per_h") : figure("food.fructose_path_g_per_h");
     out.strong_drink = day.athlete.rehearsed.strong_drink;
     out.solids_on_run = day.athlete.rehearsed.solids_on_run;
     for (const auto& leg : day.effort.legs)
@@ -201,8 +204,9 @@ IntakeLimits intake_limits(const Day& day, const CarbRate& rate) {
     const bool caffeine = day.athlete.caffeine && !is_minor(day.athlete) &&
                           !health.pregnant_or_breastfeeding && !health.heart_kidney_or_blood_pressure;
     if (caffeine) {
-        out.caffeine_dose_mg = std::min(3 * day.athlete.mass_kg, 200.0); // EFSA 2015; Guest 2021
-        out.caffeine_day_mg = std::max(0.0, 400.0 - day.athlete.morning_coffee_mg);
+        out.caffeine_dose_mg =
+            std::min(figure("caffeine.dose_mg_per_kg") * day.athlete.mass_kg, figure("caffeine.dose_mg"));
+        out.caffeine_day_mg = std::max(0.0, figure("caffeine.day_mg") - day.athlete.morning_coffee_mg);
     }
     return out;
 }

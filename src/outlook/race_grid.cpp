@@ -1,12 +1,12 @@
 #include "outlook/race_grid.hpp"
 
 #include "base/conditions.hpp"
-#include "base/day_spread.hpp"
 #include "body/energy.hpp"
 #include "effort/levels.hpp"
 #include "outlook/engine.hpp"
 #include "outlook/physiology.hpp"
 #include "schedule/frames.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -16,28 +16,29 @@ namespace tuck::outlook {
 namespace {
 
 // Spreads of a day; each is one SD. Absolute unless said otherwise.
-constexpr double humidity_error_pct = 8;  // beyond the temperature's share (our choice)
-constexpr double carb_share_error = 0.10; // the honest band of the share at an intensity
-constexpr double glycogen_log_sd = 0.20;  // Goforth 1997: 30-40 % in muscle; the liver is steadier
-constexpr double sodium_cv = 0.35;        // without a test (Barnes 2019, Baker 2016: 29-54 %)
-constexpr double sodium_cv_tested = 0.12; // repeats 5-16 %, Baker 2017, from memory
-constexpr double serum_mmol_per_l = 140, serum_error = 2;
-constexpr double start_water_of_mass = 0.005;              // day to day (Cheuvront 2004, from memory)
-constexpr double gut_spread = 0.25, comfort_spread = 0.25; // of the log, between people (our choice)
-constexpr double comfortable_ml = 600;                     // in the stomach while racing (our choice)
-constexpr double usual_carb_uptake_g_per_h = 90;
-// A station is missed: bike 10 %, run 3 % (common practice, no source), unless the event says otherwise. What
-// is carried is dropped or forgotten, or comes late by 5 min (our choice).
-constexpr double missed_station_bike = 0.10, missed_station_run = 0.03;
-constexpr double missed_share = 0.05, late_share = 0.15;
+constexpr double forecast_error_c = figure("day.forecast_error_c");
+constexpr double humidity_error_pct = figure("day.humidity_error_pct");
+constexpr double carb_share_error = figure("day.carb_share_error");
+constexpr double glycogen_log_sd = figure("day.glycogen_log_sd");
+constexpr double sodium_cv = figure("day.sweat_sodium_cv");
+constexpr double sodium_cv_tested = figure("day.sweat_sodium_cv_tested");
+constexpr double serum_mmol_per_l = figure("day.serum_mmol_per_l");
+constexpr double serum_error = figure("day.serum_error_mmol_per_l");
+constexpr double start_water_of_mass = figure("day.start_water_of_mass");
+constexpr double gut_spread = figure("day.gut_log_sd"), comfort_spread = figure("day.comfort_log_sd");
+constexpr double comfortable_ml = figure("day.comfortable_ml");
+constexpr double usual_carb_uptake_g_per_h = figure("day.usual_uptake_g_per_h");
+// A station is missed by these chances unless the event says otherwise. What is carried is dropped or
+// forgotten, or comes late.
+constexpr double missed_station_bike = figure("day.missed_station_bike");
+constexpr double missed_station_run = figure("day.missed_station_run");
+constexpr double missed_share = figure("day.missed_feed"), late_share = figure("day.late_feed");
 constexpr int late_minutes = 5;
 constexpr double station_km = 0.1; // a feed this far before a station is still that station's
 constexpr double longer_day = 0.10;
-// Nobody drinks faster than the gut takes up (0.8-1.2 L/h, coaching figures).
-constexpr double most_drink_ml_per_h = 1200;
-// Marathon results: 0.35 % slower per degree of WBGT beyond 15 (Mantzios 2022), half of it on the bike; WBGT
-// rises some 0.7 per C of air.
-constexpr double run_slower_per_c = 0.0035 * 0.7, heat_from_c = 17;
+constexpr double most_drink_ml_per_h = figure("day.most_drink_ml_per_h"); // nobody drinks faster
+// WBGT rises some 0.7 per C of air; nothing is slower below 15 C of WBGT (Mantzios 2022).
+constexpr double run_slower_per_c = figure("day.run_slower_per_wbgt") * 0.7, heat_from_c = 17;
 constexpr double mark_every_s = 300;
 constexpr double next_to_no_sweat_ml_per_h = 20;
 constexpr double z80 = 0.8416212335729143;

@@ -18,7 +18,7 @@ namespace {
 
 using plan::Stages;
 
-constexpr double stricter_fluid = 0.7; // of the planned drink in the second run, our choice
+constexpr double stricter_fluid = figure("plan.stricter_fluid"); // of the planned drink
 
 /// Longer days are beyond every model here, and beyond a search that ends in a second.
 void check_length(const Effort& effort) {

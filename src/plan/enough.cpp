@@ -2,6 +2,7 @@
 #include "plan/stages.hpp"
 
 #include "base/conditions.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +13,7 @@ namespace tuck::plan {
 
 namespace {
 
-constexpr double long_h = 3, half = 0.5; // our choice
+constexpr double long_h = figure("plan.long_h"), half = figure("plan.half");
 
 /// What would bring more, by what this athlete has not got; the surest first.
 std::vector<std::string> helps(const Stages& s) {

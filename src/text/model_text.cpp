@@ -1,6 +1,7 @@
 #include "text/model_text.hpp"
 
 #include "text/layout.hpp"
+#include "tuck/figures.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -105,6 +106,50 @@ std::string model_result_json(const Model& model, const ModelArguments& argument
     out["source"] = model.source;
     if (!result.note.empty())
         out["note"] = result.note;
+    return out.dump(2) + "\n";
+}
+
+std::string figures_text() {
+    std::string out;
+    const auto put = [&out](const std::string& first, const std::string& text) {
+        for (const auto& row : wrap(text, 80, first))
+            out += row + "\n";
+    };
+    for (const auto& f : figures())
+        put("",
+            fmt::format("{} = {:.6g}{}{} [{}; {}]{}{}", f.id, f.value, f.unit == "1" ? "" : " ",
+                        f.unit == "1" ? "" : f.unit, f.source, f.where, f.note.empty() ? "" : ": ", f.note));
+    out += "\n";
+    for (const auto& s : sources()) {
+        const auto year = s.year > 0 ? fmt::format(" {}", s.year) : std::string();
+        const auto title =
+            s.title.empty() ? std::string() : fmt::format("{}{}", s.authors.empty() ? "" : ": ", s.title);
+        put("",
+            fmt::format("{}: {}{}{}{} ({})", s.key, s.authors, year, title,
+                        s.doi.empty() ? std::string() : fmt::format(", doi {}", s.doi), to_string(s.seen)));
+    }
+    return out;
+}
+
+std::string figures_json() {
+    Json out{{"figures", Json::array()}, {"sources", Json::array()}};
+    for (const auto& f : figures())
+        out["figures"].push_back({{"id", f.id},
+                                  {"value", f.value},
+                                  {"unit", f.unit},
+                                  {"source", f.source},
+                                  {"where", f.where},
+                                  {"note", f.note}});
+    for (const auto& s : sources()) {
+        Json row{{"key", s.key},
+                 {"authors", s.authors},
+                 {"title", s.title},
+                 {"doi", s.doi},
+                 {"seen", to_string(s.seen)}};
+        if (s.year > 0)
+            row["year"] = s.year;
+        out["sources"].push_back(std::move(row));
+    }
     return out.dump(2) + "\n";
 }
 

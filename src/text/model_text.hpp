@@ -14,4 +14,9 @@ std::string model_result_text(const Model& model, const ModelResult& result);
 /// {"model", "inputs", "value", "unit", "in_range", "source"} and a note where there is one.
 std::string model_result_json(const Model& model, const ModelArguments& arguments, const ModelResult& result);
 
+/// The figures that a plan rests on, each with its source; then the sources.
+std::string figures_text();
+/// {"figures": [{"id", "value", "unit", "source", "where", "note"}], "sources": [{"key", "authors", ...}]}
+std::string figures_json();
+
 } // namespace tuck::faces

@@ -117,8 +117,10 @@ TEST_CASE("the plan's JSON holds the whole outlook", "[outlook][json]") {
     CHECK(bands.back()["at_s"].get<double>() == Approx(json["total"]["p50_s"].get<double>()).margin(1));
     CHECK(bands.back()["mass_change_pct"] == o["mass_change_pct"]);
     CHECK(bands.back()["glycogen_g"] == o["glycogen_left_g"]);
-    CHECK(o["worst"]["clock"].get<std::string>().size() == 5);
-    CHECK(o["worst"]["share"].get<double>() >= 0.25); // the most frequent of four
+    if (o["worst"]["cause"] == "")
+        CHECK(o["worst"]["share"] == 0);
+    else
+        CHECK(o["worst"]["share"].get<double>() >= 0.10); // rarer things tell nothing
     double before = 1;
     for (const auto& driver : o["drivers"]) {
         CHECK(driver["share"].get<double>() <= before);
