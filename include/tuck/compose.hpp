@@ -6,6 +6,8 @@
 #include "tuck/food.hpp"
 #include "tuck/plan.hpp"
 
+#include <string>
+
 namespace tuck {
 
 /// The whole plan. Where the outlook shows that the plan itself would harm (over-drinking, low sodium from
@@ -13,7 +15,12 @@ namespace tuck {
 /// input gives the same plan. The event needs at least one leg.
 Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry);
 
-/// The scheduling program of that plan in the CPLEX LP format (see schedule_as_lp).
-std::string compose_lp(const Athlete& athlete, const Event& event, const Pantry& pantry);
+/// The same plan and, where `with_lp`, the scheduling problem that it solves, in the CPLEX LP format. Empty
+/// where nothing is scheduled. Solved once for both.
+struct Composed {
+    Plan plan;
+    std::string lp;
+};
+Composed compose(const Athlete& athlete, const Event& event, const Pantry& pantry, bool with_lp);
 
 } // namespace tuck

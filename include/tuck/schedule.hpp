@@ -150,13 +150,13 @@ struct KeptOut {
 
 /// A rule that feeds break, with its numbers.
 struct Breach {
-    std::string rule;       // "carb_hour"
-    int leg_index = -1;     // -1: of the day as a whole
-    double at_s = 0;        // from the start of its leg, on the likely day
+    std::string rule;   // "carb_hour"
+    int leg_index = -1; // -1: of the day as a whole
+    double at_s = 0;    // from the start of its leg, on the likely day
     double value = 0, allowed = 0;
-    std::string unit;       // of both; empty where nothing is counted
-    std::string text;       // a sentence without its full stop
-    bool danger = false;    // not safe to eat or drink that much
+    std::string unit;    // of both; empty where nothing is counted
+    std::string text;    // a sentence without its full stop
+    bool danger = false; // not safe to eat or drink that much
 };
 
 struct Schedule {
@@ -173,18 +173,15 @@ struct Schedule {
     bool own = false;             // the athlete's own lines, as they stand
     std::vector<Breach> broken;   // rules that those break
     std::vector<KeptOut> kept_out; // pinned feeds that a rule forbids, and which
-    std::vector<Reason> because; // of the schedule as a whole
+    std::vector<Reason> because;   // of the schedule as a whole
+    std::string lp;                // where asked for, and where anything is scheduled
 };
 
-/// The lines, of all that obey every hard rule on a fast, a likely and a slow day, that follow the need best and
-/// are easiest to keep: the optimum of the program in src/schedule/program.hpp, proven, or with the gap named in
-/// `because`. Pure; the search stops after a fixed amount of work, not of time.
+/// The lines, of all that obey every hard rule on a fast, a likely and a slow day, that follow the need best
+/// and are easiest to keep: the optimum of the program in src/schedule/program.hpp, proven, or with the gap
+/// named in `because`. Pure; the search stops after a fixed amount of work, not of time. `with_lp` adds the
+/// program and what was found in the CPLEX LP format, for other solvers to check.
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
-                       const Need& need, const Pantry& pantry);
-
-/// The same program, and what `make_schedule` found, in the CPLEX LP format, for other solvers to check. Empty
-/// where nothing is scheduled.
-std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Effort& effort, const Need& need,
-                           const Pantry& pantry);
+                       const Need& need, const Pantry& pantry, bool with_lp = false);
 
 } // namespace tuck

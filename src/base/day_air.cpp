@@ -94,10 +94,11 @@ Air mean_air(const std::vector<AirPoint>& points, double from_hour, double to_ho
 
 double wbgt_c(const Air& air) {
     constexpr double driest_pct = 1; // the wick's balance needs some vapour
+    constexpr double stillest_m_s = 1; // no course lies in still air, our choice
     OutdoorAir out;
     out.air_c = air.temperature_c;
     out.humidity_pct = std::max(driest_pct, air.humidity_pct);
-    out.wind_2m_m_s = air.wind_m_s;
+    out.wind_2m_m_s = std::max(stillest_m_s, air.wind_m_s);
     out.solar_w_per_m2 = air.sun_w_m2;
     out.cos_zenith = std::sin(air.sun_height_deg * std::numbers::pi / 180);
     out.direct_fraction = direct_fraction(out.solar_w_per_m2, out.cos_zenith);

@@ -46,7 +46,7 @@ std::optional<SetCard> set_best(const CardContent& whole, const Fonts& fonts, co
 bool better(const SetCard& a, const SetCard& b) {
     if (a.sides.size() != b.sides.size())
         return a.sides.size() < b.sides.size();
-    return a.parted != b.parted ? !a.parted : a.row_lines < b.row_lines - 0.5;
+    return a.parted != b.parted ? !a.parted : a.row_lines < b.row_lines - 0.2;
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "card/card_blocks.hpp"
 
 #include "card/card_metrics.hpp"
+#include "paper/text_fit.hpp"
 
 #include <fmt/format.h>
 
@@ -16,10 +17,32 @@ constexpr double accent_caps = 0.25; // above the first line, for an accent on a
 constexpr double bib_box_lines = 3, bib_line_mm = 0.4;
 // A clock face as large as the line allows; its dots are seen from 700 mm at 5 minutes of arc.
 constexpr double dial_caps = 1.2, dial_dot_caps = 0.26, dial_gap_caps = 0.3;
+constexpr double least_name_mm = 6;
 constexpr double bib_box_mm = 15, least_beside_bib_mm = 18, beside_bib_mm = 2;
 
 std::string joined(const std::string& a, const std::string& b) {
     return a.empty() || b.empty() ? a + b : a + " · " + b;
+}
+
+// What one line of a row holds: three to five things at once (Cowan 2001), and no more letters than we choose.
+constexpr std::size_t most_parts = 5;
+constexpr double most_columns = 22;
+
+std::size_t parts_of(const std::string& text) {
+    return 1 + static_cast<std::size_t>(std::count(text.begin(), text.end(), ' '));
+}
+
+/// Cut at blanks into lines of at most `most_parts` words.
+std::vector<std::string> in_glances(const std::string& text) {
+    std::vector<std::string> lines{""};
+    std::size_t words = 0;
+    for (const char c : text) {
+        if (c == ' ' && ++words % most_parts == 0)
+            lines.emplace_back();
+        else
+            lines.back() += c;
+    }
+    return lines;
 }
 
 /// Puts `below` under what is already there.
@@ -130,15 +153,19 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
     const auto put_right = [&](double baseline, const std::string& text) {
         put(block, Role::row, Face::narrow_bold, width_mm_ - width(text), baseline, text);
     };
+    // A wide card has room for more on one line than a glance takes in.
+    const auto at_a_glance = [](const std::string& left, const std::string& right) {
+        return parts_of(left) + parts_of(right) <= most_parts && columns(left) + 1 + columns(right) <= most_columns;
+    };
     const auto beside = [&](const std::string& left, const std::string& right) {
-        return width(left) + gap_mm + width(right) <= width_mm_;
+        return at_a_glance(left, right) && width(left) + gap_mm + width(right) <= width_mm_;
     };
     const std::string whole = row.from.empty() ? row.what : row.what + " " + row.from;
     bool from_said = row.from.empty();
     if (beside(row.when, row.what)) { // "every 30'   ½ bar", and the window below
         const bool with_dial = dial_mm > 0 && dial_mm + width(row.when) + gap_mm + width(row.what) <= width_mm_;
         const double x = with_dial ? dial_mm : 0;
-        from_said = x + width(row.when) + gap_mm + width(whole) <= width_mm_;
+        from_said = at_a_glance(row.when, whole) && x + width(row.when) + gap_mm + width(whole) <= width_mm_;
         const double baseline = next_line();
         if (with_dial)
             put_dial(block, row.minutes, baseline);
@@ -156,8 +183,9 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
             }
         }
     } else {
-        put_paragraph(block, Role::row, Face::narrow_bold,
-                      row.window.empty() ? row.when : row.when + " " + row.window);
+        for (const std::string& line :
+             in_glances(row.window.empty() ? row.when : row.when + " " + row.window))
+            put_paragraph(block, Role::row, Face::narrow_bold, line);
         from_said = width(whole) <= width_mm_;
         const std::size_t first = block.texts.size();
         put_paragraph(block, Role::row, Face::narrow_bold, from_said ? whole : row.what);
@@ -166,9 +194,11 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
     }
     if (from_said)
         return;
-    block.height_mm += line_caps * cap(Role::help);
-    put(block, Role::help, Face::narrow_bold, width_mm_ - text_width(Role::help, Face::narrow_bold, row.from),
-        block.height_mm - below_baseline_caps * cap(Role::help), row.from);
+    for (const std::string& line : wrap(row.from, width_mm_, measure(Role::help, Face::narrow_bold))) {
+        block.height_mm += line_caps * cap(Role::help);
+        put(block, Role::help, Face::narrow_bold, width_mm_ - text_width(Role::help, Face::narrow_bold, line),
+            block.height_mm - below_baseline_caps * cap(Role::help), line);
+    }
 }
 
 void Typesetter::put_heading(Block& block, const std::string& text, const std::string& key) const {
@@ -253,11 +283,22 @@ Block Typesetter::head(const CardContent& card, const std::string& side_note) co
     return block;
 }
 
-Block Typesetter::short_head(const CardContent& card, const std::string& side_note) const {
+Block Typesetter::short_head(const CardContent& card, const std::string& side_note, bool first) const {
     Block block;
     block.height_mm = accent_caps * cap(Role::help);
-    put_facts(block, {card.athlete, card.bib.empty() ? "" : "bib " + card.bib, card.version, side_note},
-              width_mm_, 0);
+    const std::string bib = card.bib.empty() ? "" : "bib " + card.bib;
+    if (first) {
+        put_facts(block, {card.athlete, bib, card.version, side_note}, width_mm_, 0);
+    } else { // one line: whose it is, and which
+        const std::string tail = joined(joined(card.athlete.empty() ? "" : bib, card.version), side_note);
+        const Measure plain = measure(Role::help, Face::narrow);
+        const std::string who = card.athlete.empty() ? bib : card.athlete;
+        const double room = width_mm_ - plain(joined(" ", tail));
+        const bool name_fits = room > least_name_mm;
+        const std::string shown = name_fits ? cut(who, room, plain) : "";
+        put_facts(block, {joined(shown, tail)}, width_mm_, 0);
+        block.texts.back().cut = block.texts.back().cut || (name_fits && shown != who);
+    }
     block.height_mm += rule_gap_caps * cap(Role::help);
     return block;
 }

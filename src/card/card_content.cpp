@@ -54,14 +54,14 @@ std::string by_kilometres(const Plan& plan, int leg_index) {
             marks.push_back(feed.km);
     if (marks.empty())
         return "";
-    const double step = std::round(marks.back() / static_cast<double>(marks.size()));
+    const double step = marks.back() / static_cast<double>(marks.size());
     bool even = marks.size() > 2;
     for (std::size_t i = 0; i < marks.size(); ++i)
         even = even && std::abs(marks[i] - step * static_cast<double>(i + 1)) < step / 3;
     if (even)
-        return fmt::format("No clock: every {:.0f} km.", step);
+        return fmt::format("No clock: about every {:.0f} km.", step);
     if (marks.size() > shown_at_most)
-        return fmt::format("No clock: km {:.0f}, then every {:.0f} km.", marks.front(),
+        return fmt::format("No clock: km {:.0f}, then about every {:.0f} km.", marks.front(),
                            (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1));
     std::string text = "No clock: km";
     for (const double km : marks)
@@ -196,9 +196,12 @@ CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
 
 CardContent for_low_card(CardContent card) {
     for (CardSection& section : card.sections) {
+        std::string all;
         for (const auto* notes : {&section.notes_before, &section.notes_after})
             for (const std::string& note : *notes)
-                section.asides.push_back({section.heading + ":", note});
+                all += (all.empty() ? "" : " ") + note + (note.ends_with('.') ? "" : ".");
+        if (!all.empty())
+            section.asides.push_back({section.heading + ":", all});
         section.notes_before.clear();
         section.notes_after.clear();
     }

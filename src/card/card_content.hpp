@@ -24,7 +24,7 @@ struct CardSection {
     std::vector<std::string> notes_before, notes_after;
     std::vector<CardRow> rows, lines;
     std::string key = {};              // what a short word in the rows means, on every side that holds them
-    std::vector<CardHelp> asides = {}; // notes of a low card: lines below the rows, each of which may begin a side
+    std::vector<CardHelp> asides = {}; // notes of a low card: a line below the rows that may begin a side
 };
 
 struct CardContent {

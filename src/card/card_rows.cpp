@@ -72,6 +72,40 @@ bool has_swallows(const Line& line) {
 
 } // namespace
 
+namespace {
+
+/// A drink that goes on at the same rhythm from another source: "B1, then B2", and from 3:30 on what is handed up.
+bool goes_on(const Line& line, const Line& next) {
+    const auto alone = [](const Line& one) { return one.items.size() == 1 && one.items[0].drink(); };
+    const double every_s = line.rhythm.every_s;
+    const auto on_the_beat = [&] { // the same rhythm, or so few beats of it that they are named
+        double before = line.at.back().at_s;
+        return std::all_of(next.at.begin(), next.at.end(), [&](const LegMoment& at) {
+            const bool follows = std::abs(before + every_s - at.at_s) < 1;
+            before = at.at_s;
+            return follows;
+        });
+    };
+    return alone(line) && alone(next) && line.rhythm.kind == Rhythm::Kind::every && line.window.to &&
+           next.rhythm.kind != Rhythm::Kind::stations && !next.by_km &&
+           line.items[0].amount == next.items[0].amount && line.items[0].unit == next.items[0].unit &&
+           line.items[0].from.back().name != next.items[0].from.front().name && on_the_beat();
+}
+
+/// One row for a line and the one that goes on with it.
+CardRow row_of_both(const Line& line, const Line& next, RowForm form) {
+    Line both = line;
+    both.window.to = next.rhythm.kind == Rhythm::Kind::every ? next.window.to : next.at.back();
+    CardRow row = row_of(both, form);
+    const LineItem& later = next.items[0];
+    const std::string source = say::by_bottle(next, later) ? later.from.front().name : later.label;
+    row.from = fmt::format("{}{}from {} {}", bottles_of(line), bottles_of(line).empty() ? "" : ", ",
+                           say::clock(next.at.front().at_s), source);
+    return row;
+}
+
+} // namespace
+
 LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
     std::vector<const Line*> lines;
     for (const Line& line : plan.lines)
@@ -80,11 +114,17 @@ LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
     std::stable_sort(lines.begin(), lines.end(),
                      [](const Line* a, const Line* b) { return order_of(*a) < order_of(*b); });
     LegRows out;
-    for (const Line* line : lines) {
-        out.rows.push_back(row_of(*line, form));
-        if (plan.mix.size() == 1) // there is no other bottle to take for it
+    while (!lines.empty()) {
+        const Line& line = *lines.front();
+        lines.erase(lines.begin());
+        const auto next = std::find_if(lines.begin(), lines.end(),
+                                       [&line](const Line* other) { return goes_on(line, *other); });
+        out.rows.push_back(next == lines.end() ? row_of(line, form) : row_of_both(line, **next, form));
+        if (next != lines.end())
+            lines.erase(next);
+        else if (plan.mix.size() == 1) // there is no other bottle to take for it
             out.rows.back().from.clear();
-        if (form == RowForm::short_words && has_swallows(*line))
+        if (form == RowForm::short_words && has_swallows(line))
             out.key = "sw = swallow";
     }
     return out;

@@ -18,7 +18,8 @@ constexpr double margin_mm = 15, cap_mm = 2.1, heading_cap_mm = 2.5, title_cap_m
 constexpr double column_gap_mm = 10, below_card_mm = 14, foot_mm = 12;
 constexpr double mark_offset_mm = 2, mark_length_mm = 4, mark_width_mm = 0.1;
 constexpr double fold_inset_mm = 3, fold_dash_mm = 1.5;
-constexpr double check_bar_mm = 50, check_bar_y_mm = 24, squad_check_bar_y_mm = 13, outer_mark_mm = 4;
+constexpr double check_bar_mm = 50, check_bar_y_mm = 24, squad_check_bar_y_mm = 13, outer_mark_mm = 4,
+                 index_below_notes_mm = 165;
 constexpr char sealing[] = "Cut along the marks and round the corners. Seal in a matte clear pouch or under "
                            "clear tape with a rim of 3 "
                            "to 5 mm all round. Laser print stands water better than ink.";
@@ -253,24 +254,31 @@ std::vector<CardLayout> squad_notes(const std::vector<std::string>& cautions,
     right.add(Face::narrow_bold, "Say this to every athlete");
     for (const std::string& caution : cautions)
         right.add(Face::sans, caution);
-    // Who is on which sheet: columns from top to bottom.
-    constexpr double index_top_mm = 20;
+    // Who is on which sheet, in columns: below the notes, and on pages of its own where they are too many.
     constexpr std::size_t columns = 3;
     const double column_mm = (paper.width_mm - 2 * margin_mm) / columns;
-    const auto rows = static_cast<std::size_t>((paper.height_mm - index_top_mm - foot_mm) / pitch_mm) - 1;
-    for (std::size_t i = 0; i < index.size(); ++i) {
-        const std::size_t on_page = i % (columns * rows), column = on_page / rows, row = on_page % rows;
-        if (on_page == 0) {
+    std::size_t rows = 0, on_page = 0;
+    double top_mm = index_below_notes_mm;
+    const auto begin = [&] {
+        put(pages.back(), fonts, Face::narrow_bold, heading_cap_mm, margin_mm, top_mm, "Sheet of each card");
+        rows = static_cast<std::size_t>((paper.height_mm - top_mm - foot_mm) / pitch_mm) - 1;
+        on_page = 0;
+    };
+    if (!index.empty())
+        begin();
+    for (const auto& [who, sheet] : index) {
+        if (on_page == columns * rows) {
             pages.push_back(page());
-            put(pages.back(), fonts, Face::narrow_bold, heading_cap_mm, margin_mm, index_top_mm - 6,
-                "Sheet of each card");
+            top_mm = 20;
+            begin();
         }
-        const double x = margin_mm + static_cast<double>(column) * column_mm,
-                     y = index_top_mm + static_cast<double>(row + 1) * pitch_mm;
-        put(pages.back(), fonts, Face::sans, cap_mm, x, y, fmt::format("{}", index[i].second));
+        const double x = margin_mm + static_cast<double>(on_page / rows) * column_mm,
+                     y = top_mm + static_cast<double>(on_page % rows + 1) * pitch_mm + 1;
+        put(pages.back(), fonts, Face::sans, cap_mm, x, y, fmt::format("{}", sheet));
         put(pages.back(), fonts, Face::sans, cap_mm, x + 10, y,
-            cut(index[i].first, column_mm - 14,
+            cut(who, column_mm - 14,
                 [&](const std::string& part) { return fonts.width_mm(Face::sans, cap_mm, part); }));
+        ++on_page;
     }
     return pages;
 }

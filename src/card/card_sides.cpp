@@ -65,6 +65,19 @@ public:
 
     const std::vector<Block>& body() const { return body_; }
 
+    bool last_may_be_brief = false;
+
+    bool low() const { return low_; }
+
+    /// Whether the signs stand whole on some side.
+    bool says_stop_whole(const Breaks& breaks) const {
+        for (std::size_t side = 0; side <= breaks.size(); ++side)
+            if (full_stop(side == 0 ? 0 : breaks[side - 1], side < breaks.size() ? breaks[side] : body_.size(), side,
+                          breaks.size() + 1))
+                return true;
+        return false;
+    }
+
     /// The blocks of one side from top to bottom; the last one is STOP.
     std::vector<Block> blocks(const Breaks& breaks, std::size_t side) const {
         const std::size_t sides = breaks.size() + 1;
@@ -111,9 +124,9 @@ public:
         return true;
     }
 
-    /// The signs stand whole on the last side and wherever there is room for them.
+    /// The signs stand whole on the last side (of a low card: on some side) and wherever there is room for them.
     bool full_stop(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
-        return side + 1 == sides || above_mm(first, end, side, sides) + stop_.height_mm <= room_mm_;
+        return (side + 1 == sides && !last_may_be_brief) || above_mm(first, end, side, sides) + stop_.height_mm <= room_mm_;
     }
 
     bool has_rows(std::size_t first, std::size_t end) const {
@@ -130,11 +143,11 @@ private:
 
     Block head(std::size_t side, std::size_t sides) const {
         const std::string note = sides > 1 ? fmt::format("{} of {}", side + 1, sides) : "";
-        return whole_head(side) ? setter_.head(card_, note) : setter_.short_head(card_, note);
+        return whole_head(side) ? setter_.head(card_, note) : setter_.short_head(card_, note, side == 0);
     }
 
     double head_mm(std::size_t side, std::size_t sides) const {
-        double& known = head_mm_[whole_head(side) ? 0 : 1][sides > 1 ? 1 : 0];
+        double& known = head_mm_[side == 0 ? 0 : 1][sides > 1 ? 1 : 0];
         if (known < 0)
             known = head(side, sides).height_mm;
         return known;
@@ -222,10 +235,17 @@ std::optional<Broken> breaks_for(const Sides& sides, std::size_t count) {
     return out;
 }
 
-std::optional<Broken> best_breaks(const Sides& sides, std::size_t most_sides) {
+/// On a low card the last side may do with the brief STOP, where that saves a side and another says it whole.
+std::optional<Broken> best_breaks(Sides& sides, std::size_t most_sides) {
     for (std::size_t count = 1; count <= most_sides; ++count)
-        if (auto broken = breaks_for(sides, count))
-            return broken;
+        for (const bool brief : {false, true}) {
+            if (brief && (!sides.low() || count == 1))
+                continue;
+            sides.last_may_be_brief = brief;
+            if (auto broken = breaks_for(sides, count); broken && sides.says_stop_whole(broken->breaks))
+                return broken;
+        }
+    sides.last_may_be_brief = false;
     return std::nullopt;
 }
 
@@ -262,7 +282,7 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
     std::optional<Arrangement> chosen;
     const bool runs_later = after_bike(content) > 0 && after_bike(content) < content.sections.size();
     for (std::size_t early = 0; early <= (runs_later ? content.if_then.size() : 0); ++early) {
-        const Sides sides = sides_with(early, 1);
+        Sides sides = sides_with(early, 1);
         const std::size_t most = chosen ? chosen->broken.breaks.size() + 1 : most_sides;
         const auto broken = best_breaks(sides, most);
         if (!broken)
@@ -286,7 +306,8 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
             out.sides.push_back(sides.blocks(breaks, side));
     };
     for (const double scale : growing_scales) {
-        const Sides larger = sides_with(chosen->early_help, scale);
+        Sides larger = sides_with(chosen->early_help, scale);
+        larger.last_may_be_brief = chosen->sides.last_may_be_brief;
         if (!larger.comfortable(breaks, chosen->sides))
             continue;
         out.type = type_sizes(options, scale);

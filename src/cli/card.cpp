@@ -1,8 +1,8 @@
 #include "card/card.hpp"
 #include "base/utf8.hpp"
-#include "card/card_check.hpp"
 #include "card/card_text.hpp"
 #include "cli/card_options.hpp"
+#include "cli/checker.hpp"
 #include "cli/command.hpp"
 #include "cli/preview.hpp"
 #include "cli/request_options.hpp"
@@ -11,7 +11,6 @@
 #include "io/files.hpp"
 #include "io/outputs.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
 #include <memory>
 
@@ -42,6 +41,8 @@ void note_many_sides(const std::vector<faces::CardLayout>& layouts, const faces:
 }
 
 int run(const Options& options) {
+    if (options.check)
+        need_checker();
     const auto card_options = card_options_of(options.card);
     require_preview_name(options.preview);
     Request request = options.request;
@@ -59,9 +60,9 @@ int run(const Options& options) {
     const auto layouts = faces::card_layouts(plan, card_options);
     const std::string bytes = faces::card_pdf(layouts, card_options);
     if (options.check) {
-        const auto findings = faces::check_card(bytes, layouts, card_options);
-        io::say(faces::check_text(findings, card_options));
-        if (std::any_of(findings.begin(), findings.end(), [](const auto& finding) { return !finding.ok; }))
+        const auto measured = measure(bytes, layouts, card_options);
+        io::say(measured.text);
+        if (!measured.all_hold)
             throw io::InputError("--check", "", "the card misses a limit; nothing was written");
     }
     const std::string preview = options.preview.empty() ? "" : preview_of(options.preview, bytes, layouts[0]);

@@ -44,6 +44,8 @@ OptionTable card_option_table(CardWords& words) {
             {"--paper", &words.paper, "a4, letter", "PAPER"},
             {"--eye", &words.distance, "600mm", "LENGTH"},
             {"--tilt", &words.tilt, "degrees between the line of sight and the upright: 30", "DEGREES"},
+            {"--tube", &words.tube, "the tube that a strip or stem card lies on: 50mm; or flat", "DIAMETER"},
+            {"--simpler", &words.simpler, "another plan, with no more lines than one side of the card holds"},
         });
 }
 
@@ -65,16 +67,14 @@ faces::CardOptions card_options_of(const CardWords& words) {
     return options;
 }
 
-void limit_lines(const faces::CardOptions& card, Event& event) {
+CardLimits limits_of(const faces::CardOptions& card) {
     const auto held = [&card](const faces::CardSize& size) {
         return faces::lines_held(faces::card_capacity(size, card.reading_distance_mm, card.tilt_deg));
     };
     int lines = std::max(fewest_lines, held(card.size));
     if (card.turns)
         lines = std::max(lines, held({card.size.height_mm, card.size.width_mm}));
-    event.max_lines_run = lines;
-    if (!card.run_only)
-        event.max_lines_bike = lines;
+    return {card.run_only ? 0 : lines, lines};
 }
 
 } // namespace tuck::cli

@@ -1,6 +1,8 @@
 // The commands as tables: each parses, calls the library once, prints. No arithmetic here.
 #pragma once
 
+#include "tuck/document.hpp"
+
 #include <functional>
 #include <map>
 #include <optional>
@@ -17,15 +19,20 @@ using Action = std::function<int()>;
 
 /// Where the text of an option goes: a list grows with every use, a flag is set, a map keeps the text under
 /// the option's name. It has to outlive the parsing.
-using Target = std::variant<std::string*, std::optional<std::string>*, std::vector<std::string>*, bool*,
-                            std::optional<int>*, std::optional<double>*, std::map<std::string, std::string>*>;
+struct TypedTarget {
+    Typed* typed;
+    bool many;
+};
+using Target =
+    std::variant<TypedTarget, std::string*, std::optional<std::string>*, std::vector<std::string>*, bool*,
+                 std::optional<int>*, std::optional<double>*, std::map<std::string, std::string>*>;
 
 /// One option. All texts stand in the program itself: they are never freed.
 struct Option {
     std::string_view name; // "--mass", "-o,--output"; without dashes a word known by its place
     Target target;
     std::string_view help;
-    std::string_view kind = "TEXT"; // of value, for the help: "MASS", "FILE.pdf"
+    std::string_view kind = "TEXT"; // of value, for the help: "MASS", "FILE.pdf"; empty: it takes none
     std::string_view one_of = {};   // the only words allowed, parted by commas; empty: any
     std::string_view group = {};    // heading in the help
     bool required = false;

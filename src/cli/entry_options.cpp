@@ -1,6 +1,6 @@
 #include "cli/entry_options.hpp"
-
 #include "base/utf8.hpp"
+#include "cli/tell.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
 #include "io/units.hpp"
@@ -34,6 +34,15 @@ OptionTable person_options(EntryRequest& request) {
             {"--height", &request.height, "178cm, 1.78m, 70in", "LENGTH"},
             {"--level", &request.level, "beginner, steady, keen, fast", "WORD"}};
 }
+
+namespace {
+
+void under_option(const char* option, io::Fault& fault) {
+    fault.file = option;
+    fault.place.clear();
+}
+
+} // namespace
 
 DiaryEntry entry_of(EntryKind kind, const EntryRequest& request) {
     return entry_of(kind, request, io::Json::object());
@@ -89,9 +98,9 @@ Athlete athlete_of(const EntryRequest& request, double mass_kg) {
     auto athlete = io::athlete_from(node, times);
     for (std::size_t i = before; i < faults.size(); ++i)
         if (faults[i].place == "/level" && request.level)
-            faults[i] = {"--level", "", faults[i].text};
+            under_option("--level", faults[i]);
         else if (faults[i].place == "/height_m" && request.height)
-            faults[i] = {"--height", "", faults[i].text};
+            under_option("--height", faults[i]);
     if (!faults.empty())
         throw io::InputError(faults);
     return athlete;
@@ -102,17 +111,7 @@ std::string today() {
 }
 
 void tell_state(const io::DiaryFile& file, const std::string& diary) {
-    if (!file.torn.empty())
-        fmt::print(stderr,
-                   "tuck: {}: the last line was cut short by a crash and does not count; the next entry "
-                   "moves it to a file beside the diary\n",
-                   shown(diary));
-    for (const auto& fault : io::first_of(file.bad))
-        fmt::print(stderr, "tuck: {}\n", line_of(fault));
-    if (file.bad_lines > 0)
-        fmt::print(stderr,
-                   "tuck: {}: {} lines cannot be read and do not count; tuck diary mend sets them aside\n",
-                   shown(diary), file.bad_lines);
+    tell_notes(io::notes_on(file, diary));
 }
 
 int save(const std::string& diary, const DiaryEntry& entry) {

@@ -2,6 +2,7 @@
 #include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "io/fault.hpp"
+#include "tuck/version.hpp"
 
 #include <cstdio>
 #include <fmt/format.h>
@@ -23,7 +24,7 @@ int run(int argc, char** argv) {
                      foods_command(), model_command(), sweat_test_command(), diary_command(),
                      rehearse_command()},
     };
-    return run_command_line(program, "tuck " TUCK_VERSION, argc, argv);
+    return run_command_line(program, std::string("tuck ") + tuck::version(), argc, argv);
 }
 
 /// What was said is on its way: a full disk or a closed pipe is told, whatever the command.

@@ -29,6 +29,7 @@ struct Keep {
     const CLI::results_t& texts;
     const std::string name;
 
+    bool operator()(TypedTarget to) const { return (*to.typed)[name] = texts, true; }
     bool operator()(std::string* to) const { return *to = texts.front(), true; }
     bool operator()(std::optional<std::string>* to) const { return *to = texts.front(), true; }
     bool operator()(std::vector<std::string>* to) const { return *to = texts, true; }
@@ -53,11 +54,15 @@ void add(CLI::App& app, const Option& option) {
         return std::visit(Keep{texts, name}, target);
     };
     CLI::Option* added = nullptr;
+    const auto* typed = std::get_if<TypedTarget>(&option.target);
     if (bool* const* flag = std::get_if<bool*>(&option.target))
         added = app.add_flag(name, **flag, help);
+    else if (typed && option.kind.empty())
+        added = app.add_flag_callback(
+            name, [typed = typed->typed, name] { (*typed)[name]; }, help);
     else
         added = app.add_option(name, keep, help)->type_name(std::string(option.kind));
-    if (std::holds_alternative<std::vector<std::string>*>(option.target)) {
+    if (std::holds_alternative<std::vector<std::string>*>(option.target) || (typed && typed->many)) {
         // One value for each use, so that a list never swallows the event's file name.
         added->expected(1, CLI::detail::expected_max_vector_size)->allow_extra_args(name.front() != '-');
         if (option.commas)

@@ -37,7 +37,7 @@ void require_sheet_name(const std::string& file) {
                              "\"" + file + "\": allowed: a file name that ends in .pdf, .txt or .html");
 }
 
-std::string sheet_bytes(const PlanPair& plans, const std::string& file, const faces::Paper& paper) {
+std::string sheet_bytes(const Answer& plans, const std::string& file, const faces::Paper& paper) {
     const auto content = faces::sheet_content(plans.plan, plans.no_swim ? &*plans.no_swim : nullptr);
     if (ends_with(file, ".txt"))
         return faces::sheet_text(content);
@@ -50,7 +50,9 @@ int run(const Options& options) {
     Request request = options.request;
     if (options.card_words.simpler)
         request.card = card;
-    const PlanPair plans = options.sheet.empty() ? PlanPair{plan_of(request), {}} : plans_of(request);
+    const Answer plans = answer_of(request, {.no_swim = !options.sheet.empty(), .lp = !options.lp.empty()});
+    if (!options.lp.empty() && plans.lp.empty())
+        throw io::InputError("--lp", "", "this plan schedules nothing");
     const Plan& plan = plans.plan;
     if (options.json || !options.output.empty())
         tell_warnings(plan.warnings);
@@ -61,7 +63,7 @@ int run(const Options& options) {
     if (!options.sheet.empty())
         outputs.add(options.sheet, sheet_bytes(plans, options.sheet, card.paper));
     if (!options.lp.empty())
-        outputs.add(options.lp, lp_of(request));
+        outputs.add(options.lp, plans.lp);
     const auto text = options.json ? faces::plan_json(plan) : faces::plan_text(plan);
     if (options.output.empty() || options.output == "-")
         outputs.print(text);

@@ -80,7 +80,7 @@ int run(const Options& options) {
     const auto file = io::read_diary(request.diary); // a first race may begin the diary
     tell_state(file, request.diary);
     request.diary.clear();
-    auto asked = asked_by(request);
+    const auto asked = asked_by(request);
     const auto wanted = wanted_for(asked.event);
     const auto before = learn(file.entries, asked.athlete, wanted);
     const Plan plan = compose_plan(with_learned(asked.athlete, before), asked.event, asked.pantry);

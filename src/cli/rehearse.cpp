@@ -5,13 +5,12 @@
 #include "cli/tell.hpp"
 #include "say/line_words.hpp"
 #include "io/files.hpp"
-#include "io/outputs.hpp"
 #include "io/ical.hpp"
+#include "io/outputs.hpp"
 #include "io/units.hpp"
 #include "sheet/rehearsal_sheet.hpp"
 #include "text/plan_text.hpp"
 #include "text/rehearsal_text.hpp"
-#include "tuck/compose.hpp"
 #include "tuck/rehearsal.hpp"
 
 #include <cmath>
@@ -45,42 +44,6 @@ auto value_of(const char* option, const std::optional<std::string>& text, Read r
     } catch (const std::invalid_argument& error) {
         throw InputError(option, "", error.what());
     }
-}
-
-double session_min(const char* option, const std::optional<std::string>& text, double usual) {
-    const auto seconds = value_of(option, text, io::duration_s);
-    const double minutes = seconds ? *seconds / 60 : usual;
-    if (minutes != 0 && (minutes < 10 || minutes > 720))
-        throw InputError(option, "",
-                         fmt::format("{:g} min is out of range; allowed 0, or 10 to 720 min", minutes));
-    return minutes;
-}
-
-/// Beside an event file the weather, day and hour that are typed are those of the session.
-RehearsalAsk take_ask(const Options& options, Request& request) {
-    RehearsalAsk ask;
-    ask.ride_min = session_min("--ride", options.ride, ask.ride_min);
-    ask.run_min = session_min("--run", options.run, ask.run_min);
-    if (ask.ride_min + ask.run_min <= 0)
-        throw InputError("--ride", "", "is 0, and so is --run; give at least one of them");
-    auto& typed = request.options;
-    ask.date = value_of("--date", typed.date, io::calendar_date);
-    ask.start_min = value_of("--start", typed.start, io::clock_min);
-    typed.date.reset();
-    typed.start.reset();
-    if (request.event_file.empty())
-        return ask;
-    ask.temperature_c = value_of("--temperature", typed.temperature, io::temperature_c);
-    ask.humidity_pct = value_of("--humidity", typed.humidity, io::humidity_pct);
-    if (ask.temperature_c && (*ask.temperature_c < -20 || *ask.temperature_c > 50))
-        throw InputError("--temperature", "",
-                         fmt::format("{:g} is out of range; allowed -20 to 50 C", *ask.temperature_c));
-    if (ask.humidity_pct && *ask.humidity_pct > 100)
-        throw InputError("--humidity", "",
-                         fmt::format("{:g} is out of range; allowed 0 to 100 %", *ask.humidity_pct));
-    typed.temperature.reset();
-    typed.humidity.reset();
-    return ask;
 }
 
 std::vector<io::CalendarEvent> calendar_of(const RehearsalSeries& series, const Event& session,
@@ -138,23 +101,20 @@ std::string rehearsal_paper(const Plan& plan) {
 }
 
 int run(const Options& options) {
-    Request request = options.request;
-    const auto ask = take_ask(options, request);
-    const auto asked = asked_by(request);
-    const auto rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, ask);
+    const auto answer = rehearse(ask_of(options.request), {options.ride, options.run});
+    const auto& [race, ask, rehearsal, planned] = answer;
+    tell_notes(race.notes);
     tell_warnings(rehearsal.warnings);
-    if (rehearsal.refused)
+    if (!planned)
         return 1;
-    Plan plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);
-    const auto own = own_numbers(asked.learned);
-    plan.assumptions.insert(plan.assumptions.begin(), own.begin(), own.end());
+    const Plan& plan = *planned;
     if (options.live && !plan.refused)
         return run_live(options.marks.empty() ? "marks.jsonl" : options.marks, session_of(plan, ask));
     io::Outputs outputs;
     outputs.never_over(io::files_read());
     if (!options.pdf.empty() && !plan.refused)
         outputs.add(options.pdf, rehearsal_paper(plan));
-    add_series(options, rehearsal, asked.learned, asked.event.date, ask.ride_min + ask.run_min, outputs);
+    add_series(options, rehearsal, race.learned, race.event.date, ask.ride_min + ask.run_min, outputs);
     outputs.print(faces::rehearsal_text(rehearsal) + "\n" + faces::plan_text(plan));
     outputs.commit();
     return plan.refused ? 1 : 0;

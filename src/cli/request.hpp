@@ -1,10 +1,8 @@
-// From the options of a command to a composed plan.
+// What the commands that make a plan take from their line, handed to the library as it is.
 #pragma once
 
 #include "card/card.hpp"
-#include "io/options.hpp"
-#include "tuck/diary.hpp"
-#include "tuck/plan.hpp"
+#include "tuck/ask.hpp"
 
 #include <optional>
 #include <string>
@@ -12,18 +10,9 @@
 
 namespace tuck::cli {
 
-/// Changes to what was asked, to see another plan: none is kept in a file.
-struct Edits {
-    std::vector<std::string> without, only; // foods or groups
-    std::string bike_rhythm;                // "10min", "15min" or "20min"
-    std::string swim;                       // "cancelled"
-    std::string delay;                      // of the start: "45min"
-    std::vector<std::string> pins;          // "0:40=gel_25", "6km=gel_25"
-};
-
 struct Request {
     std::string event_file; // empty: options alone
-    io::PlanOptions options;
+    Typed options;
     std::string foods;                  // folder of the pantry; empty: found
     std::vector<std::string> own_foods; // files of own foods
     std::string diary;                  // file; empty: none
@@ -31,29 +20,13 @@ struct Request {
     std::optional<faces::CardOptions> card; // its plan has no more lines than the card holds
 };
 
-/// What a request says, read and checked.
-struct Asked {
-    Athlete athlete; // with what the diary has taught; what was typed outranks it
-    Event event;
-    Pantry pantry;
-    Learned learned;
-};
+Ask ask_of(const Request& request);
+
+/// Read and checked; what is not whole in a document is told on standard error. Throws io::InputError.
 Asked asked_by(const Request& request);
 
-/// Reads, checks every name against the pantry, and composes. Throws io::InputError.
+Answer answer_of(const Request& request, const Want& want = {});
+/// The plan alone.
 Plan plan_of(const Request& request);
-
-/// The scheduling problem of that plan in the CPLEX LP format. Throws InputError where nothing is scheduled.
-std::string lp_of(const Request& request);
-
-/// The plan and, where the day begins with a swim and goes on after it, the same day without swim and T1.
-struct PlanPair {
-    Plan plan;
-    std::optional<Plan> no_swim;
-};
-PlanPair plans_of(const Request& request);
-
-/// The day when its swim is cancelled; nothing when it has none, or nothing else.
-std::optional<Event> without_swim(Event event);
 
 } // namespace tuck::cli

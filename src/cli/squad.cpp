@@ -46,6 +46,7 @@ struct Common {
     io::EventDocument event;
     Pantry pantry;
     faces::CardOptions card;
+    CardLimits limits;
 };
 
 /// One row, worked out: either faults, or everything that will be written of it.
@@ -61,8 +62,11 @@ struct Done {
 };
 
 Common read_common(const Options& options) {
-    Common common{io::load_event(options.event), io::load_pantry(io::pantry_folder(options.foods)),
-                  card_options_of(options.card)};
+    Common common{io::load_event(options.event),
+                  io::load_pantry(io::pantry_folder(options.foods)),
+                  card_options_of(options.card),
+                  {}};
+    common.limits = limits_of(common.card);
     for (const auto& path : options.own_foods)
         io::add_foods(common.pantry, path);
     common.event.json.erase("athlete");
@@ -107,8 +111,9 @@ public:
 
     void add_faults(const std::vector<io::Fault>& faults) {
         for (const auto& fault : io::first_of(faults))
-            bad_.write(io::csv_line(
-                {shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place), shown(fault.text)}));
+            bad_.write(
+                io::csv_line({shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place),
+                              shown(words_of(fault))}));
     }
 
     void add(const Done& done) {
@@ -264,7 +269,7 @@ std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Commo
         try {
             auto input = roster.input(common.event, row);
             if (options.card.simpler)
-                limit_lines(common.card, input.event);
+                limit_lines(common.limits, input.event);
             io::check_foods(input, common.pantry);
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {

@@ -123,12 +123,13 @@ void set_weather_of_leg(Situation& now, const Leg& leg, double start_s) {
     const double start_h = start_hour(now.event) + start_s / 3600;
     double time_s = leg.time_s.value_or(0);
     for (int round = 0; round < most_weather_rounds; ++round) {
-        const Air air = mean_air(points, start_h, start_h + time_s / 3600);
+        Air air = mean_air(points, start_h, start_h + time_s / 3600);
         now.weather.temperature_c = air.temperature_c;
         if (now.event.weather.humidity_pct || follows_hours(now.event))
             now.weather.humidity_pct = air.humidity_pct;
         if (tells_wind(now.event.weather))
             now.weather.wind_m_s = air.wind_m_s;
+        air.wind_m_s = leg.wind_m_s.value_or(air.wind_m_s);
         now.wbgt_c = wbgt_c(air);
         if (points.size() == 1)
             break;

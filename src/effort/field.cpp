@@ -20,6 +20,10 @@ double standard_m(Sport sport) {
     return sport == Sport::swim ? standard_swim_m : sport == Sport::bike ? standard_bike_m : standard_run_m;
 }
 
+double sex_factor(Sport sport, const Athlete& athlete, double distance_m) {
+    return athlete.sex == Sex::female ? womens_time_factor(sport, distance_m) : 1;
+}
+
 /// Time of the athlete's level over the standard distance. The results hold runs off the bike: that is taken
 /// out, so that every way meets at the same point.
 double standard_time_s(Sport sport, const Athlete& athlete) {
@@ -28,7 +32,7 @@ double standard_time_s(Sport sport, const Athlete& athlete) {
                           : sport == Sport::bike
                               ? times.bike_s
                               : times.run_s / run_off_bike_factor(athlete.level, standard_bike_m);
-    return athlete.sex == Sex::female ? mens_s * womens_time_factor(sport) : mens_s;
+    return mens_s * sex_factor(sport, athlete, standard_m(sport));
 }
 
 /// The same time as far as the athlete's own numbers tell it.
@@ -60,14 +64,14 @@ Reason level_reason(const Athlete& athlete) {
 }
 
 /// The results at hand are men's. Women's places are taken from them, slower as the sexes differ.
-void take_womens(Estimate& estimate, const Athlete& athlete, Sport sport) {
+void take_womens(Estimate& estimate, const Athlete& athlete, Sport sport, double distance_m) {
     if (athlete.sex != Sex::female)
         return;
     estimate.log_sd = root_sum({estimate.log_sd, sd_sex});
     estimate.because.push_back(
         {fmt::format("no table of women's results is at hand: the men's, times {:.2f}, and a wider spread",
-                     womens_time_factor(sport)),
-         "Lepers 2019 (non-elite women and men)"});
+                     womens_time_factor(sport, distance_m)),
+         "Rust 2013 (elites, standard); Lepers 2019 (non-elite, long)"});
 }
 
 } // namespace
@@ -98,7 +102,8 @@ namespace {
 Estimate place_in_field(const Situation& now, Sport sport, double distance_m) {
     const auto& athlete = now.athlete;
     const double time_s =
-        scaled_time_s(sport, standard_time_s(sport, athlete), standard_m(sport), distance_m);
+        scaled_time_s(sport, standard_time_s(sport, athlete), standard_m(sport), distance_m) *
+        sex_factor(sport, athlete, distance_m) / sex_factor(sport, athlete, standard_m(sport));
     if (athlete.level != Level::unknown)
         return {time_s, spread_of(sport) * stated_level, {level_reason(athlete)}, true};
     std::vector<std::pair<Sport, double>> known;
@@ -128,7 +133,7 @@ Estimate place_in_field(const Situation& now, Sport sport, double distance_m) {
 
 Estimate from_field(const Situation& now, Sport sport, double distance_m) {
     auto estimate = place_in_field(now, sport, distance_m);
-    take_womens(estimate, now.athlete, sport);
+    take_womens(estimate, now.athlete, sport, distance_m);
     return estimate;
 }
 

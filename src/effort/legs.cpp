@@ -163,7 +163,7 @@ Power power_of(const Situation& now, double distance_m) {
 } // namespace
 
 double shown_ride_s(const Athlete& athlete, double distance_m, double time_s) {
-    const double womens = athlete.sex == Sex::female ? womens_time_factor(Sport::bike) : 1;
+    const double womens = athlete.sex == Sex::female ? womens_time_factor(Sport::bike, distance_m) : 1;
     return scaled_time_s(Sport::bike, time_s, distance_m, standard_bike_m) / womens;
 }
 

@@ -1,13 +1,14 @@
 #include "io/diary_file.hpp"
 
+#include "base/utf8.hpp"
 #include "io/csv.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <set>
-#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 
@@ -87,8 +88,9 @@ private:
 
 } // namespace
 
-DiaryFile read_diary(const std::string& path) {
-    const auto log = read_lines(path);
+namespace {
+
+DiaryFile diary_of(const LogLines& log, const std::string& path) {
     DiaryFile out;
     out.torn = log.torn;
     Reader reader(path, out.bad);
@@ -107,9 +109,32 @@ DiaryFile read_diary(const std::string& path) {
     return out;
 }
 
-DiaryFile read_existing_diary(const std::string& path) {
-    require_there(path);
-    return read_diary(path);
+} // namespace
+
+DiaryFile read_diary(const std::string& path) {
+    return diary_of(read_lines(path), path);
+}
+
+DiaryFile read_existing_diary(const Document& diary) {
+    if (diary.text)
+        return diary_of(lines_in(*diary.text), diary.name);
+    require_there(diary.name);
+    return read_diary(diary.name);
+}
+
+std::vector<std::string> notes_on(const DiaryFile& file, const std::string& path) {
+    std::vector<std::string> notes;
+    if (!file.torn.empty())
+        notes.push_back(shown(path) +
+                        ": the last line was cut short by a crash and does not count; the next entry "
+                        "moves it to a file beside the diary");
+    for (const auto& fault : first_of(file.bad))
+        notes.push_back(line_of(fault));
+    if (file.bad_lines > 0)
+        notes.push_back(
+            fmt::format("{}: {} lines cannot be read and do not count; tuck diary mend sets them aside",
+                        shown(path), file.bad_lines));
+    return notes;
 }
 
 std::string set_aside_name(const std::string& path) {

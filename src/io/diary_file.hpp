@@ -4,6 +4,7 @@
 #include "io/diary_json.hpp"
 #include "io/line_log.hpp"
 #include "tuck/diary.hpp"
+#include "tuck/document.hpp"
 
 #include <string>
 #include <vector>
@@ -20,8 +21,11 @@ struct DiaryFile {
 /// Every line of the diary that can be read. A missing file is an empty diary. Throws InputError for what
 /// cannot be opened, and where there are lines and not one can be read.
 DiaryFile read_diary(const std::string& path);
-/// The same, for a file that must exist.
-DiaryFile read_existing_diary(const std::string& path);
+/// The same, for a text, or a file that must exist.
+DiaryFile read_existing_diary(const Document& diary);
+
+/// What the user should know of a diary that is not whole: a line each, fit for a terminal.
+std::vector<std::string> notes_on(const DiaryFile& file, const std::string& path);
 
 /// Where mend_diary puts what cannot be read.
 std::string set_aside_name(const std::string& path);

@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <stdexcept>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
 
 namespace tuck::io {
 
@@ -249,15 +249,20 @@ void read_date(Node& node, DiaryEntry& entry) {
 
 /// A typed entry has no file: its faults are told under the option that fills the key.
 Fault placed(Fault fault, EntryKind kind, const std::string& place) {
+    const auto at_option = [&fault](const char* option) {
+        fault.file = option;
+        fault.place.clear();
+        return fault;
+    };
     if (fault.file.empty())
         for (const auto& option : entry_options(kind))
             if (fault.place.rfind("/" + option.key, 0) == 0 &&
                 (fault.place.size() == option.key.size() + 1 || fault.place[option.key.size() + 1] == '/'))
-                return {option.option, "", fault.text};
+                return at_option(option.option);
     if (fault.file.empty() && fault.place == "/date")
-        return {"--date", "", fault.text};
+        return at_option("--date");
     if (fault.file.empty() && fault.place == "/note")
-        return {"--note", "", fault.text};
+        return at_option("--note");
     fault.place = place + fault.place;
     return fault;
 }

@@ -23,9 +23,9 @@ struct EventDocument {
     Fault placed(Fault fault) const;
 };
 
-/// Loads an event file. Its "athlete" may be an object or the name of an athlete file beside it.
-EventDocument load_event(const std::string& path);
-/// Puts an athlete file in the place of the event's athlete.
-void put_athlete(EventDocument& document, const std::string& athlete_path);
+/// Loads an event. Its "athlete" may be an object or the name of an athlete file beside it.
+EventDocument load_event(const Document& event);
+/// Puts this athlete in the place of the event's.
+void put_athlete(EventDocument& document, const Document& athlete);
 
 } // namespace tuck::io

@@ -233,10 +233,11 @@ Fault EventDocument::placed(Fault fault) const {
     return fault;
 }
 
-EventDocument load_event(const std::string& path) {
+EventDocument load_event(const Document& event) {
+    const std::string& path = event.name;
     EventDocument document;
     document.file = path;
-    document.json = read_json(path);
+    document.json = read_json(event);
     if (!document.json.is_object())
         throw InputError(path, "/", "must be an object: { ... }");
     const auto athlete = document.json.find("athlete");
@@ -249,9 +250,9 @@ EventDocument load_event(const std::string& path) {
     return document;
 }
 
-void put_athlete(EventDocument& document, const std::string& athlete_path) {
-    document.json["athlete"] = read_json(athlete_path);
-    document.athlete_file = athlete_path;
+void put_athlete(EventDocument& document, const Document& athlete) {
+    document.json["athlete"] = read_json(athlete);
+    document.athlete_file = athlete.name;
 }
 
 EventInput read_event(const EventDocument& document) {

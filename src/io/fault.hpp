@@ -2,37 +2,18 @@
 #pragma once
 
 #include "base/words.hpp"
+#include "tuck/error.hpp"
 
-#include <cstddef>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 namespace tuck::io {
 
-struct Fault {
-    std::string file;  // or the option: "--mass"
-    std::string place; // JSON pointer, or "line 3, column 7"; may be empty
-    std::string text;  // what is wrong; what is allowed
-};
-
-/// More are counted and not told: a file of another kind is wrong in every line.
-inline constexpr std::size_t most_faults_told = 50;
-
-/// One line, fit for a terminal: "athlete.json: /mass_kg: 700 is too large; allowed 25 to 250 kg".
-std::string line_of(const Fault& fault);
-
-/// The first 50 faults; where there are more the last says "and 150 more".
-std::vector<Fault> first_of(std::vector<Fault> faults);
-
-/// The faults found in one go, as first_of gives them. `what()` holds one line for each.
-class InputError : public std::runtime_error {
-public:
-    explicit InputError(std::vector<Fault> faults);
-    InputError(std::string file, std::string place, std::string text);
-    std::vector<Fault> faults;
-};
-
+using tuck::Fault;
+using tuck::first_of;
+using tuck::line_of;
+using tuck::most_faults_told;
 using tuck::nearest_word;
+using InputError = tuck::Error;
 
 } // namespace tuck::io

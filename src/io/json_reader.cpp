@@ -7,8 +7,8 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
-#include <set>
 #include <nlohmann/json.hpp>
+#include <set>
 
 namespace tuck::io {
 
@@ -84,8 +84,8 @@ Json parse_json(const std::string& text, const std::string& file) {
     }
 }
 
-Json read_json(const std::string& path) {
-    return parse_json(read_file(path), path);
+Json read_json(const Document& document) {
+    return parse_json(document.text ? *document.text : read_file(document.name), document.name);
 }
 
 Node::Node(const Json& value, std::string file, std::string pointer, std::vector<Fault>& faults)
@@ -103,8 +103,10 @@ const Json* Node::find(const std::string& key) {
     return has(key) ? &(*value_)[key] : nullptr;
 }
 
-void Node::fault(const std::string& key, const std::string& text) {
-    faults_->push_back({file_, key.empty() ? pointer_ : pointer_ + "/" + escaped(key), text});
+void Node::fault(const std::string& key, const std::string& what, const std::string& allowed,
+                 const std::string& nearest) {
+    faults_->push_back(
+        {file_, key.empty() ? pointer_ : pointer_ + "/" + escaped(key), what, allowed, nearest});
 }
 
 void Node::missing(const std::string& key) {
@@ -115,14 +117,14 @@ std::optional<double> Node::number(const std::string& key, double low, double hi
     const Json* value = find(key);
     if (!value)
         return std::nullopt;
-    const std::string allowed = fmt::format("allowed {:g} to {:g} {}", low, high, unit);
+    const std::string allowed = fmt::format("{:g} to {:g} {}", low, high, unit);
     if (!value->is_number()) {
-        fault(key, "must be a number; " + allowed);
+        fault(key, "must be a number", allowed);
         return std::nullopt;
     }
     const double number = value->get<double>();
     if (!std::isfinite(number) || number < low || number > high) {
-        fault(key, fmt::format("{:g} is out of range; {}", number, allowed));
+        fault(key, fmt::format("{:g} is out of range", number), allowed);
         return std::nullopt;
     }
     return number + 0.0; // -0 becomes 0
@@ -131,7 +133,7 @@ std::optional<double> Node::number(const std::string& key, double low, double hi
 double Node::required_number(const std::string& key, double low, double high, const char* unit) {
     if (!has(key)) {
         find(key);
-        fault(key, fmt::format("is missing; allowed {:g} to {:g} {}", low, high, unit));
+        fault(key, "is missing", fmt::format("{:g} to {:g} {}", low, high, unit));
         return low;
     }
     return number(key, low, high, unit).value_or(low);
@@ -140,7 +142,7 @@ double Node::required_number(const std::string& key, double low, double high, co
 std::optional<int> Node::whole(const std::string& key, int low, int high) {
     const auto value = number(key, low, high, "(whole number)");
     if (value && *value != std::floor(*value)) {
-        fault(key, fmt::format("{:g} is not whole; allowed {} to {}", *value, low, high));
+        fault(key, fmt::format("{:g} is not whole", *value), fmt::format("{} to {}", low, high));
         return std::nullopt;
     }
     return value ? std::optional<int>(static_cast<int>(*value)) : std::nullopt;
@@ -255,7 +257,7 @@ std::vector<Node> Node::objects(const std::string& key, size_t most) {
 
 void Node::unknown_word(const std::string& key, const std::string& word,
                         const std::vector<std::string>& known) {
-    fault(key, fmt::format("\"{}\" is not known; allowed: {}", word, fmt::join(known, ", ")));
+    fault(key, fmt::format("\"{}\" is not known", word), fmt::format("{}", fmt::join(known, ", ")));
 }
 
 void Node::finish() {
@@ -268,10 +270,7 @@ void Node::finish() {
             fault(key, "is not known");
             continue;
         }
-        const auto near = nearest_word(key, known_);
-        std::string text = near.empty() ? fmt::format("is not known; allowed: {}", fmt::join(known_, ", "))
-                                        : fmt::format("is not known; did you mean \"{}\"?", near);
-        fault(key, text);
+        fault(key, "is not known", fmt::format("{}", fmt::join(known_, ", ")), nearest_word(key, known_));
     }
 }
 

@@ -3,6 +3,7 @@
 
 #include "base/utf8.hpp"
 #include "io/fault.hpp"
+#include "tuck/document.hpp"
 
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
@@ -16,8 +17,8 @@ using Json = nlohmann::json;
 
 /// Parses JSON text. Throws InputError with line and column; repeated keys and a byte-order mark are faults.
 Json parse_json(const std::string& text, const std::string& file);
-/// read_file and parse_json.
-Json read_json(const std::string& path);
+/// The document, read if its text is not given, and parsed.
+Json read_json(const Document& document);
 
 /// An object of the document. Every getter notes its key as known; a value of the wrong kind or out of its
 /// range is a fault and reads as absent. Call `finish` last: it reports the keys that nobody asked for.
@@ -54,7 +55,8 @@ public:
         return std::nullopt;
     }
     void missing(const std::string& key);
-    void fault(const std::string& key, const std::string& text);
+    void fault(const std::string& key, const std::string& what, const std::string& allowed = "",
+               const std::string& nearest = "");
     /// Reports unknown keys, with the nearest known one.
     void finish();
     const std::string& pointer() const { return pointer_; }

@@ -73,8 +73,8 @@ private:
     void open(const std::string& path, int flags, int lock) {
         fd_ = ::open(path.c_str(), flags | O_CLOEXEC, private_mode);
         if (fd_ < 0)
-            fail(path, fmt::format("cannot be {}: {}", lock == LOCK_EX ? "written" : "read",
-                                   std::strerror(errno)));
+            fail(path,
+                 fmt::format("cannot be {}: {}", lock == LOCK_EX ? "written" : "read", std::strerror(errno)));
         try {
             require_regular(path);
             wait_for(path, lock);
@@ -88,7 +88,8 @@ private:
             ::close(std::exchange(fd_, -1));
     }
     bool still_there(const std::string& path) const {
-        struct stat ours {}, there {};
+        struct stat ours {
+        }, there{};
         return ::fstat(fd_, &ours) == 0 && ::stat(path.c_str(), &there) == 0 && ours.st_ino == there.st_ino &&
                ours.st_dev == there.st_dev;
     }
@@ -207,7 +208,12 @@ LogLines lines_of(const Locked& file, const std::string& path) {
     const off_t size = file.size();
     if (static_cast<std::size_t>(size) > largest_log)
         fail(path, fmt::format("is too large; allowed up to {} MB", largest_log >> 20));
-    const std::string bytes = file.read(path, 0, static_cast<std::size_t>(size));
+    return lines_in(file.read(path, 0, static_cast<std::size_t>(size)));
+}
+
+} // namespace
+
+LogLines lines_in(const std::string& bytes) {
     LogLines out;
     std::size_t at = 0;
     for (auto end = bytes.find('\n'); end != std::string::npos; end = bytes.find('\n', at)) {
@@ -217,8 +223,6 @@ LogLines lines_of(const Locked& file, const std::string& path) {
     out.torn = bytes.substr(at);
     return out;
 }
-
-} // namespace
 
 LogLines read_lines(const std::string& path) {
     if (!std::filesystem::exists(path))

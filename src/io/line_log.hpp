@@ -21,9 +21,9 @@ using MakeLines = std::function<std::string(const std::string& last_line)>;
 /// True for a line that is whole although its newline is missing.
 using IsWhole = std::function<bool(const std::string& line)>;
 
-/// Adds lines at the end; a new file is for its owner alone. One writer at a time (flock; waits up to 10 s). Returns when the lines are on the
-/// disk. If that fails the file is as it was before, or at worst ends in a torn line that the next call moves
-/// to a file beside it. Throws InputError.
+/// Adds lines at the end; a new file is for its owner alone. One writer at a time (flock; waits up to 10 s).
+/// Returns when the lines are on the disk. If that fails the file is as it was before, or at worst ends in a
+/// torn line that the next call moves to a file beside it. Throws InputError.
 Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole);
 Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole, FileCalls& calls);
 
@@ -34,6 +34,8 @@ struct LogLines {
 
 /// The whole file; a missing one has no lines. Throws InputError for what cannot be read or is over 64 MB.
 LogLines read_lines(const std::string& path);
+/// The lines of a text that was read by other means.
+LogLines lines_in(const std::string& bytes);
 /// The same for who holds the lock already: inside MakeLines.
 LogLines lines_under_lock(const std::string& path);
 /// Throws InputError where there is no such file.

@@ -19,37 +19,6 @@ struct Asked {
     std::map<std::string, std::string> option_at;
     std::map<std::string, std::string> failed; // the same, of options that could not be read
     std::vector<Fault> faults;
-
-    /// `read` turns the text into the value that an event file would hold at `pointer`.
-    template <typename Read>
-    void put(const char* option, const OptionText& text, const char* pointer, Read read) {
-        if (!text)
-            return;
-        option_at[pointer] = option;
-        const Json::json_pointer at(pointer);
-        if (json[at.parent_pointer()].is_null()) // stands even where the value does not
-            json[at.parent_pointer()] = Json::object();
-        try {
-            json[at] = read(*text);
-        } catch (const std::invalid_argument& error) {
-            failed[pointer] = option;
-            faults.push_back({option, "", error.what()});
-        }
-    }
-
-    /// One more value of a list.
-    template <typename Read>
-    void append(const char* option, const std::string& text, const char* pointer, Read read) {
-        try {
-            for (const auto& value : read(text)) {
-                auto& list = json[Json::json_pointer(pointer)];
-                option_at[fmt::format("{}/{}", pointer, list.size())] = option;
-                list.push_back(value);
-            }
-        } catch (const std::invalid_argument& error) {
-            faults.push_back({option, "", error.what()});
-        }
-    }
 };
 
 std::string as_is(const std::string& text) {
@@ -120,77 +89,203 @@ std::string as_sun(const std::string& text) {
     return text;
 }
 
-void ask_athlete(Asked& asked, const PlanOptions& o) {
-    asked.put("--mass", o.mass, "/athlete/mass_kg", mass_kg);
-    asked.put("--height", o.height, "/athlete/height_m", length_m);
-    asked.put("--age", o.age, "/athlete/age_y",
-              [](const std::string& text) { return plain_number(text, "an age in years"); });
-    asked.put("--sex", o.sex, "/athlete/sex", as_is);
-    asked.put("--level", o.level, "/athlete/level", as_is);
-    asked.put("--position", o.position, "/athlete/position", as_is);
-    asked.put("--name", o.name, "/athlete/name", as_is);
-    asked.put("--threshold-power", o.threshold_power, "/athlete/threshold_power_w", power_w);
-    asked.put("--threshold-pace", o.threshold_pace, "/athlete/threshold_run_s_per_km", pace_s_per_km);
-    asked.put("--swim-pace", o.swim_pace, "/athlete/critical_swim_speed_m_s", swim_speed_m_s);
-    asked.put("--sweat-rate", o.sweat_rate, "/athlete/sweat/sweat_ml_per_h", rate_ml_per_h);
-    asked.put("--sweat-sodium", o.sweat_sodium, "/athlete/sweat_sodium_mmol_per_l", sodium_mmol_per_l);
-    asked.put("--rehearsed-carb", o.rehearsed_carb, "/athlete/rehearsed/carb_g_per_h", rate_g_per_h);
-    asked.put("--rehearsed-fluid", o.rehearsed_fluid, "/athlete/rehearsed/fluid_ml_per_h", rate_ml_per_h);
-    asked.put("--caffeine", o.caffeine, "/athlete/caffeine", wants_caffeine);
-    if (o.caffeine && o.caffeine->ends_with("mg"))
-        asked.put("--caffeine", o.caffeine, "/caffeine_mg", caffeine_mg);
-    if (o.caffeine_at && !o.caffeine)
-        asked.put("--caffeine-at", o.caffeine_at, "/athlete/caffeine",
-                  [](const std::string&) { return true; });
-    asked.put("--caffeine-at", o.caffeine_at, "/caffeine_at", as_is);
-    asked.put("--hands", o.hands, "/athlete/hands", as_is);
-    asked.put("--swim-time", o.swim_time, "/athlete/times/swim", as_time);
-    asked.put("--t1-time", o.t1_time, "/athlete/times/t1", as_time);
-    asked.put("--bike-time", o.bike_time, "/athlete/times/bike", as_time);
-    asked.put("--t2-time", o.t2_time, "/athlete/times/t2", as_time);
-    asked.put("--run-time", o.run_time, "/athlete/times/run", as_time);
+double as_age(const std::string& text) {
+    return plain_number(text, "an age in years");
 }
 
-void ask_lists(Asked& asked, const PlanOptions& o) {
-    for (const auto& text : o.like)
-        asked.append("--like", text, "/athlete/like", comma_list);
-    for (const auto& text : o.avoid)
-        asked.append("--avoid", text, "/athlete/avoid", comma_list);
-    for (const auto& text : o.allergy)
-        asked.append("--allergy", text, "/athlete/allergy", comma_list);
-    const auto results = [&](const char* option, const char* sport, const std::vector<std::string>& texts) {
-        for (const auto& text : texts)
-            asked.append(option, text, "/athlete/recent",
-                         [&](const std::string& t) { return as_results(sport, t); });
+/// A reader of units as a reader of values for a document.
+template <auto read>
+Json as(const std::string& text) {
+    return read(text);
+}
+
+/// A row of the tables: the option, where its value stands in an event document, and how it is read. The
+/// place of what belongs to the one leg of a sport has no slash in front.
+struct Row {
+    PlanOption option;
+    const char* place;
+    Json (*read)(const std::string&);
+};
+
+/// An event file names courses beside itself, an option from where the user stands.
+std::string as_course(const std::string& text) {
+    if (text.empty())
+        throw std::invalid_argument("must be the name of a GPX file");
+    return std::filesystem::absolute(text).string();
+}
+
+Json one_line(const std::string& text) {
+    return Json::array({text});
+}
+
+Json yes(const std::string&) {
+    return true;
+}
+
+constexpr char athlete_file[] = "--athlete", caffeine[] = "--caffeine", caffeine_at[] = "--caffeine-at";
+
+const std::vector<Row>& athlete_rows() {
+    const auto swim = [](const std::string& text) -> Json { return as_results("swim", text); };
+    const auto bike = [](const std::string& text) -> Json { return as_results("bike", text); };
+    const auto run = [](const std::string& text) -> Json { return as_results("run", text); };
+    static const std::vector<Row> rows{
+        {{athlete_file, "athlete file (JSON)", "FILE.json"}, "", nullptr},
+        {{"--name", "name on the card", "TEXT"}, "/athlete/name", as<as_is>},
+        {{"--mass", "body mass: 68kg, 150lb", "MASS"}, "/athlete/mass_kg", as<mass_kg>},
+        {{"--height", "178cm, 1.78m, 70in", "LENGTH"}, "/athlete/height_m", as<length_m>},
+        {{"--age", "years", "NUMBER"}, "/athlete/age_y", as<as_age>},
+        {{"--sex", "female, male", "WORD"}, "/athlete/sex", as<as_is>},
+        {{"--level", "beginner, steady, keen, fast", "WORD"}, "/athlete/level", as<as_is>},
+        {{"--position", "upright, hoods, drops, aero", "WORD"}, "/athlete/position", as<as_is>},
+        {{"--threshold-power", "220W", "POWER"}, "/athlete/threshold_power_w", as<power_w>},
+        {{"--threshold-pace", "run: 4:45/km, 7:40/mi", "PACE"},
+         "/athlete/threshold_run_s_per_km",
+         as<pace_s_per_km>},
+        {{"--swim-pace", "critical: 1:50/100m", "PACE"},
+         "/athlete/critical_swim_speed_m_s",
+         as<swim_speed_m_s>},
+        {{"--recent-swim", "a result: 400m=7:20", "RESULT", true}, "/athlete/recent", swim},
+        {{"--recent-bike", "a result: 40km=1:12:00", "RESULT", true}, "/athlete/recent", bike},
+        {{"--recent-run", "a result: 10km=52:30 or 10km=52:30@2026-09-01", "RESULT", true},
+         "/athlete/recent",
+         run},
+        {{"--sweat-rate", "measured: 0.9L/h, 900ml/h", "RATE"},
+         "/athlete/sweat/sweat_ml_per_h",
+         as<rate_ml_per_h>},
+        {{"--sweat-sodium", "45mmol/L, 1000mg/L", "SODIUM"},
+         "/athlete/sweat_sodium_mmol_per_l",
+         as<sodium_mmol_per_l>},
+        {{"--rehearsed-carb", "went well so far: 60g/h", "RATE"},
+         "/athlete/rehearsed/carb_g_per_h",
+         as<rate_g_per_h>},
+        {{"--rehearsed-fluid", "went well so far: 500ml/h", "RATE"},
+         "/athlete/rehearsed/fluid_ml_per_h",
+         as<rate_ml_per_h>},
+        {{caffeine, "yes, no (the default), or how much: 150mg", "WORD"},
+         "/athlete/caffeine",
+         as<wants_caffeine>},
+        {{"--hands", "off the bar: none, bottle, bottle and food", "WORDS"}, "/athlete/hands", as<as_is>},
+        {{"--like", "foods or groups, parted by commas", "FOODS", true}, "/athlete/like", as<comma_list>},
+        {{"--avoid", "foods or groups, parted by commas", "FOODS", true}, "/athlete/avoid", as<comma_list>},
+        {{"--allergy", "allergens, parted by commas", "WORDS", true}, "/athlete/allergy", as<comma_list>},
     };
-    results("--recent-swim", "swim", o.recent_swim);
-    results("--recent-bike", "bike", o.recent_bike);
-    results("--recent-run", "run", o.recent_run);
+    return rows;
 }
 
-void ask_event(Asked& asked, const PlanOptions& o) {
-    asked.put("--event-name", o.event_name, "/name", as_is);
-    asked.put("--distance", o.distance, "/distance", as_is);
-    asked.put("--legs", o.legs, "/legs", as_legs);
-    asked.put("--temperature", o.temperature, "/weather/temperature_c", temperature_c);
-    asked.put("--humidity", o.humidity, "/weather/humidity_pct", humidity_pct);
-    asked.put("--wind", o.wind, "/weather/wind_m_s", wind_m_s);
-    asked.put("--wind-from", o.wind_from, "/weather/wind_from_deg", direction_deg);
-    asked.put("--water", o.water, "/weather/water_temperature_c", temperature_c);
-    asked.put("--sun", o.sun, "/weather/sun", as_sun);
-    asked.put("--bottles", o.bottles, "/kit/bike_bottles_ml", volumes_ml);
-    asked.put("--stations", o.stations, "/stations", as_is);
-    asked.put("--start", o.start, "/start_local", as_clock);
-    asked.put("--date", o.date, "/date", calendar_date);
-    asked.put("--days", o.days, "/days", whole_number);
-    asked.put("--carb", o.carb, "/carb_g_per_h", rate_g_per_h);
-    for (const auto& text : o.take)
-        asked.append("--take", text, "/own_lines", [](const std::string& t) { return std::vector<Json>{t}; });
-    if (o.fill)
-        asked.put("--fill", std::string("yes"), "/fill", [](const std::string&) { return true; });
-    asked.put("--seed", o.seed, "/seed", whole_number);
-    if (o.training)
-        asked.put("--training", std::string("training"), "/session", as_is);
+const std::vector<Row>& event_rows() {
+    static const std::vector<Row> rows{
+        {{"--event-name", "name on the card", "TEXT"}, "/name", as<as_is>},
+        {{"--distance", "sprint, standard, middle, long ...", "WORD"}, "/distance", as<as_is>},
+        {{"--legs", "swim:750m,bike:20km,run:5km or bike:2h", "LEGS"}, "/legs", as_legs},
+        {{"--training", "a training session, not a race", ""}, "/session", as<as_is>},
+        {{"--temperature", "of the air: 22C, 75F", "TEMPERATURE"},
+         "/weather/temperature_c",
+         as<temperature_c>},
+        {{"--humidity", "60%", "PERCENT"}, "/weather/humidity_pct", as<humidity_pct>},
+        {{"--wind", "3m/s, 12km/h, 8mph", "SPEED"}, "/weather/wind_m_s", as<wind_m_s>},
+        {{"--wind-from", "where it comes from: 240deg, SW", "DIRECTION"},
+         "/weather/wind_from_deg",
+         as<direction_deg>},
+        {{"--bike-course", "the road: lake.gpx", "FILE.gpx"}, "bike/course_gpx", as<as_course>},
+        {{"--bike-laps", "of that course (1)", "NUMBER"}, "bike/course_laps", as<whole_number>},
+        {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
+        {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
+        {{"--water", "temperature of the water: 18C, 64F", "TEMPERATURE"},
+         "/weather/water_temperature_c",
+         as<temperature_c>},
+        {{"--sun", "none, hazy, half (the default), full, or 600W/m2", "SUN"}, "/weather/sun", as<as_sun>},
+        {{"--swim-time", "expected: 18:30", "TIME"}, "/athlete/times/swim", as<as_time>},
+        {{"--t1-time", "expected: 3:00", "TIME"}, "/athlete/times/t1", as<as_time>},
+        {{"--bike-time", "expected: 1:05:00", "TIME"}, "/athlete/times/bike", as<as_time>},
+        {{"--t2-time", "expected: 2:00", "TIME"}, "/athlete/times/t2", as<as_time>},
+        {{"--run-time", "expected: 52:30", "TIME"}, "/athlete/times/run", as<as_time>},
+        {{"--bottles", "on the bike: 2x750ml or 750ml,500ml", "VOLUMES"},
+         "/kit/bike_bottles_ml",
+         as<volumes_ml>},
+        {{"--stations", "typical: assume usual aid stations", "WORD"}, "/stations", as<as_is>},
+        {{"--date", "2027-06-13", "DATE"}, "/date", as<calendar_date>},
+        {{"--start", "local time: 07:30", "CLOCK"}, "/start_local", as<as_clock>},
+        {{"--days", "simulated race days (10000)", "NUMBER"}, "/days", as<whole_number>},
+        {{"--seed", "of the simulated days (1)", "NUMBER"}, "/seed", as<whole_number>},
+        {{"--carb", "the rate you want, within your caps: 70g/h", "RATE"}, "/carb_g_per_h", as<rate_g_per_h>},
+        {{caffeine_at, "when the caffeine comes, by the bike's clock: 2:30", "CLOCK"},
+         "/caffeine_at",
+         as<as_is>},
+        {{"--take",
+          "a line of your own, as it stands: \"bike every 15min: 3 swallows iso\", \"run each station: 1 cup "
+          "water\", "
+          "\"bike 1:10: gel\", \"B1: water\"",
+          "LINE", true},
+         "/own_lines",
+         one_line},
+        {{"--fill", "plan the legs for which you gave no line", ""}, "/fill", yes},
+    };
+    return rows;
+}
+
+std::vector<PlanOption> options_of(const std::vector<Row>& rows) {
+    std::vector<PlanOption> out;
+    for (const auto& row : rows)
+        out.push_back(row.option);
+    return out;
+}
+
+/// The value that an event file would hold at the row's place.
+void put(const Row& row, const std::string& text, Asked& asked) {
+    asked.option_at[row.place] = row.option.name;
+    const Json::json_pointer at(row.place);
+    if (asked.json[at.parent_pointer()].is_null()) // stands even where the value does not
+        asked.json[at.parent_pointer()] = Json::object();
+    try {
+        asked.json[at] = row.read(text);
+    } catch (const std::invalid_argument& error) {
+        asked.failed[row.place] = row.option.name;
+        asked.faults.push_back({row.option.name, "", error.what()});
+    }
+}
+
+/// More values of a list.
+void append(const Row& row, const std::string& text, Asked& asked) {
+    try {
+        for (const auto& value : row.read(text)) {
+            auto& list = asked.json[Json::json_pointer(row.place)];
+            asked.option_at[fmt::format("{}/{}", row.place, list.size())] = row.option.name;
+            list.push_back(value);
+        }
+    } catch (const std::invalid_argument& error) {
+        asked.faults.push_back({row.option.name, "", error.what()});
+    }
+}
+
+void ask(const Row& row, const Typed& typed, Asked& asked) {
+    const auto texts = typed.find(row.option.name);
+    if (texts == typed.end() || row.place[0] != '/')
+        return;
+    if (*row.option.kind == '\0')
+        return put(row, row.option.name + 2, asked); // "--training" puts "training"
+    if (!row.option.many && texts->second.size() != 1)
+        asked.faults.push_back({row.option.name, "", "must be given once"});
+    for (const auto& text : texts->second)
+        row.option.many ? append(row, text, asked) : put(row, text, asked);
+}
+
+/// An amount of caffeine says more than the yes of its row; a moment for it is a yes.
+void ask_caffeine(const Typed& typed, Asked& asked) {
+    const auto amount = typed.find(caffeine), moment = typed.find(caffeine_at);
+    if (amount != typed.end() && !amount->second.empty() && amount->second.front().ends_with("mg"))
+        put({{caffeine, "", "WORD"}, "/caffeine_mg", as<caffeine_mg>}, amount->second.front(), asked);
+    if (amount == typed.end() && moment != typed.end())
+        put({{caffeine_at, "", "CLOCK"}, "/athlete/caffeine", yes}, "", asked);
+}
+
+void require_known(const Typed& typed, std::vector<Fault>& faults) {
+    std::vector<std::string> known;
+    for (const auto* rows : {&athlete_rows(), &event_rows()})
+        for (const auto& row : *rows)
+            known.emplace_back(row.option.name);
+    for (const auto& [name, texts] : typed)
+        if (std::find(known.begin(), known.end(), name) == known.end())
+            faults.push_back({name, "", "is not an option", "", nearest_word(name, known)});
 }
 
 /// Equal, but for the rounding of a unit: one part in 2000.
@@ -279,65 +374,51 @@ std::optional<std::string> leg_pointer(const Json& event, const std::string& spo
     return found;
 }
 
-struct CourseOption {
-    std::string option, sport, key;
-    const OptionText& text;
-    Json (*read)(const std::string&);
-};
-
-/// An event file names courses beside itself, an option from where the user stands.
-Json as_course(const std::string& text) {
-    if (text.empty())
-        throw std::invalid_argument("must be the name of a GPX file");
-    return std::filesystem::absolute(text).string();
-}
-
-Json as_laps(const std::string& text) {
-    return whole_number(text);
-}
-
-void lay_course(const CourseOption& o, EventDocument& document, std::vector<Fault>& faults) {
-    if (!o.text)
-        return;
-    const auto leg = leg_pointer(document.json, o.sport);
+/// What belongs to the one leg of a sport: "bike/course_gpx".
+void lay_course(const Row& row, const std::string& text, EventDocument& document,
+                std::vector<Fault>& faults) {
+    const std::string option = row.option.name, of_sport = row.place;
+    const auto slash = of_sport.find('/');
+    const std::string sport = of_sport.substr(0, slash), key = of_sport.substr(slash + 1);
+    const auto leg = leg_pointer(document.json, sport);
     if (!leg) {
         faults.push_back(
-            {o.option, "",
-             fmt::format("the event has not exactly one {} leg; give the course in the event file",
-                         o.sport)});
+            {option, "",
+             fmt::format("the event has not exactly one {} leg; give the course in the event file", sport)});
         return;
     }
-    const std::string pointer = *leg + "/" + o.key;
+    const std::string pointer = *leg + "/" + key;
     try {
-        const Json value = o.read(*o.text);
+        const Json value = row.read(text);
         Json& place = document.json[Json::json_pointer(pointer)];
         if (place.is_null()) {
             place = value;
-            document.option_at[pointer] = o.option;
+            document.option_at[pointer] = option;
             const std::string course = *leg + "/course_gpx"; // laps may miss it
             if (!document.json.contains(Json::json_pointer(course)))
-                document.option_at[course] = fmt::format("--{}-course", o.sport);
+                document.option_at[course] = fmt::format("--{}-course", sport);
         } else if (!same(place, value)) {
-            faults.push_back({o.option, "",
+            faults.push_back({option, "",
                               fmt::format("says {}, but {} says {}; leave one of the two out", say(value),
                                           document.place_of(pointer), say(place))});
         }
     } catch (const std::invalid_argument& error) {
-        faults.push_back({o.option, "", error.what()});
+        faults.push_back({option, "", error.what()});
     } catch (const Json::exception&) {
         // The file holds something else than an object there; its reader says so.
     }
 }
 
-void choose_athlete(EventDocument& document, const PlanOptions& options, std::vector<Fault>& faults) {
-    if (!options.athlete_file)
+void choose_athlete(EventDocument& document, const Typed& typed, std::vector<Fault>& faults) {
+    const auto file = typed.find(athlete_file);
+    if (file == typed.end() || file->second.empty())
         return;
     if (document.json.contains("athlete"))
-        faults.push_back({"--athlete", "",
+        faults.push_back({athlete_file, "",
                           fmt::format("names {}, but {} gives an athlete too; leave one of the two out",
-                                      *options.athlete_file, document.place_of("/athlete"))});
+                                      file->second[0], document.place_of("/athlete"))});
     else
-        put_athlete(document, *options.athlete_file);
+        put_athlete(document, file->second[0]);
 }
 
 /// What is not said stands under the option's name, should it be missed.
@@ -350,33 +431,45 @@ void expect(EventDocument& document, const char* pointer, const char* option) {
     document.option_at.emplace(pointer, option);
 }
 
-void lay_courses(const PlanOptions& o, EventDocument& document, std::vector<Fault>& faults) {
-    for (const auto& option : {CourseOption{"--bike-course", "bike", "course_gpx", o.bike_course, as_course},
-                               {"--bike-laps", "bike", "course_laps", o.bike_laps, as_laps},
-                               {"--run-course", "run", "course_gpx", o.run_course, as_course},
-                               {"--run-laps", "run", "course_laps", o.run_laps, as_laps}})
-        lay_course(option, document, faults);
+void lay_courses(const Typed& typed, EventDocument& document, std::vector<Fault>& faults) {
+    for (const auto& row : event_rows()) {
+        const auto texts = typed.find(row.option.name);
+        if (texts != typed.end() && row.place[0] != '/')
+            lay_course(row, texts->second.at(0), document, faults);
+    }
 }
 
 } // namespace
 
-EventInput plan_input(const std::optional<std::string>& event_file, const PlanOptions& options) {
+const std::vector<PlanOption>& athlete_options() {
+    static const auto options = options_of(athlete_rows());
+    return options;
+}
+
+const std::vector<PlanOption>& event_options() {
+    static const auto options = options_of(event_rows());
+    return options;
+}
+
+EventInput plan_input(const std::optional<Document>& event, const Typed& typed) {
     EventDocument document;
-    if (event_file)
-        document = load_event(*event_file);
+    if (event)
+        document = load_event(*event);
     Asked asked;
-    choose_athlete(document, options, asked.faults);
-    ask_athlete(asked, options);
-    ask_lists(asked, options);
-    ask_event(asked, options);
+    require_known(typed, asked.faults);
+    choose_athlete(document, typed, asked.faults);
+    for (const auto* rows : {&athlete_rows(), &event_rows()})
+        for (const auto& row : *rows)
+            ask(row, typed, asked);
+    ask_caffeine(typed, asked);
     const bool athlete_known = document.json.contains("athlete");
     lay(document.json, asked.json, "", asked, document);
-    lay_courses(options, document, asked.faults);
+    lay_courses(typed, document, asked.faults);
     for (const auto& [pointer, option] : asked.failed)
         expect(document, pointer.c_str(), option.c_str());
     if (!athlete_known)
         expect(document, "/athlete/mass_kg", "--mass");
-    if (!event_file) {
+    if (!event) {
         expect(document, "/weather/temperature_c", "--temperature");
         if (!document.json.contains("legs"))
             expect(document, "/distance", "--distance");

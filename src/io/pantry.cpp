@@ -85,10 +85,11 @@ void append(std::vector<Fault>& to, const std::vector<Fault>& more) {
 }
 
 /// Reads and judges one file, and puts its foods into the pantry. Returns how many it holds.
-size_t take_file(const std::string& path, Pantry& pantry, std::vector<Fault>& faults,
+size_t take_file(const Document& document, Pantry& pantry, std::vector<Fault>& faults,
                  std::vector<Fault>& notes) {
     const size_t before = faults.size();
-    const auto file = read_food_file(path, faults);
+    const std::string& path = document.name;
+    const auto file = read_food_file(document, faults);
     // Numbers that could not be read stand as 0; judging them would only repeat the fault in other words.
     const bool readable = faults.size() == before;
     for (size_t i = 0; i < file.foods.size(); ++i) {
@@ -161,9 +162,9 @@ std::string pantry_folder(const std::string& asked) {
     throw InputError("foods", "", "no folder with food files (*.json) found; tried: " + tried);
 }
 
-FoodFile read_food_file(const std::string& path, std::vector<Fault>& faults) {
-    const auto json = read_json(path);
-    Node node(json, path, "", faults);
+FoodFile read_food_file(const Document& document, std::vector<Fault>& faults) {
+    const auto json = read_json(document);
+    Node node(json, document.name, "", faults);
     FoodFile file;
     file.group = node.required_text("group", 40);
     if (node.has("group") && file.group.empty())
@@ -207,10 +208,10 @@ Pantry load_pantry(const std::string& folder) {
     return pantry;
 }
 
-void add_foods(Pantry& pantry, const std::string& path) {
+void add_foods(Pantry& pantry, const Document& file) {
     Pantry grown = pantry;
     std::vector<Fault> faults, notes;
-    take_file(path, grown, faults, notes);
+    take_file(file, grown, faults, notes);
     if (!faults.empty())
         throw InputError(std::move(faults));
     pantry = std::move(grown);

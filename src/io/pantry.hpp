@@ -2,6 +2,7 @@
 #pragma once
 
 #include "io/fault.hpp"
+#include "tuck/document.hpp"
 #include "tuck/food.hpp"
 
 #include <string>
@@ -33,11 +34,11 @@ size_t check_files(const std::vector<std::string>& paths, std::vector<Fault>& fa
 
 /// Adds the foods of one more file, checked, to the pantry: the user's own foods. Throws InputError with all
 /// faults; an id that the pantry already has is a fault, and the pantry is then as it was.
-void add_foods(Pantry& pantry, const std::string& path);
+void add_foods(Pantry& pantry, const Document& file);
 
 /// Reads one file without judging its numbers. What cannot be read as a food is added to `faults`; a file
 /// that cannot be read at all throws InputError.
-FoodFile read_food_file(const std::string& path, std::vector<Fault>& faults);
+FoodFile read_food_file(const Document& document, std::vector<Fault>& faults);
 
 /// The JSON text of a file, in the layout of the pantry. Reading it gives the same foods again.
 std::string food_file_text(const FoodFile& file);

@@ -85,7 +85,8 @@ double womens_factor(const Given& g) {
     const auto& sport = g.word("sport");
     return effort::womens_time_factor(sport == "swim"   ? Sport::swim
                                       : sport == "bike" ? Sport::bike
-                                                        : Sport::run);
+                                                        : Sport::run,
+                                      g.positive("distance_m"));
 }
 
 std::vector<Model> field_models() {
@@ -99,8 +100,9 @@ std::vector<Model> field_models() {
         {"womens_factor",
          "A woman's time against a man's at the same place of the field.",
          "1",
-         {word("sport", {"swim", "bike", "run"})},
-         "Lepers 2019, Front Physiol 10:973 (non-elite, long distance; taken for all)",
+         {word("sport", {"swim", "bike", "run"}), in("distance_m", "m", 750, 180e3)},
+         "Rust 2013 (elites, standard distance); Lepers 2019, Front Physiol 10:973 (non-elite, long distance); between "
+         "them by the logarithm of the distance",
          run<womens_factor>},
         {"open_water",
          "Swim time in open water against the pool: sighting, no walls.",

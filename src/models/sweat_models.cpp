@@ -44,7 +44,7 @@ double land_sweat(const Given& g) {
     heat.air_speed_m_s = g.not_negative("Va_m_s");
     const auto posture = g.word("posture") == "seated" ? body::Stance::seated : body::Stance::standing;
     heat.solar_w_per_m2 = g.not_negative("sun_W_m2") * body::absorbed_share_of_sun(posture, g["altitude_deg"]);
-    heat.minutes = g.not_negative("minutes");
+    heat.minutes = g.between("minutes", 0, 1440);
     return body::land_sweat_l_per_h(heat);
 }
 

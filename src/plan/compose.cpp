@@ -25,9 +25,10 @@ void check_length(const Effort& effort) {
     constexpr double longest_h = 48;
     const double hours = effort.total.p50_s / 3600;
     if (hours > longest_h)
-        throw std::runtime_error(fmt::format("the day would take about {:.0f} h; allowed at most {:.0f} h: shorten "
-                                             "it, or plan it in parts",
-                                             hours, longest_h));
+        throw std::runtime_error(
+            fmt::format("the day would take about {:.0f} h; allowed at most {:.0f} h: shorten "
+                        "it, or plan it in parts",
+                        hours, longest_h));
 }
 
 /// No plan leaves that breaks one of its own rules, wherever the fault lies.
@@ -40,13 +41,14 @@ void hold_to_rules(const Stages& s, const Pantry& pantry) {
                                    breaches.front().text));
 }
 
-Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pantry, const Limits& limits) {
+Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pantry, const Limits& limits,
+                  bool with_lp) {
     Stages s{athlete, event, {}, {}, {}, {}, {}};
     s.effort = estimate_effort(athlete, event);
     check_length(s.effort);
     s.body = describe_body(athlete, event, s.effort);
     s.need = state_need(athlete, event, s.effort, s.body, limits);
-    s.schedule = make_schedule(athlete, event, s.effort, s.body, s.need, pantry);
+    s.schedule = make_schedule(athlete, event, s.effort, s.body, s.need, pantry, with_lp);
     hold_to_rules(s, pantry);
     s.outlook = look_ahead(athlete, event, s.effort, s.body, s.schedule);
     return s;
@@ -202,18 +204,19 @@ Plan plan::settle(const Stream& stream) {
     return gather(second, harms(second.outlook));
 }
 
-Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry) {
-    Plan plan =
-        plan::settle([&](const Limits& limits) { return run_stream(athlete, event, pantry, limits); });
-    plan.shopping = plan::shopping(plan, pantry);
-    return plan;
+Composed compose(const Athlete& athlete, const Event& event, const Pantry& pantry, bool with_lp) {
+    Composed out;
+    out.plan = plan::settle([&](const Limits& limits) {
+        auto stages = run_stream(athlete, event, pantry, limits, with_lp);
+        out.lp = stages.schedule.lp; // of the last run, which the plan is made of
+        return stages;
+    });
+    out.plan.shopping = plan::shopping(out.plan, pantry);
+    return out;
 }
 
-std::string compose_lp(const Athlete& athlete, const Event& event, const Pantry& pantry) {
-    auto stages = run_stream(athlete, event, pantry, {});
-    if (harms(stages.outlook))
-        stages.need = run_stream(athlete, event, pantry, stricter_limits(stages)).need;
-    return schedule_as_lp(athlete, event, stages.effort, stages.need, pantry);
+Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry) {
+    return compose(athlete, event, pantry, false).plan;
 }
 
 } // namespace tuck

@@ -28,6 +28,10 @@ std::string distance_text(const PlanDuration& leg) {
                                  : fmt::format("{:g} km", std::round(leg.distance_m / 100) / 10);
 }
 
+std::string degrees_text(double celsius) {
+    return fmt::format("{:g}", std::round(celsius * 10) / 10 + 0.0);
+}
+
 std::string plan_title(const Plan& plan) {
     return !plan.event_name.empty() ? plan.event_name : plan.race ? "Race plan" : "Session plan";
 }

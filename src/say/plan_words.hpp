@@ -13,6 +13,9 @@ std::string leg_name(LegKind leg);
 /// "12.3 km", "750 m"; empty in a transition.
 std::string distance_text(const PlanDuration& leg);
 
+/// Degrees Celsius to a tenth: "24", "23.9".
+std::string degrees_text(double celsius);
+
 /// The event's name, or "Race plan" or "Session plan" where it has none.
 std::string plan_title(const Plan& plan);
 

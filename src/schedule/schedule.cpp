@@ -5,8 +5,8 @@
 #include "base/sources.hpp"
 #include "schedule/budget.hpp"
 #include "schedule/frames.hpp"
-#include "schedule/lines.hpp"
 #include "schedule/judge.hpp"
+#include "schedule/lines.hpp"
 #include "schedule/lp.hpp"
 #include "schedule/own_plan.hpp"
 #include "schedule/pins.hpp"
@@ -278,7 +278,7 @@ Schedule own_schedule(const Setting& now) {
 } // namespace
 
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
-                       const Need& need, const Pantry& pantry) {
+                       const Need& need, const Pantry& pantry, bool with_lp) {
     (void)body; // its sweat reaches the schedule through the need
     const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
     const KitInUse kit = kit_in_use(event, effort);
@@ -303,6 +303,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     out.kept_out = fix_pins(now, pins_of(now), program, budget);
     fix_doses(now, program, budget, out);
     const Solution solution = best_plan(program, budget);
+    if (with_lp)
+        out.lp = lp_text(program, solution);
     std::vector<Decided> legs;
     double drunk_ml = 0;
     for (size_t i = 0; solution.any && i < program.legs.size(); ++i) {
@@ -316,33 +318,17 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
         out.lines.insert(out.lines.end(), leg.lines.begin(), leg.lines.end());
     }
     warn_about_stations(now, out);
-    out.because = {
-        {solution.bound >= solution.points
-             ? "of all plans on one clock that keep the rules on the likely and the slow day this costs least: proven"
-             : fmt::format(
-                   "a plan on one clock that keeps the rules on the likely and the slow day; at most {:.1f} % dearer "
-                   "than the best there may be",
-                   100.0 * static_cast<double>(solution.points - solution.bound) /
-                       static_cast<double>(std::max<Cost>(1, solution.bound))),
-         source::our_choice}};
+    out.because = {{solution.bound >= solution.points
+                        ? "of all plans on one clock that keep the rules on the likely and the slow day this "
+                          "costs least: proven"
+                        : fmt::format("a plan on one clock that keeps the rules on the likely and the slow "
+                                      "day; at most {:.1f} % dearer "
+                                      "than the best there may be",
+                                      100.0 * static_cast<double>(solution.points - solution.bound) /
+                                          static_cast<double>(std::max<Cost>(1, solution.bound))),
+                    source::our_choice}};
     note_line_limit(now, program, legs, budget, out);
     return out;
-}
-
-std::string schedule_as_lp(const Athlete& athlete, const Event& event, const Effort& effort, const Need& need,
-                           const Pantry& pantry) {
-    if (!need.fuelling_needed || need.no_rate)
-        return "";
-    const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
-    const KitInUse kit = kit_in_use(event, effort);
-    const Setting now{athlete, event, effort, need, pantry, menu, kit};
-    Program program = program_of(now);
-    WorkBudget budget;
-    Schedule unused;
-    fix_pins(now, pins_of(now), program, budget);
-    fix_doses(now, program, budget, unused);
-    const Solution solution = best_plan(program, budget);
-    return lp_text(program, solution);
 }
 
 } // namespace tuck

@@ -123,10 +123,14 @@ private:
 
     void of_the_gut() {
         const auto ten_more = [](Program& program, std::initializer_list<Resource> which, double share) {
-            for (auto& leg : program.legs)
+            const auto widen = [&](Caps& caps) {
                 for (const Resource r : which)
-                    for (auto* caps : {&leg.caps.hour, &leg.caps.two_hours, &leg.caps.leg})
-                        (*caps)[r] = static_cast<std::int32_t>((*caps)[r] * share);
+                    for (auto* each : {&caps.hour, &caps.two_hours, &caps.leg})
+                        (*each)[r] = static_cast<std::int32_t>((*each)[r] * share);
+            };
+            widen(program.day_caps);
+            for (auto& leg : program.legs)
+                widen(leg.caps);
         };
         const auto lift = [&](const char* rule, const char* help, std::initializer_list<Resource> which, double share) {
             Program program = program_;

@@ -74,7 +74,7 @@ SheetTable weather_by_the_hour(const Weather& weather) {
         return value ? fmt::format("{:g}", *value) : std::string("as above");
     };
     for (const HourlyWeather& hour : weather.hourly)
-        table.rows.push_back({fmt::format("{:g}:00", hour.hour), fmt::format("{:g}", hour.temperature_c),
+        table.rows.push_back({fmt::format("{:g}:00", hour.hour), degrees_text(hour.temperature_c),
                               text(hour.humidity_pct), text(hour.wind_m_s)});
     return table;
 }
@@ -104,13 +104,13 @@ std::vector<SheetSection> sheet_outlook(const Plan& plan) {
 }
 
 std::string weather_text(const Weather& weather) {
-    std::string text = fmt::format("air {:g} °C", weather.temperature_c);
+    std::string text = "air " + degrees_text(weather.temperature_c) + " °C";
     if (weather.humidity_pct)
         text += fmt::format(", humidity {:g} %", *weather.humidity_pct);
     if (weather.wind_m_s)
         text += fmt::format(", wind {:g} m/s", *weather.wind_m_s);
     if (weather.water_temperature_c)
-        text += fmt::format(", water {:g} °C", *weather.water_temperature_c);
+        text += ", water " + degrees_text(*weather.water_temperature_c) + " °C";
     return text;
 }
 

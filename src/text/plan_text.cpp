@@ -21,7 +21,7 @@ void write_title(const Plan& plan, Page& page) {
         if (!part->empty())
             title += ", " + *part;
     page.item("", title);
-    page.item("", fmt::format("{:g} C in the air. Plan {}.", plan.weather.temperature_c, plan.version));
+    page.item("", fmt::format("{} C in the air. Plan {}.", degrees_text(plan.weather.temperature_c), plan.version));
 }
 
 void write_answer(const Plan& plan, Page& page) {

@@ -68,7 +68,8 @@ def modelled(row):
 
 class Field(unittest.TestCase):
     def test_groups_measured_outdoors(self):
-        rows = list(csv.DictReader(FIELD.open()))
+        with FIELD.open() as file:
+            rows = list(csv.DictReader(file))
         self.assertGreaterEqual(len(rows), 20)
         ratios, by_median, fit = {}, [], 0
         print(f"\n{'group':17}{'measured':>9}{'SD':>6}{'model':>7}{'ratio':>7}")

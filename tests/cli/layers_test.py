@@ -17,13 +17,14 @@ ALLOWED["sheet"] = set(STREAM) | {"say", "paper", "sheet"}
 ALLOWED["text"] = set(STREAM) | {"say", "text", "registry"}
 ALLOWED["io"] = {"base", "io"}
 ALLOWED["diary"] = {"base", "effort", "body", "need", "diary"}  # it holds tests and rates against the stages
+ALLOWED["ask"] = set(STREAM) | {"io", "diary", "ask"}  # the one door for programs
 ALLOWED["models"] = {"base", "effort", "body", "need", "models", "registry"}
 ALLOWED["registry"] = {"base"}  # the public header of the models: faces print their results
 ALLOWED["cli"] = set(ALLOWED) | {"cli"}
 
 # Public headers that belong to a stage; the others are plain data on the ground floor.
 STAGE_HEADERS = {f"tuck/{name}.hpp": name for name in ("effort", "body", "need", "schedule", "outlook")}
-STAGE_HEADERS.update({"tuck/compose.hpp": "plan", "tuck/model.hpp": "registry"})
+STAGE_HEADERS.update({"tuck/compose.hpp": "plan", "tuck/model.hpp": "registry", "tuck/ask.hpp": "ask"})
 # Who prints: the programs alone.
 PRINTING = re.compile(r"\bstd::(cout|cerr|clog)\b|\b(printf|puts|fprintf)\s*\(|\bfmt::print\b")
 

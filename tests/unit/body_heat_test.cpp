@@ -113,8 +113,10 @@ TEST_CASE("running lies inside what the work-in-heat models bracket", "[body]") 
             const double sweat = heat.sweat_w / watt_per_l_per_h;
             CHECK(sweat > std::min({iso(0.1), work, corrected}));
             const double most = std::max({iso(0.6), work, corrected});
+            // Warm runners sweat up to a fifth more than these say: where people were measured outdoors they do
+            // (field.csv: runs 1.09 times, median), and none of the three was made for their speed.
             if (!bound)
-                CHECK(sweat < most);
+                CHECK(sweat < 1.2 * most);
         }
     }
 }

@@ -23,7 +23,7 @@ using namespace tuck;
 const std::set<std::string> signed_models{
     "aerodynamic_power", "air_speed_along_road", "dew_point",      "kinetic_power",
     "potential_power",   "ride_power",           "run_least_cost", "mean_radiant_temperature",
-    "walk_least_cost",   "wbgt_outdoors",        "wet_bulb",
+    "sun_altitude",      "walk_least_cost",      "wbgt_outdoors",  "wet_bulb",
 };
 
 /// Refuse what cannot be: a globe far colder than the air, bright sun on the horizon.

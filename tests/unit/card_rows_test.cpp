@@ -75,7 +75,7 @@ std::vector<long> moments_read(const std::string& when, const Road& leg) {
     }
     if (when.find("station") != std::string::npos) {
         const std::size_t step = words[0] == "each" ? 1 : static_cast<std::size_t>(std::stol(words[1]));
-        std::size_t i = step - 1;
+        std::size_t i = from < 0 ? step - 1 : 0;
         while (from >= 0 && i < leg.stations_m.size() && leg.stations_m[i] < from)
             ++i;
         for (; i < leg.stations_m.size() && (to < 0 || leg.stations_m[i] <= to); i += step)
@@ -231,6 +231,20 @@ TEST_CASE("The bottles of a drink stand in their order", "[card]") {
     CHECK(rows(plan, 2) == Rows{"every 15' | 4 sw | B1, then B2, then B3"});
 }
 
+TEST_CASE("A drink that goes on from another source is one row", "[card]") {
+    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1 then B2"),
+                                 example::line(2, LegKind::bike, "every 15' from 3:30", "3 swallows iso drink"),
+                                 example::line(2, LegKind::bike, "every 45' from 0:15", "gel")});
+    CHECK(rows(plan, 2) == Rows{"every 15' | 3 sw | B1, then B2, from 3:30 iso drink", "every 45' from 0:15 | gel"});
+    const Plan few = plan_with({example::line(2, LegKind::bike, "every 15' to 2:15", "5 swallows B1"),
+                                example::line(2, LegKind::bike, "2:30 2:45 3:00", "5 swallows iso drink")});
+    CHECK(rows(few, 2) == Rows{"every 15' to 3:00 | 5 sw | B1, from 2:30 iso drink"});
+    // Another amount is another row.
+    const Plan less = plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1"),
+                                 example::line(2, LegKind::bike, "every 15' from 3:30", "2 swallows iso drink")});
+    CHECK(rows(less, 2).size() == 2);
+}
+
 TEST_CASE("The dial of a row shows where the minute hand stands at its beats", "[card]") {
     const auto dial = [](const char* when) {
         return leg_rows(plan_with({example::line(2, LegKind::bike, when, "gel")}), 2).rows[0].minutes;
@@ -293,7 +307,7 @@ TEST_CASE("10,000 random schedules: the rows of a card, read back, are the plan'
         if (sorted(read) != sorted(wanted)) {
             std::string said;
             for (const CardRow& row : shown)
-                said += row.when + " | " + row.what + "\n";
+                said += row.when + " " + row.window + " | " + row.what + "\n";
             FAIL(said);
         }
         feeds += wanted.size();

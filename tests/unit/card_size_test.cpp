@@ -202,9 +202,9 @@ TEST_CASE("Cards of a squad fill the sheets in order", "[card]") {
     CHECK(at("Harbour triathlon") < at("Lakeside sprint"));
     CHECK(at("Lakeside sprint") < at("Moor and coast"));
     CHECK_THAT(all, Contains("No painkillers of the NSAID kind"));
-    // Five cards 45 mm wide stand on an A4 sheet laid across: three cards of five sides in all, and the
-    // notes.
+    // Six sides 45 mm wide stand edge to edge on an A4 sheet laid across; then the notes with the index.
     CHECK(file.pages.size() == 2);
+    CHECK_THAT(all, Contains("Sheet of each card"));
     CHECK(file.unscaled);
     CHECK(sheets.cards() == 0);
 }

@@ -46,7 +46,7 @@ std::string faults_of(const std::string& text) {
     return "";
 }
 
-std::string faults_of(const std::optional<std::string>& file, const PlanOptions& options) {
+std::string faults_of(const std::optional<Document>& file, const Typed& options) {
     try {
         plan_input(file, options);
     } catch (const InputError& error) {
@@ -64,11 +64,11 @@ std::vector<std::string> kinds(const std::vector<Leg>& legs) {
 
 using Words = std::vector<std::string>;
 
-PlanOptions one_line() {
-    PlanOptions options;
-    options.distance = "sprint";
-    options.mass = "68kg";
-    options.temperature = "22C";
+Typed one_line() {
+    Typed options;
+    options["--distance"] = {"sprint"};
+    options["--mass"] = {"68kg"};
+    options["--temperature"] = {"22C"};
     return options;
 }
 
@@ -200,11 +200,11 @@ TEST_CASE("an athlete's file stands beside the event, and its faults are told un
 
 TEST_CASE("one line makes a plan's input") {
     auto options = one_line();
-    options.bike_time = "45min";
-    options.recent_run = {"10km=52:30", "5km=25:00"};
-    options.allergy = {"nuts,milk", "eggs"};
-    options.bottles = "2x750ml";
-    options.caffeine = "yes";
+    options["--bike-time"] = {"45min"};
+    options["--recent-run"] = {"10km=52:30", "5km=25:00"};
+    options["--allergy"] = {"nuts,milk", "eggs"};
+    options["--bottles"] = {"2x750ml"};
+    options["--caffeine"] = {"yes"};
     const auto in = plan_input(std::nullopt, options);
     CHECK(in.athlete.mass_kg == 68);
     CHECK(in.event.preset == "sprint");
@@ -217,16 +217,15 @@ TEST_CASE("one line makes a plan's input") {
 }
 
 TEST_CASE("options that cannot be are told under their own names") {
-    CHECK(faults_of(std::nullopt, PlanOptions{}) ==
-          "--distance: is missing; give a \"distance\" or \"legs\"\n"
-          "--temperature: is missing; allowed -20 to 50 C\n"
-          "--mass: is missing; allowed 25 to 250 kg");
+    CHECK(faults_of(std::nullopt, Typed{}) == "--distance: is missing; give a \"distance\" or \"legs\"\n"
+                                              "--temperature: is missing; allowed -20 to 50 C\n"
+                                              "--mass: is missing; allowed 25 to 250 kg");
     auto options = one_line();
-    options.mass = "68";
-    options.humidity = "140%";
-    options.distance = "sprnt";
-    options.legs = std::nullopt;
-    options.allergy = {"nutz"};
+    options["--mass"] = {"68"};
+    options["--humidity"] = {"140%"};
+    options["--distance"] = {"sprnt"};
+    options.erase("--legs");
+    options["--allergy"] = {"nutz"};
     const auto text = faults_of(std::nullopt, options);
     for (const char* part : {"--mass: \"68\": give a unit, kg or lb", "--humidity: 140 is out of range",
                              "--distance: \"sprnt\" is not known", "--allergy: \"nutz\" is not known"})
@@ -239,29 +238,29 @@ TEST_CASE("a file and an option may repeat each other but not disagree") {
     const auto file =
         folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22},"stations":"typical",
         "athlete":{"mass_kg":70,"times":{"bike":"40:00"},"allergy":["nuts"]}})");
-    PlanOptions options;
-    options.mass = "70kg";
-    options.distance = "sprint";
-    options.legs = "swim:750m,bike:20km,run:5km";
-    options.bike_time = "0:40:00";
-    options.allergy = {"milk"};
+    Typed options;
+    options["--mass"] = {"70kg"};
+    options["--distance"] = {"sprint"};
+    options["--legs"] = {"swim:750m,bike:20km,run:5km"};
+    options["--bike-time"] = {"0:40:00"};
+    options["--allergy"] = {"milk"};
     const auto in = plan_input(file, options);
     CHECK(in.athlete.allergy == Words{"nuts", "milk"});
 
-    options.mass = "68kg";
-    options.bike_time = "41:00";
-    options.temperature = "75F";
+    options["--mass"] = {"68kg"};
+    options["--bike-time"] = {"41:00"};
+    options["--temperature"] = {"75F"};
     const auto text = faults_of(file, options);
     CHECK_THAT(text, Catch::Contains("--mass: says 68, but " + file + ": /athlete/mass_kg says 70"));
     CHECK_THAT(text, Catch::Contains("--bike-time: says \"41:00\", but " + file + ": /athlete/times/bike"));
     CHECK_THAT(text, Catch::Contains("--temperature: says 23.8889, but " + file));
 
-    PlanOptions other;
-    other.legs = "swim:750m,bike:20km,run:10km";
+    Typed other;
+    other["--legs"] = {"swim:750m,bike:20km,run:10km"};
     CHECK_THAT(faults_of(file, other),
                Catch::StartsWith("--legs: ") && Catch::Contains(file + ": /distance"));
-    PlanOptions leg_time;
-    leg_time.bike_time = "45:00";
+    Typed leg_time;
+    leg_time["--bike-time"] = {"45:00"};
     const auto legs = folder.write("l.json", R"({"legs":[{"sport":"bike","distance_m":20000,"time":"40:00"}],
         "weather":{"temperature_c":22},"athlete":{"mass_kg":70}})");
     CHECK_THAT(faults_of(legs, leg_time),
@@ -271,10 +270,10 @@ TEST_CASE("a file and an option may repeat each other but not disagree") {
 TEST_CASE("an event without an athlete asks for the mass, and takes an athlete's file") {
     const Folder folder;
     const auto file = folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22}})");
-    CHECK(faults_of(file, PlanOptions{}) == "--mass: is missing; allowed 25 to 250 kg");
+    CHECK(faults_of(file, Typed{}) == "--mass: is missing; allowed 25 to 250 kg");
     CHECK_FALSE(read_event(file).athlete_given);
-    PlanOptions options;
-    options.athlete_file = folder.write("a.json", R"({"mass_kg":61})");
+    Typed options;
+    options["--athlete"] = {folder.write("a.json", R"({"mass_kg":61})")};
     CHECK(plan_input(file, options).athlete.mass_kg == 61);
 }
 

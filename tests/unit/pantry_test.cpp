@@ -235,9 +235,11 @@ Ranges cited_ranges() {
 
 double value_of(const Food& food, const std::string& key) {
     const std::map<std::string, double> values{
-        {"serving_g", food.serving_g},   {"energy_kcal", food.energy_kcal}, {"carb_g", food.carb_g},
-        {"sugars_g", food.sugars_g},     {"fat_g", food.fat_g},             {"protein_g", food.protein_g},
-        {"sodium_mg", food.sodium_mg},   {"caffeine_mg", food.caffeine_mg}, {"water_g", food.water_g}};
+        {"serving_g", food.serving_g}, {"energy_kcal", food.energy_kcal},
+        {"carb_g", food.carb_g},       {"sugars_g", food.sugars_g},
+        {"fat_g", food.fat_g},         {"protein_g", food.protein_g},
+        {"sodium_mg", food.sodium_mg}, {"caffeine_mg", food.caffeine_mg},
+        {"water_g", food.water_g}};
     return values.at(key);
 }
 
@@ -262,7 +264,8 @@ TEST_CASE("gels with both sugars: 1:0.8 and near 30 g (O'Brien 2011 studied the 
     for (const auto* id : {"gel_dual", "gel_large"})
         CHECK(food(id).fructose_g / food(id).glucose_g == Approx(0.8).epsilon(0.01));
     CHECK(food("gel_dual").carb_g == Approx(30).margin(2));
-    CHECK(food("highcarb_powder").fructose_g / food("highcarb_powder").glucose_g == Approx(0.8).epsilon(0.01));
+    CHECK(food("highcarb_powder").fructose_g / food("highcarb_powder").glucose_g ==
+          Approx(0.8).epsilon(0.01));
 }
 
 TEST_CASE("a sound food has nothing said about it") {
@@ -297,7 +300,7 @@ TEST_CASE("mixed-up units are named") {
     gel.sodium_mg = 0.25;
     CHECK_THAT(only_fault(gel), Contains("0.25 mg looks like grams; give mg (250)"));
     gel.sodium_mg = 20000;
-    CHECK_THAT(check_food(gel, "f", "").faults.at(0).text, Contains("more than pure salt holds"));
+    CHECK_THAT(check_food(gel, "f", "").faults.at(0).what, Contains("more than pure salt holds"));
     gel.sodium_mg = 450; // 180 mg sodium, as salt
     CHECK_THAT(only_note(gel), Contains("if it is salt, give 180"));
     gel = sound_gel();

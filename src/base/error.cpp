@@ -1,8 +1,8 @@
-#include "io/fault.hpp"
+#include "tuck/error.hpp"
 
 #include "base/utf8.hpp"
 
-namespace tuck::io {
+namespace tuck {
 
 namespace {
 
@@ -18,11 +18,19 @@ std::string lines_of(const std::vector<Fault>& faults) {
 
 } // namespace
 
+std::string words_of(const Fault& fault) {
+    if (!fault.nearest.empty())
+        return fault.what + "; did you mean \"" + fault.nearest + "\"?";
+    const bool is_list = fault.allowed.find(", ") != std::string::npos;
+    return fault.what + (fault.allowed.empty() ? "" : is_list ? "; allowed: " : "; allowed ") + fault.allowed;
+}
+
 std::string line_of(const Fault& fault) {
     std::string out = fault.file;
-    if (!fault.place.empty())
-        out += ": " + fault.place;
-    return shown(out + ": " + fault.text);
+    for (const auto& part : {fault.place, words_of(fault)})
+        if (!part.empty())
+            out += (out.empty() ? "" : ": ") + part;
+    return shown(out);
 }
 
 std::vector<Fault> first_of(std::vector<Fault> faults) {
@@ -34,10 +42,10 @@ std::vector<Fault> first_of(std::vector<Fault> faults) {
     return faults;
 }
 
-InputError::InputError(std::vector<Fault> all)
+Error::Error(std::vector<Fault> all)
     : std::runtime_error(lines_of(first_of(all))), faults(std::move(all)) {}
 
-InputError::InputError(std::string file, std::string place, std::string text)
-    : InputError(std::vector<Fault>{{std::move(file), std::move(place), std::move(text)}}) {}
+Error::Error(std::string file, std::string place, std::string what)
+    : Error(std::vector<Fault>{{std::move(file), std::move(place), std::move(what)}}) {}
 
-} // namespace tuck::io
+} // namespace tuck

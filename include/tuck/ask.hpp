@@ -1,0 +1,94 @@
+// The one door for programs: documents, options and edits in; a plan out. What outranks what is decided here
+// and nowhere else: what is typed outranks the diary, the diary outranks the athlete's file, and an option
+// may repeat what a document says but not contradict it.
+#pragma once
+
+#include "tuck/athlete.hpp"
+#include "tuck/diary.hpp"
+#include "tuck/document.hpp"
+#include "tuck/error.hpp"
+#include "tuck/event.hpp"
+#include "tuck/food.hpp"
+#include "tuck/plan.hpp"
+#include "tuck/rehearsal.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tuck {
+
+/// Changes to what was asked, to see another plan; no document keeps them. Each as it is typed, empty: none.
+struct Edits {
+    std::vector<std::string> without, only; // ids or groups of foods
+    std::string bike_rhythm;                // "10min", "15min" or "20min"
+    std::string swim;                       // "cancelled"
+    std::string delay;                      // of the start, up to 6 h: "45min"
+    std::vector<std::string> pins;          // "0:40=gel_25" on the bike, "6km=gel_25" on the run
+};
+
+/// How many lines a card holds on one side; 0: no limit. The card itself tells.
+struct CardLimits {
+    int bike_lines = 0, run_lines = 0;
+};
+
+/// What a program asks.
+struct Ask {
+    std::optional<Document> event; // "tuck.event/1"; empty: options alone
+    Typed options;      // those of `tuck plan` that describe athlete and event: {"--mass", {"68kg"}}
+    std::string pantry; // folder of foods; empty: the installed one
+    std::vector<Document> own_foods;
+    std::optional<Document> diary; // "tuck.diary/1", JSON Lines
+    Edits edits;
+    CardLimits card;
+};
+
+/// What is known: read and checked, or filled in by the program.
+struct Asked {
+    Athlete athlete; // with what the diary has taught
+    Event event;
+    Pantry pantry;
+    Learned learned;                // from the diary
+    std::vector<std::string> notes; // on documents that are not whole, for the user
+};
+
+/// Reads and checks everything. Throws Error with every fault.
+Asked read_ask(const Ask& ask);
+
+/// What may come with a plan.
+struct Want {
+    bool no_swim = false; // the same day with its swim cancelled
+    bool lp = false;      // the scheduling problem in the CPLEX LP format, for other solvers
+};
+
+struct Answer {
+    Plan plan;
+    std::optional<Plan> no_swim; // empty where the day has no swim in front, or nothing after it
+    std::string lp;              // empty where nothing is scheduled
+};
+
+/// Pure: the same input gives the same answer to the last byte. One solve serves plan and LP.
+/// `asked.event` needs at least one leg. Throws OwnFault where the plan breaks a rule of its own.
+Answer answer(const Asked& asked, const Want& want = {});
+
+/// For a simpler plan: no more lines on a leg than its side of the card holds.
+void limit_lines(const CardLimits& card, Event& event);
+
+/// The day when its swim is cancelled: without the swim and the transition after it. Empty where it has none
+/// in front, or nothing after it.
+std::optional<Event> without_swim(Event event);
+
+/// A session that rehearses the race. Beside an event document the temperature, humidity, date and start
+/// among the options are those of the session.
+struct RehearsalWords {
+    std::optional<std::string> ride, run; // lengths as typed, "150min"; 0min for none
+};
+struct RehearsalAnswer {
+    Asked race;
+    RehearsalAsk session;
+    Rehearsal rehearsal;
+    std::optional<Plan> plan; // empty where the rehearsal is refused
+};
+RehearsalAnswer rehearse(const Ask& ask, const RehearsalWords& words);
+
+} // namespace tuck

@@ -1,0 +1,9 @@
+#include "tuck/version.hpp"
+
+namespace tuck {
+
+const char* version() {
+    return TUCK_VERSION;
+}
+
+} // namespace tuck
