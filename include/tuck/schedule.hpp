@@ -101,6 +101,7 @@ struct Line {
     double goes_on_every_s = 0;  // past the last one until the leg is over, however slow the day; 0: it ends
     std::vector<LineItem> items; // food before drink
     std::vector<Beside> beside;
+    bool stop = false; // both hands stay on the bar: taken standing, some 20 s, in a safe place or at a station
 };
 
 struct CarryItem {

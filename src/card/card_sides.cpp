@@ -112,6 +112,9 @@ public:
         for (std::size_t i = 0; i < body_.size(); ++i)
             if (body_[i].is_row && body_[i].height_mm > 1.5 * at_the_floor.body_[i].height_mm)
                 return false; // a row that stood on one line
+        for (std::size_t i = 0; i < body_.size(); ++i)
+            if (body_[i].paths.size() < at_the_floor.body_[i].paths.size())
+                return false; // a dial that had room
         for (std::size_t side = 0; side <= breaks.size(); ++side) {
             const std::size_t first = side == 0 ? 0 : breaks[side - 1];
             const std::size_t end = side < breaks.size() ? breaks[side] : body_.size();

@@ -230,8 +230,7 @@ void check_water(Effort& effort, const Event& event) {
 double ride_over(const Situation& now, const Leg& leg, const LegEffort& ridden) {
     if (leg.kind != LegKind::bike || !leg.time_s || !now.event.race)
         return 1;
-    const auto sustained_w = sustained_ride_w(now, leg, ridden.distance_m);
-    return sustained_w && *sustained_w > 0 ? std::max(1.0, ridden.power_w / *sustained_w) : 1;
+    return std::max(1.0, ride_over_sustained(now, leg, ridden.distance_m, *leg.time_s).value_or(1));
 }
 
 void check_ride(Effort& effort, double over, const LegEffort& ridden, bool runs_after) {
@@ -239,9 +238,9 @@ void check_ride(Effort& effort, double over, const LegEffort& ridden, bool runs_
         return;
     effort.warnings.push_back(
         {"ride_too_hard", Severity::caution,
-         fmt::format("The bike time asks for {:.0f} W, {:.0f} % more than you sustain over {}{}. Ride easier, or "
-                     "plan a slower time.",
-                     ridden.power_w, (over - 1) * 100, km_text(ridden.distance_m),
+         fmt::format("The bike time asks for {:.0f} % more power than you sustain over {}{}. Ride easier, or plan a "
+                     "slower time.",
+                     (over - 1) * 100, km_text(ridden.distance_m),
                      runs_after ? ": the run pays for it" : "")});
 }
 

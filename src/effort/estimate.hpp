@@ -54,8 +54,9 @@ double shown_ride_s(const Athlete& athlete, double distance_m, double time_s);
 double wind_of(const Situation& now, const Leg& leg);
 /// Climbing of a leg, m: along its track, as given, or that of an ordinary road; a run's is flat.
 double ascent_of(const Situation& now, const Leg& leg, double distance_m);
-/// Mean power, W, that the athlete's threshold or results give for a ride of this length; empty where there are none.
-std::optional<double> sustained_ride_w(const Situation& now, const Leg& leg, double distance_m);
+/// Effort of a ride in this time over what the athlete's threshold or results sustain over its length, the same rider
+/// on the same road; empty where there are none.
+std::optional<double> ride_over_sustained(const Situation& now, const Leg& leg, double distance_m, double time_s);
 
 /// The road of a leg over this distance (its own course knows better).
 Road road_for(const Situation& now, const Leg& leg, double distance_m);

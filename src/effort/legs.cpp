@@ -198,14 +198,14 @@ double ascent_of(const Situation& now, const Leg& leg, double distance_m) {
     return leg.ascent_m.value_or(leg.kind == LegKind::bike ? ordinary_climb * distance_m : 0);
 }
 
-std::optional<double> sustained_ride_w(const Situation& now, const Leg& leg, double distance_m) {
+std::optional<double> ride_over_sustained(const Situation& now, const Leg& leg, double distance_m, double time_s) {
     const auto& athlete = now.athlete;
     if (!athlete.threshold_power_w && !from_results(athlete, now.event, Sport::bike, distance_m))
         return std::nullopt;
     const auto [watts, estimate] = power_of(now, distance_m);
     const auto rider =
         ride_of(athlete, now.weather, now.event.draft_legal, altitude_of(now), estimate.shown_ride_s);
-    return ride(road_for(now, leg, distance_m), rider, watts).power_w;
+    return ride_effort_for_w(road_for(now, leg, distance_m), rider, time_s) / watts;
 }
 
 Road road_for(const Situation& now, const Leg& leg, double distance_m) {

@@ -212,6 +212,8 @@ void add_foods(Pantry& pantry, const Document& file) {
     Pantry grown = pantry;
     std::vector<Fault> faults, notes;
     take_file(file, grown, faults, notes);
+    for (auto& [id, food] : grown.foods)
+        food.own = food.own || !pantry.foods.count(id);
     if (!faults.empty())
         throw InputError(std::move(faults));
     pantry = std::move(grown);

@@ -90,7 +90,7 @@ std::string what(const Line& line) {
 }
 
 std::string beside(const Line& line) {
-    std::string text;
+    std::string text = line.stop ? "stop 20 s, at a station or where it is safe" : "";
     for (const Beside& one : line.beside) {
         text += text.empty() ? "" : "; ";
         text += one.kind == Beside::Kind::left_out

@@ -19,6 +19,7 @@ constexpr double transition_carb_g = 25; // one gel: a transition has no rate of
 constexpr double apart_s = 5 * 60; // two things to eat, our choice
 // No three feeds within half an hour, unless the rate asks for it (common practice, no source).
 constexpr double items_apart_s = 20 * 60, items_apart_at_a_high_rate_s = 15 * 60, high_rate_g_per_h = 75;
+constexpr double worth_a_stop_s = 60 * 60; // shorter rides do with what is drunk in transition; our choice
 constexpr double up_to_s = 2 * 3600; // a race under two hours: carbohydrate is 'up to'
 constexpr double swallows_over = 2;  // that a rolling hour may hold above the ceiling
 constexpr int most_run_item_step = 8;
@@ -150,10 +151,11 @@ void open_bag(const Setting& now, LegProgram& leg) {
 
 void bike(const Setting& now, LegProgram& leg) {
     const Hands hands = hands_of(now.athlete);
-    if (hands == Hands::none)
+    leg.stops = hands == Hands::none;
+    if (leg.stops && leg.length_s[likely] < worth_a_stop_s)
         return;
     FoodBits bits;
-    if (hands == Hands::bottle_and_food) {
+    if (hands != Hands::bottle) {
         add_foods(leg, now.menu.solids, true, bits);
         add_foods(leg, now.menu.gels, true, bits);
     }
@@ -163,11 +165,11 @@ void bike(const Setting& now, LegProgram& leg) {
         leg.drinks.push_back(drink_choice(drink, leg.sip_ml));
         leg.drinks.back().added_sodium_mg_per_ml = added;
     }
-    for (const int minutes : {10, 15, 20}) {
-        if (now.event.bike_rhythm_s && *now.event.bike_rhythm_s != minutes * 60)
+    for (const int minutes : leg.stops ? std::vector{30, 40} : std::vector{10, 15, 20}) {
+        if (!leg.stops && now.event.bike_rhythm_s && *now.event.bike_rhythm_s != minutes * 60)
             continue;
         leg.grids.push_back(clock_grid(now, leg.leg, minutes * 60.0, bits));
-        leg.grids.back().points = price::rhythm(minutes, leg.length_s[likely]);
+        leg.grids.back().points = leg.stops ? price::stopping(minutes) : price::rhythm(minutes, leg.length_s[likely]);
     }
     leg.items_with_drink = true;
     for (const double ml : now.kit.bottles_ml)

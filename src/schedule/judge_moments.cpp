@@ -138,7 +138,13 @@ void before_finish(const Judged& judged, Findings& findings) {
 void hands(const Judged& judged, Findings& findings) {
     const Hands may = hands_of(judged.asked.athlete);
     each(judged, findings, "hands stay on the bar", [&](const Sitting& s) {
-        return s.leg == LegKind::bike && (may == Hands::none || (may == Hands::bottle && eats(s)));
+        const auto& lines = judged.asked.schedule.lines;
+        const bool standing = std::any_of(lines.begin(), lines.end(), [&s](const Line& line) {
+            return line.stop && line.leg_index == s.leg_index &&
+                   std::any_of(line.at.begin(), line.at.end(),
+                               [&s](const LegMoment& at) { return std::abs(at.at_s - s.at_s) < 1; });
+        });
+        return s.leg == LegKind::bike && !standing && (may == Hands::none || (may == Hands::bottle && eats(s)));
     });
 }
 

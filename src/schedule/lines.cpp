@@ -292,6 +292,7 @@ private:
         }
         line.goes_on_every_s = group.to_the_end && group.step > 0 ? group.step * grid_.every_s : 0;
         line.items = group.items;
+        line.stop = leg_.stops;
         line.beside = exceptions(group);
         out_.lines.push_back(std::move(line));
     }

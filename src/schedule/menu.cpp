@@ -17,12 +17,12 @@ double diluted(const Food& powder) {
     return std::floor(g_per_l / 20) * 10 / g_per_l;
 }
 constexpr double melts_from_c = 25;      // chocolate, common practice, no source
-constexpr double least_portion_g = 10, most_portion_g = 32;
+constexpr double least_portion_g = 10, most_portion_g = 32, most_asked_for_g = 45;
 constexpr size_t most_choices = 3; // of each kind: few kinds are easier to follow
 
 // Tried in this order where the athlete asks for nothing (common practice, no source).
 const std::vector<std::string> usual_solids{"energy_bar", "banana_ripe", "rice_cake_home", "fig_biscuit"};
-const std::vector<std::string> usual_gels{"gel_25", "gel_isotonic"};
+const std::vector<std::string> usual_gels{"gel_25", "gel_isotonic"}, gels_of_two_sugars{"gel_dual", "gel_25"};
 const std::vector<std::string> usual_powders{"isotonic_powder"}, powders_of_two_sugars{"highcarb_powder", "isotonic_powder"};
 
 bool listed(const std::vector<std::string>& words, const Food& food) {
@@ -35,7 +35,7 @@ bool fits(const Food& food, const char* where) {
 }
 
 int rank_of(const Athlete& athlete, const Food& food, const std::vector<std::string>& usual) {
-    if (listed(athlete.like, food) || listed(athlete.only, food))
+    if (food.own || listed(athlete.like, food) || listed(athlete.only, food))
         return 0;
     const auto at = std::find(usual.begin(), usual.end(), food.id);
     return at == usual.end() ? 100 : 1 + static_cast<int>(at - usual.begin());
@@ -53,7 +53,7 @@ std::string unit_word(const Food& food) {
 }
 
 /// The serving, or the part of it, or several of it, that comes nearest to 20 g of carbohydrate.
-std::optional<double> handy_amount(const Food& food) {
+std::optional<double> handy_amount(const Food& food, bool asked_for) {
     std::optional<double> best;
     for (int parts = 1; parts <= 8; ++parts) {
         const double amount = parts * food.smallest;
@@ -63,6 +63,8 @@ std::optional<double> handy_amount(const Food& food) {
         if (!best || std::abs(carb - 20) < std::abs(*best * food.carb_g - 20))
             best = amount;
     }
+    if (!best && asked_for && food.carb_g <= most_asked_for_g)
+        best = 1; // whole, as it comes
     return best;
 }
 
@@ -85,7 +87,7 @@ Portion portion_with(const Food& food, double amount, int rank) {
 }
 
 std::optional<Portion> portion_of(const Food& food, int rank) {
-    const auto amount = handy_amount(food);
+    const auto amount = handy_amount(food, rank == 0);
     return amount ? std::optional(portion_with(food, *amount, rank)) : std::nullopt;
 }
 
@@ -111,6 +113,10 @@ void stand_behind_liked(std::vector<Portion>& portions, const std::vector<Portio
     if (std::any_of(others.begin(), others.end(), liked) && std::none_of(portions.begin(), portions.end(), liked))
         for (auto& portion : portions)
             portion.rank += places;
+}
+
+const std::vector<std::string>& usual_gels_for(const IntakeLimits& limits) {
+    return limits.carb_g > one_sugar_g_per_h ? gels_of_two_sugars : usual_gels;
 }
 
 /// Whether a food serves a rate: above what one sugar path takes, it brings both sugars.
@@ -197,7 +203,7 @@ std::optional<Portion> served_portion(const Athlete& athlete, const Food& food, 
     if ((!soft && !(chewed && limits.solids_on_run)) || food.caffeine_mg > 0 || !fits(food, "run") ||
         !allowed(athlete, food, limits))
         return std::nullopt;
-    return portion_of(food, rank_of(athlete, food, soft ? usual_gels : usual_solids));
+    return portion_of(food, rank_of(athlete, food, soft ? usual_gels_for(limits) : usual_solids));
 }
 
 std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
@@ -252,7 +258,7 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
         if (!hand || !allowed(athlete, food, limits) || (food.melts && weather.temperature_c >= melts_from_c) ||
             (soft && !serves_rate(food, limits)))
             continue;
-        const auto portion = portion_of(food, rank_of(athlete, food, soft ? usual_gels : usual_solids));
+        const auto portion = portion_of(food, rank_of(athlete, food, soft ? usual_gels_for(limits) : usual_solids));
         if (!portion)
             continue;
         if (food.caffeine_mg > 0) {

@@ -25,9 +25,9 @@ inline constexpr Cost plain_bottle = 200 * point; // water where the bottle coul
 inline constexpr Cost disliked = 300 * point;     // a generic food where the athlete has one of that form
 
 // Off the aim of a leg, for each percent of it.
-inline constexpr Cost carb_near_pct = 1 * point, carb_far_pct = 7 * point; // within and beyond `carb_near` of it
+inline constexpr Cost carb_near_pct = 1 * point, carb_far_pct = 12 * point; // within and beyond `carb_near` of it
 inline constexpr double carb_near = 0.05, carb_near_up_to = 0.5;           // the second: where the aim is 'up to'
-inline constexpr Cost fluid_pct = 3 * point / 2; // a ceiling is no target
+inline constexpr Cost fluid_pct = 2 * point; // a ceiling is no target
 inline constexpr Cost sodium_pct = 2 * point / 5; // no benefit is claimed: it parts drinks that are otherwise alike
 inline constexpr int hot_weight = 2, hot_sodium_weight = 4; // where the air is this warm
 inline constexpr double hot_c = 25;
@@ -37,6 +37,16 @@ inline constexpr double first_hour_share = 0.5, hour_share = 0.75;
 
 /// On the run, for each percent of the leg that its longest stretch without an item is longer than an even one.
 inline constexpr Cost uneven_pct = point / 2;
+
+/// Of stops on a ride with both hands on the bar: each takes its time.
+constexpr Cost stopping(int minutes) {
+    return minutes < 40 ? 60 * point : 0;
+}
+
+/// Of a drink line that leaves out stations: "each station" is the easiest to keep.
+constexpr Cost stations_left_out(int step) {
+    return step <= 1 ? 0 : 20 * (step - 1) * point;
+}
 
 /// Of a clock on the bike: hands off the bar every 10 minutes tire, but over a short ride a mouthful every 10 is
 /// easier than much at once; 15 is the usual one.

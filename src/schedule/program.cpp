@@ -56,6 +56,8 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
         line.points += leg.drinks[static_cast<size_t>(line.drink)].points;
         line.points += brings_nothing(leg, line) ? price::plain_bottle : 0;
     }
+    if (grid.every_s <= 0)
+        line.points += price::stations_left_out(line.step);
     if (leg.sip_unit == "swallow")
         line.points += line.sips == 1 ? price::one_swallow : line.sips >= 5 ? price::big_gulp : 0;
 }
@@ -294,9 +296,12 @@ CarbPrice carb_price(const Aim& aim) {
 }
 
 Cost carb_off(const Aim& aim, std::int64_t carb_mg) {
+    return carb_off(aim, carb_price(aim), carb_mg);
+}
+
+Cost carb_off(const Aim& aim, const CarbPrice& price, std::int64_t carb_mg) {
     if (aim.carb_mg <= 0)
         return 0;
-    const CarbPrice price = carb_price(aim);
     const bool over = carb_mg > aim.carb_mg;
     const std::int64_t off = over ? carb_mg - aim.carb_mg : aim.carb_mg - carb_mg;
     const std::int64_t beyond = std::max<std::int64_t>(0, off - (over ? price.band_over_mg : price.band_mg));

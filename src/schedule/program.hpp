@@ -142,6 +142,7 @@ struct LegProgram {
     int most_item_step = 4;
     bool items_with_drink = false; // item lines feed on beats of the drink line
     double items_apart_s = 0;
+    bool stops = false; // both hands stay on the bar: the rider stops for it
     double own_ml = 0;           // own drink at the likely duration, so that it lasts to the slow end
     bool bottles = false;        // own drink comes from the bike's bottles, which all bike legs share
     double per_station_ml = 0;   // handed up; 0: none
@@ -219,6 +220,7 @@ CarbPrice carb_price(const Aim& aim);
 Cost sodium_price(const LegProgram& leg); // per mg below the aim
 /// Price of what a leg brings off its aim: mg of carbohydrate and of sodium.
 Cost carb_off(const Aim& aim, std::int64_t carb_mg);
+Cost carb_off(const Aim& aim, const CarbPrice& price, std::int64_t carb_mg);
 Cost sodium_off(const LegProgram& leg, std::int64_t sodium_mg);
 /// Price of an hour that holds this much.
 Cost hour_off(const Hour& hour, std::int64_t carb_mg);

@@ -24,6 +24,43 @@ namespace {
 
 using namespace schedule;
 
+/// The most plain enough drink within a quarter of an hour of one feed, ml.
+double water_around_ml(const Decided& leg) {
+    constexpr double within_s = 15 * 60;
+    double most = 0;
+    for (const auto& at : leg.taken) {
+        double ml = 0;
+        for (const auto& other : leg.taken)
+            ml += std::abs(other.at_s - at.at_s) <= within_s + 1 ? other.sips * leg.leg->sip_ml : 0;
+        most = std::max(most, ml);
+    }
+    return most;
+}
+
+/// Foods that the athlete has or likes and that a leg leaves to others, with the rule and its numbers.
+void note_kept_out_foods(const std::vector<Decided>& legs, Schedule& out) {
+    for (const auto& leg : legs)
+        for (const auto& food : leg.leg->foods) {
+            const bool used = std::any_of(leg.taken.begin(), leg.taken.end(), [&food](const Taken& feed) {
+                return feed.item && feed.item->food == food.portion.food;
+            });
+            const bool another = std::any_of(leg.taken.begin(), leg.taken.end(), [&food](const Taken& feed) {
+                return feed.item && feed.item->rank > 0 && feed.item->solid == food.portion.solid;
+            });
+            if (food.portion.rank > 0 || used || !another || food.served)
+                continue;
+            const double wanted = food.amounts[gel_water] / 1000.0, given = water_around_ml(leg);
+            const double carb_g = food.amounts[carb] / 1000.0, hour_g = leg.leg->caps.hour[carb] / 1000.0;
+            std::string why = "it does not fit the rate and the rhythm";
+            if (wanted > given)
+                why = fmt::format("{:.0f} ml of water wanted within 15 min of it, {:.0f} ml planned", wanted, given);
+            else if (2 * carb_g > hour_g)
+                why = fmt::format("{:.0f} g at once, and no hour may hold more than {:.0f} g", carb_g, hour_g);
+            out.assumptions.push_back(fmt::format("{} is not used on the {}: {}.", food.portion.food->name,
+                                                  to_string(leg.leg->kind), why));
+        }
+}
+
 bool near_caffeine(const Program& program, const FixedItem& place) {
     constexpr double apart_s = 45 * 60; // two doses of one day, our choice
     return std::any_of(program.fixed.begin(), program.fixed.end(), [&place](const FixedItem& item) {
@@ -312,6 +349,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
         drunk_ml += legs.back().leg->bottles ? legs.back().own_ml : 0;
     }
     out.unmet = find_unmet(now, program, legs, budget);
+    note_kept_out_foods(legs, out);
     pack(now, legs, out);
     for (const auto& leg : legs) {
         out.feeds.insert(out.feeds.end(), leg.feeds.begin(), leg.feeds.end());

@@ -53,8 +53,7 @@ BikeRules bike_rules(const Setting& now, size_t leg) {
     BikeRules out;
     out.item_from_s = cold ? cold_hands_s : 0;
     out.solid_from_s = std::max(out.item_from_s, swam ? solids_after_swim_s : 0);
-    // On the fast day the run comes sooner.
-    out.solid_to_s = now.effort.legs[leg].time.p10_s -
+    out.solid_to_s = now.effort.legs[leg].time.p50_s -
                      (follows(now.effort, leg, LegKind::run) ? solids_before_run_s : before_dismount_s);
     return out;
 }

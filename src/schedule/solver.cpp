@@ -130,7 +130,7 @@ private:
                 sodium_mg += move->sodium_mg;
                 cost += move->points;
             }
-        cost += carb_off(leg_.aim, carb_mg) + sodium_off(leg_, sodium_mg);
+        cost += carb_off(leg_.aim, carb_price_, carb_mg) + sodium_off(leg_, sodium_mg);
         for (size_t h = 0; h < leg_.hours.size() && cost < points; ++h)
             cost += hour_off(leg_.hours[h], way.by_hour[h] + (one ? one->by_hour[h] : 0) + (two ? two->by_hour[h] : 0));
         return cost;
@@ -148,21 +148,34 @@ private:
         const int room = std::min(leg_.max_item_lines, leg_.max_lines - way.drink.lines);
         if (room < 1)
             return;
-        std::vector<const Move*> open; // that keep the rows alone
-        for (const Move& move : moves_[way.grid]) {
-            work_left_ -= work_of_check;
-            if (in_rhythm(leg_, way.drink, move.line) && keeps(rows, leg_, grid, {move.line}))
+        std::vector<const Move*> open;
+        for (const Move& move : moves_[way.grid])
+            if (in_rhythm(leg_, way.drink, move.line))
                 open.push_back(&move);
-        }
         for (const Move* one : open)
             offer(way, rows, one, nullptr);
-        for (size_t i = 0; room > 1 && i < open.size(); ++i) {
-            if (way.set_up + open[i]->points + least_line_ + least_item_ >= points)
+        if (room < 2)
+            return;
+        std::vector<signed char> alone(open.size(), -1); // keeps the rows by itself; -1: not yet asked
+        const auto keeps_alone = [&](size_t i) {
+            if (alone[i] < 0) {
+                work_left_ -= work_of_check;
+                alone[i] = keeps(rows, leg_, grid, {open[i]->line}) ? 1 : 0;
+            }
+            return alone[i] == 1;
+        };
+        for (size_t i = 0; i < open.size(); ++i) {
+            const Cost with_one = way.set_up + open[i]->points;
+            if (with_one + least_line_ + least_item_ >= points)
                 continue;
             work_left_ -= static_cast<long long>(open.size() - i) / 8;
-            for (size_t j = i + 1; j < open.size() && work_left_ > 0; ++j)
-                if (may_follow(leg_, grid, open[i]->line, open[j]->line))
+            for (size_t j = i + 1; j < open.size() && work_left_ > 0; ++j) {
+                const Cost off = carb_off(leg_.aim, carb_price_, way.carb_mg + open[i]->carb_mg + open[j]->carb_mg);
+                if (with_one + open[j]->points + off < points &&
+                    may_follow(leg_, grid, open[i]->line, open[j]->line) &&
+                    cost_with(way, open[i], open[j]) < points && keeps_alone(i) && keeps_alone(j))
                     offer(way, rows, open[i], open[j]);
+            }
         }
     }
 
@@ -186,6 +199,7 @@ private:
     const std::vector<Other>& others_;
     int bottles_;
     long long work_left_;
+    CarbPrice carb_price_ = carb_price(leg_.aim);
     std::int64_t largest_mg_ = 0;
     Cost least_line_ = no_cost, least_item_ = no_cost;
     std::vector<std::vector<Move>> moves_; // by grid

@@ -340,7 +340,9 @@ def hands(day):
     for feed in day.feeds:
         if feed["leg"] != "bike":
             continue
-        if day.hands() == "none":
+        stops = [line for line in day.plan["lines"] if line["leg_index"] == feed["leg_index"]
+                 and feed["at_s"] in line["at_s"] and "stop 20 s" in line["text"]]
+        if day.hands() == "none" and not stops:
             yield f"a feed at {place(feed)} though the hands stay on the bar"
         elif day.hands() == "bottle" and day.eats(feed):
             yield f"food at {place(feed)} though only the bottle is taken"

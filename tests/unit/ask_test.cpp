@@ -48,7 +48,7 @@ std::vector<Fault> faults_of(const Ask& wrong) {
 } // namespace
 
 TEST_CASE("a document may be a text or a file: the plan is the same") {
-    const std::string path = places::samples() + "/hot-standard.json";
+    const std::string path = std::string(places::samples()) + "/hot-standard.json";
     std::ifstream file(path);
     Ask by_file = ask(sprint), by_text = by_file;
     by_file.event = Document(path);

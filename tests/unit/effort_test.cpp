@@ -137,7 +137,9 @@ TEST_CASE("a result outranks a threshold, a threshold a level", "[effort]") {
     const double by_power = leg_s(a, race("standard"), LegKind::bike);
     a.recent = {{Sport::bike, 40e3, 3500}};
     CHECK(by_power < by_level);
-    CHECK(leg_s(a, race("standard"), LegKind::bike) == Approx(3500).margin(1));
+    Event ordinary = race("standard"); // in the wind that results are taken to hold
+    ordinary.weather.wind_m_s.reset();
+    CHECK(leg_s(a, ordinary, LegKind::bike) == Approx(3500).margin(1));
 }
 
 TEST_CASE("Riegel's power law scales a run", "[effort]") {
@@ -246,8 +248,9 @@ TEST_CASE("a ride above what the distance sustains is said and paid for on the r
     CHECK(of(given(1.05).legs, LegKind::run).time.p50_s == Approx(run_s));
     const auto hard = given(0.94);
     CHECK(says(hard));
-    const double over = of(hard.legs, LegKind::bike).power_w / of(own.legs, LegKind::bike).power_w;
-    CHECK(of(hard.legs, LegKind::run).time.p50_s / run_s == Approx(1 + 0.45 * (over - 1)).margin(0.005));
+    // 6 % faster against air and hills is some 12-20 % more power (its cube on the flat, itself uphill).
+    CHECK(of(hard.legs, LegKind::run).time.p50_s / run_s > 1 + 0.45 * 0.10);
+    CHECK(of(hard.legs, LegKind::run).time.p50_s / run_s < 1 + 0.45 * 0.22);
     // A level in words knows no power: nothing is said.
     Athlete worded = athlete(70, Level::steady);
     Event fast = event;
