@@ -102,6 +102,8 @@ struct Plan {
     std::vector<Moment> before, after;
     PlanOutlook outlook;
     std::vector<IfThen> if_then;
+    bool own = false;                 // the athlete's own lines, as they stand
+    std::vector<Breach> broken_rules; // that those break, dangers first
     std::vector<Unmet> unmet;
     std::vector<std::string> assumptions;
     std::vector<Warning> warnings;

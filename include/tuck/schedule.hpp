@@ -139,7 +139,8 @@ struct Unmet {
     std::string rule;
     double cost_g_per_h = 0; // of drink: ml, taken as grams
     std::string lift;
-    const char* unit = "g/h"; // as it is said
+    const char* unit = "g/h"; // of what is missing and of `lift_gives`
+    double lift_gives = 0;    // how much more, solved again; 0: nothing was found that helps
 };
 
 /// A wish that is not in the plan. `danger`: it would have harmed, as an allergen does.
@@ -155,8 +156,9 @@ struct Breach {
     int leg_index = -1; // -1: of the day as a whole
     double at_s = 0;    // from the start of its leg, on the likely day
     double value = 0, allowed = 0;
-    std::string unit; // of both; empty where nothing is counted
-    std::string text; // a sentence without its full stop
+    std::string unit;    // of both; empty where nothing is counted
+    std::string text;    // a sentence without its full stop
+    bool danger = false; // not safe to eat or drink that much
 };
 
 struct Schedule {
@@ -170,6 +172,8 @@ struct Schedule {
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;
+    bool own = false;             // the athlete's own lines, as they stand
+    std::vector<Breach> broken;   // rules that those break
     std::vector<KeptOut> kept_out; // pinned feeds that a rule forbids, and which
     std::vector<Reason> because;   // of the schedule as a whole
     std::string lp;                // where asked for, and where anything is scheduled

@@ -151,6 +151,8 @@ EventInput read_event(const EventDocument& document) {
     FieldReader reader(root);
     visit_fields(input.event, reader);
     check_weather(root, input.event.weather);
+    if (input.event.fill && input.event.own_lines.empty())
+        root.fault("fill", "completes a plan of your own lines; there are none");
     if (auto node = root.object("athlete")) {
         input.athlete = athlete_from(*node, times);
         input.athlete_given = true;

@@ -4,6 +4,7 @@
 #include "io/athlete_file.hpp"
 #include "io/fields.hpp"
 #include "io/json_reader.hpp"
+#include "io/own_lines.hpp"
 #include "io/units.hpp"
 
 #include <algorithm>
@@ -83,6 +84,23 @@ public:
         } catch (const std::invalid_argument& error) {
             node_.fault(f.key, error.what());
         }
+    }
+    /// "2:30" on the clock of a leg.
+    void moment(const Field& f, std::optional<double>& value) {
+        std::optional<int> min;
+        clock(f, min);
+        if (min)
+            value = *min * 60.0;
+    }
+    void own_lines(const Field& f, Event& event) {
+        const auto lines = node_.texts(f.key, most_own_lines);
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            try {
+                add_own_line(lines[i], event);
+            } catch (const std::invalid_argument& error) {
+                node_.faults().push_back(
+                    {node_.file(), fmt::format("{}/{}/{}", node_.pointer(), f.key, i), error.what()});
+            }
     }
     /// A word for the sky, or W/m2 with their unit: it outranks `sun_w_m2`.
     void sun(const Field& f, Weather& weather) {

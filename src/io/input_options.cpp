@@ -27,6 +27,11 @@ Json as_clock(const std::string& text) {
     return text;
 }
 
+/// A line of one's own holds commas: each use is one.
+Json one_line(const std::string& text) {
+    return Json::array({text});
+}
+
 Json as_sun(const std::string& text) {
     sun_light(text); // refuses what is none
     return text;
@@ -97,6 +102,12 @@ public:
     }
     void time(const Field& f, std::optional<double>&, double) { add(f, as_time, Cell::text); }
     void clock(const Field& f, std::optional<int>&) { add(f, as_clock, Cell::text); }
+    void moment(const Field& f, std::optional<double>&) { add(f, as_clock, Cell::text); }
+    void own_lines(const Field& f, Event&) {
+        add(f, one_line, Cell::list);
+        if (f.option)
+            options.back().adds_up = true;
+    }
     void sun(const Field& f, Weather&) { add(f, as_sun, Cell::text); }
     void day(const Field& f, std::optional<std::string>&) { add(f, calendar_date, Cell::text); }
     template <typename T>

@@ -40,6 +40,14 @@ bool is_duration(const std::string& amount) {
     }
 }
 
+/// "yes", "no", or an amount, which is a yes.
+bool wants_caffeine(const std::string& text) {
+    if (text != "yes" && text != "no" && !text.ends_with("mg"))
+        throw std::invalid_argument(
+            fmt::format("\"{}\" is not known; allowed: yes, no, or an amount: 150mg", text));
+    return text != "no";
+}
+
 /// "swim:750m,bike:90min".
 Json as_legs(const std::string& text) {
     Json legs = Json::array();
@@ -88,12 +96,21 @@ std::string as_course(const std::string& text) {
     return std::filesystem::absolute(text).string();
 }
 
-constexpr char athlete_file[] = "--athlete";
+Json yes(const std::string&) {
+    return true;
+}
+
+constexpr char athlete_file[] = "--athlete", caffeine[] = "--caffeine", caffeine_at[] = "--caffeine-at";
 
 const std::vector<Row>& athlete_rows() {
     static const auto rows = [] {
         std::vector<Row> all{{{athlete_file, "athlete file (JSON)", "FILE.json"}, "", nullptr}};
         add_fields(athlete_field_options(), all);
+        for (auto& row : all)
+            if (row.option.name == std::string_view(caffeine)) {
+                row.option.help = "yes, no (the default), or how much: 150mg";
+                row.read = as<wants_caffeine>;
+            }
         return all;
     }();
     return rows;
@@ -109,6 +126,7 @@ const std::vector<Row>& event_rows() {
             {{"--bike-laps", "of that course (1)", "NUMBER"}, "bike/course_laps", as<whole_number>},
             {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
             {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
+            {{"--fill", "plan the legs for which you gave no line", ""}, "/fill", yes},
         };
         add_fields(event_field_options(), all);
         return all;
@@ -160,6 +178,15 @@ void ask(const Row& row, const Typed& typed, Asked& asked) {
         asked.faults.push_back({row.option.name, "", "must be given once"});
     for (const auto& text : texts->second)
         row.option.many ? append(row, text, asked) : put(row, text, asked);
+}
+
+/// An amount of caffeine says more than the yes of its row; a moment for it is a yes.
+void ask_caffeine(const Typed& typed, Asked& asked) {
+    const auto amount = typed.find(caffeine), moment = typed.find(caffeine_at);
+    if (amount != typed.end() && !amount->second.empty() && amount->second.front().ends_with("mg"))
+        put({{caffeine, "", "WORD"}, "/caffeine_mg", as<caffeine_mg>}, amount->second.front(), asked);
+    if (amount == typed.end() && moment != typed.end())
+        put({{caffeine_at, "", "CLOCK"}, "/athlete/caffeine", yes}, "", asked);
 }
 
 void require_known(const Typed& typed, std::vector<Fault>& faults) {
@@ -345,6 +372,7 @@ EventInput plan_input(const std::optional<Document>& event, const Typed& typed) 
     for (const auto* rows : {&athlete_rows(), &event_rows()})
         for (const auto& row : *rows)
             ask(row, typed, asked);
+    ask_caffeine(typed, asked);
     const bool athlete_known = document.json.contains("athlete");
     lay(document.json, asked.json, "", asked, document);
     lay_courses(typed, document, asked.faults);

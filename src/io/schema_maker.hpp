@@ -2,6 +2,7 @@
 #pragma once
 
 #include "io/fields.hpp"
+#include "io/own_lines.hpp"
 #include "tuck/athlete.hpp"
 
 #include <algorithm>
@@ -64,6 +65,12 @@ public:
     }
     void time(const Field& f, std::optional<double>&, double) { put(f, {{"$ref", "#/$defs/time"}}); }
     void clock(const Field& f, std::optional<int>&) { put(f, {{"$ref", "#/$defs/clock"}}); }
+    void moment(const Field& f, std::optional<double>&) {
+        put(f, {{"type", "string"}, {"pattern", "^[0-2]?[0-9]:[0-5][0-9]$"}});
+    }
+    void own_lines(const Field& f, Event&) {
+        put(f, {{"type", "array"}, {"maxItems", most_own_lines}, {"items", {{"type", "string"}}}});
+    }
     void sun(const Field& f, Weather&) {
         put(f, {{"type", "string"}, {"pattern", "^(none|hazy|half|full|[0-9.]+ ?[Ww]/m2)$"}});
     }

@@ -347,6 +347,10 @@ double rate_g_per_h(const std::string& text) {
     return quantity(text, {"g/h", "60g/h", rates_g_per_h_of});
 }
 
+double caffeine_mg(const std::string& text) {
+    return quantity(text, {"mg", "150mg", {{"mg", 1}}});
+}
+
 double sodium_mmol_per_l(const std::string& text) {
     return quantity(text, {"mmol/L or mg/L", "45mmol/L", concentrations});
 }

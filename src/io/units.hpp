@@ -58,6 +58,8 @@ double beats_per_min(const std::string& text);
 double rate_ml_per_h(const std::string& text);
 /// "60g/h".
 double rate_g_per_h(const std::string& text);
+/// "150mg".
+double caffeine_mg(const std::string& text);
 /// "45mmol/L", "1000mg/L" (22.99 mg of sodium per mmol).
 double sodium_mmol_per_l(const std::string& text);
 /// "750ml", "0.75L", "24floz".

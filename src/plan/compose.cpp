@@ -34,6 +34,8 @@ void check_length(const Effort& effort) {
 
 /// No plan leaves that breaks one of its own rules, wherever the fault lies.
 void hold_to_rules(const Stages& s, const Pantry& pantry) {
+    if (s.schedule.own)
+        return; // what was typed is told, see tell_broken_rules
     const auto breaches = schedule::judge({s.athlete, s.event, s.effort, s.need, pantry, s.schedule});
     if (!breaches.empty())
         throw OwnFault(fmt::format("the plan broke a rule of its own ({}): {}", breaches.front().rule,
@@ -158,6 +160,18 @@ void tell_kept_out(const Stages& stages, Plan& plan) {
     }
 }
 
+/// What was typed is told by every rule that it breaks, and refused only where it harms.
+void tell_broken_rules(const Stages& stages, Plan& plan) {
+    plan.own = stages.schedule.own;
+    plan.broken_rules = stages.schedule.broken;
+    for (const auto& breach : plan.broken_rules)
+        if (breach.danger) {
+            plan.refused = true;
+            plan.warnings.insert(plan.warnings.begin(),
+                                 {"own_plan_harms", Severity::danger, fmt::format("Not safe as typed: {}.", breach.text)});
+        }
+}
+
 Plan gather(const Stages& stages, bool refused) {
     Plan plan;
     name_plan(stages.athlete, stages.event, plan);
@@ -180,6 +194,7 @@ Plan gather(const Stages& stages, bool refused) {
     if (refused)
         refuse(plan);
     tell_kept_out(stages, plan);
+    tell_broken_rules(stages, plan);
     plan.traces = plan::traces_of(stages, plan);
     return plan;
 }
@@ -188,8 +203,8 @@ Plan gather(const Stages& stages, bool refused) {
 
 Plan plan::settle(const Stream& stream) {
     const auto first = stream({});
-    if (!harms(first.outlook))
-        return gather(first, false);
+    if (!harms(first.outlook) || first.schedule.own) // what was typed stays as it is
+        return gather(first, harms(first.outlook));
     const auto second = stream(stricter_limits(first));
     return gather(second, harms(second.outlook));
 }
