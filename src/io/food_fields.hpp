@@ -54,10 +54,10 @@ void visit_fields(Food& food, V& v) {
              {0, 100000, "mg"}, Need::required);
     v.number({"caffeine_mg"}, food.caffeine_mg, milligrams, {0, 100000, "mg"}, Need::required);
     part({"water_g", nullptr, "water inside the serving"}, food.water_g);
-    v.list({"fits", nullptr, "where it can be used; [] for what only goes into mixes"}, food.fits,
-           fit_names(), 4, Need::required);
+    v.list({"fits", nullptr, "where it can be used; [] for what only goes into mixes"}, food.fits, {}, 4,
+           Need::required);
     v.list({"allergens", nullptr, "groups of Annex II of EU Regulation 1169/2011; [] for none"},
-           food.allergens, allergen_names(), 14, Need::required);
+           food.allergens, {}, 14, Need::required);
     v.flag({"melts", nullptr, "soft from about 28 C; false if missing"}, food.melts);
     food.needs_water = food.form == Form::gel;
     v.flag({"needs_water", nullptr, "taken with water; if missing, true for a gel"}, food.needs_water);
