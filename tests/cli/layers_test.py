@@ -24,7 +24,7 @@ ALLOWED["cli"] = set(ALLOWED) | {"cli"}
 
 # The floor of every public header. "plan" is the composer and its product; "registry" the models by name.
 HEADERS = {
-    "base": "athlete course document error event figures food own_fault reason spread version",
+    "base": "athlete course document error event figures food own_fault own_line reason spread version",
     "effort": "effort",
     "body": "body",
     "need": "need",
