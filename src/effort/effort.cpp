@@ -1,6 +1,7 @@
 // The duration estimator.
 #include "tuck/effort.hpp"
 
+#include "base/clock.hpp"
 #include "base/conditions.hpp"
 #include "base/day_air.hpp"
 #include "base/sources.hpp"
@@ -22,12 +23,6 @@ double root_sum(std::initializer_list<double> parts) {
     for (const double part : parts)
         sum += part * part;
     return std::sqrt(sum);
-}
-
-std::string clock_text(double seconds) {
-    const int s = static_cast<int>(std::lround(seconds));
-    return s >= 3600 ? fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60)
-                     : fmt::format("{}:{:02}", s / 60, s % 60);
 }
 
 std::string km_text(double metres) {
@@ -148,8 +143,7 @@ void set_weather_of_leg(Situation& now, const Leg& leg, double start_s) {
 }
 
 std::string hour_text(double hour) {
-    const int minutes = static_cast<int>(std::lround(hour * 60)) % (24 * 60);
-    return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+    return hour_of_day_text(static_cast<int>(std::lround(hour * 60)));
 }
 
 void tell_hours(const Situation& now, double start_s, LegEffort& out) {
@@ -206,9 +200,9 @@ void warn_of_cutoff(Effort& effort, const std::string& what, double cutoff_s, co
     const bool likely = spread.p50_s > cutoff_s;
     effort.warnings.push_back(
         {likely ? "cutoff_missed" : "cutoff_tight", Severity::caution,
-         fmt::format("{} closes {} after the start; {} you are there after {}{}.", what, clock_text(cutoff_s),
+         fmt::format("{} closes {} after the start; {} you are there after {}{}.", what, duration_text(cutoff_s),
                      likely ? "on the likely day" : "on a slow day",
-                     clock_text(likely ? spread.p50_s : spread.p90_s),
+                     duration_text(likely ? spread.p50_s : spread.p90_s),
                      likely ? ". Choose an easier course or a shorter event, or talk to the organiser"
                             : ": keep an eye on the clock, and do not stop to eat")});
 }
