@@ -151,6 +151,12 @@ void fluid_sweat(const Judged& judged, Findings& findings) {
 /// A swallow serves one gel; windows of one length, so the oldest water is the right one to take first.
 void gel_water(const Judged& judged, Findings& findings) {
     for (const auto& day : judged.days) {
+        // On the run stations are places: the quarter of an hour is that of the likely day.
+        const auto within_s = [&](const Sitting& sitting) {
+            const auto leg = static_cast<size_t>(sitting.leg_index);
+            const double slower = day.lengths_s[leg] / judged.likely().lengths_s[leg];
+            return gel_water_within_s * (sitting.leg == LegKind::run ? slower : 1);
+        };
         std::vector<double> left;
         for (const auto& sitting : day.sittings) {
             double ml = 0;
@@ -165,7 +171,7 @@ void gel_water(const Judged& judged, Findings& findings) {
                 const double wanted = gel_water_ml_per_g * std::min(bite.carb_g, gel_water_most_g);
                 double missing = wanted;
                 for (size_t i = 0; i < left.size(); ++i)
-                    if (std::abs(day.sittings[i].clock_s - sitting.clock_s) <= gel_water_within_s + 1) {
+                    if (std::abs(day.sittings[i].clock_s - sitting.clock_s) <= within_s(sitting) + 1) {
                         const double part = std::min(missing, left[i]);
                         missing -= part;
                         left[i] -= part;

@@ -11,7 +11,7 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double hour_s = 3600, gel_water_within_s = 15 * 60, tick_s = 1e-6;
+constexpr double hour_s = 3600, tick_s = 1e-6;
 
 std::int64_t mg(double g) {
     return static_cast<std::int64_t>(std::floor(g * 1000 + 1e-3));
@@ -342,6 +342,7 @@ private:
             Sum need;
             std::int64_t fixed = 0;
         };
+        const double within_s = gel_water_within_s(leg_, day_);
         std::vector<Gel> gels;
         for (size_t s = 0; s < leg_.grids[g].slots.size(); ++s)
             if (clock(g, s) >= 0 && !feeds_[g][s][gel_water].empty())
@@ -358,8 +359,8 @@ private:
                 fixed += gels[b].fixed;
                 Sum sum = need;
                 for (size_t s = 0; s < leg_.grids[g].slots.size(); ++s)
-                    if (clock(g, s) >= 0 && clock(g, s) >= gels[a].at - gel_water_within_s - tick_s &&
-                        clock(g, s) <= gels[b].at + gel_water_within_s + tick_s)
+                    if (clock(g, s) >= 0 && clock(g, s) >= gels[a].at - within_s - tick_s &&
+                        clock(g, s) <= gels[b].at + within_s + tick_s)
                         sum.subtract(water_[g][s]);
                 sum.add(chosen_[g], fixed);
                 text_.row(sum, "<=", 0);

@@ -8,7 +8,7 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double hour_s = 3600, gel_water_within_s = 15 * 60; // common practice, no source
+constexpr double hour_s = 3600;
 constexpr double tick_s = 1e-6;
 
 Rule rule_of(int resource) {
@@ -232,6 +232,7 @@ private:
     /// Gels from slot a to slot b drink from 15 minutes before a until 15 minutes after b; a swallow serves one gel
     /// (Hall's condition for windows of equal length). Fixed gels of this leg stand in between.
     void water_for_gels() {
+        const double within_s = gel_water_within_s(leg_, day_);
         struct Gel {
             double at;
             size_t slot; // grid_.slots.size(): fixed
@@ -255,7 +256,7 @@ private:
         };
         for (size_t a = 0; a < gels.size(); ++a) {
             std::int64_t fixed = 0;
-            const std::int64_t before = water_before[first_from(gels[a].at - gel_water_within_s - tick_s)];
+            const std::int64_t before = water_before[first_from(gels[a].at - within_s - tick_s)];
             size_t lo = grid_.slots.size(), hi = 0, slots = 0;
             for (size_t b = a; b < gels.size(); ++b) {
                 fixed += gels[b].fixed_need;
@@ -265,7 +266,7 @@ private:
                     ++slots;
                 }
                 const std::int64_t water =
-                    water_before[first_from(gels[b].at + gel_water_within_s + tick_s)] - before;
+                    water_before[first_from(gels[b].at + within_s + tick_s)] - before;
                 if (slots == 0) {
                     if (water < fixed)
                         add(gel_water, 0, 0, water - fixed);
@@ -359,6 +360,11 @@ const Caps& caps_at(const Program& program, size_t day, double clock_s) {
         if (other.start_s[day] <= clock_s + tick_s)
             leg = &other;
     return leg->caps;
+}
+
+double gel_water_within_s(const LegProgram& leg, size_t day) {
+    constexpr double likely_day_s = 15 * 60; // common practice, no source
+    return leg.kind == LegKind::run ? likely_day_s * leg.length_s[day] / leg.length_s[likely] : likely_day_s;
 }
 
 Budget fluid_budget(const Program& program, const LegProgram& leg, size_t day) {

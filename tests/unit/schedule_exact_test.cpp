@@ -206,7 +206,8 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
         for (const auto& feed : feeds) { // each gel takes the oldest water that it may
             double wanted = feed.amounts[gel_water] / 1000.0;
             for (size_t j = 0; j < feeds.size(); ++j) {
-                if (std::abs(feeds[j].at - feed.at) > 900)
+                const bool run = leg.kind == LegKind::run; // stations are places: 15 minutes of the likely day
+                if (std::abs(feeds[j].at - feed.at) > (run ? 900 * leg.length_s[day] / leg.length_s[likely] : 900) + 1e-6)
                     continue;
                 const double part = std::min(wanted, water[j]);
                 wanted -= part;
