@@ -3,9 +3,12 @@
 
 #include "tuck/event.hpp"
 
+#include <cstddef>
 #include <string>
 
 namespace tuck::io {
+
+inline constexpr std::size_t most_own_lines = 40;
 
 /// Reads one line into the event:
 ///

@@ -1,4 +1,5 @@
 // The composer.
+#include "base/clock.hpp"
 #include "tuck/compose.hpp"
 
 #include "base/sources.hpp"
@@ -75,11 +76,17 @@ Limits stricter_limits(const Stages& s) {
 
 void copy_durations(const Stages& s, Plan& plan) {
     for (const auto& leg : s.effort.legs)
-        plan.durations.push_back({leg.leg_index, leg.kind, leg.time, leg.distance_m});
+        plan.durations.push_back(
+            {.leg_index = leg.leg_index, .leg = leg.kind, .time = leg.time, .distance_m = leg.distance_m});
     plan.total = s.effort.total;
     for (const auto& need : s.need.legs)
-        plan.needs.push_back({need.leg_index, need.kind, need.carb_g_per_h, need.fluid_ml_per_h,
-                              need.sodium_mg_per_h, need.sweat_ml_per_h, need.because});
+        plan.needs.push_back({.leg_index = need.leg_index,
+                              .leg = need.kind,
+                              .carb_g_per_h = need.carb_g_per_h,
+                              .fluid_ml_per_h = need.fluid_ml_per_h,
+                              .sodium_mg_per_h = need.sodium_mg_per_h,
+                              .sweat_ml_per_h = need.sweat_ml_per_h,
+                              .because = need.because});
 }
 
 void sum_totals(const Stages& s, Plan& plan) {
@@ -128,10 +135,8 @@ void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
     plan.bib = athlete.bib;
     plan.wave = event.wave;
     plan.date = event.date.value_or("");
-    if (const auto own_min = own_start_min(event)) {
-        const int start = static_cast<int>(*own_min);
-        plan.start_clock = fmt::format("{:02}:{:02}", start / 60 % 24, start % 60);
-    }
+    if (const auto own_min = own_start_min(event))
+        plan.start_clock = hour_of_day_text(static_cast<int>(*own_min));
     plan.race = event.race;
     plan.weather = event.weather;
     plan.mass_hidden = athlete.health.past_eating_disorder;

@@ -1,4 +1,5 @@
-// Where and when each leg can feed: slots, kit, stations, busy stretches. From the stages before to a Program.
+// Where and when each leg can feed: slots, kit, stations, busy stretches. From the stages before to a
+// Program.
 #pragma once
 
 #include "schedule/program.hpp"
@@ -8,7 +9,8 @@
 
 namespace tuck::schedule {
 
-/// What a tired person keeps in mind of one leg: our choice. A small card may hold less (Event::max_lines_bike).
+/// What a tired person keeps in mind of one leg: our choice. A small card may hold less
+/// (Event::max_lines_bike).
 inline constexpr int usual_bike_lines = 4, usual_run_lines = 3;
 
 /// Bottles on the bike and gels in the belt: as given, or the usual kit for the distance.
@@ -21,9 +23,6 @@ struct KitInUse {
     bool run_gels_assumed = false;
 };
 KitInUse kit_in_use(const Event& event, const Effort& effort);
-
-/// Stations of a leg: as given, or typical ones if asked for.
-std::vector<Station> stations_of(const Event& event, const Effort& effort, size_t leg);
 
 inline constexpr double cup_ml = 80; // 60-100 ml swallowed; common practice, no source
 

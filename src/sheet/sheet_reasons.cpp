@@ -55,7 +55,11 @@ std::string group_of(const Plan& plan, const std::string& pointer) {
     for (const auto& [known, name] : names)
         if (pointer == known)
             return name;
-    return pointer == "/needs" || pointer == "/durations" ? "" : pointer;
+    // What was given, and sums of what stands on the sheet, need no words on it; `tuck explain` has them.
+    for (const char* plain : {"/needs", "/durations", "/inputs", "/weather", "/shopping", "/day_sums"})
+        if (pointer == plain)
+            return "";
+    return pointer;
 }
 
 struct Group {
