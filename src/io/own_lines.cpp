@@ -148,8 +148,13 @@ void read_moments(Reader& words, OwnLine& line) {
 }
 
 void read_when(Reader& words, OwnLine& line) {
-    if (words.done() && is_transition(line.leg))
-        return;
+    if (is_transition(line.leg)) { // "T2", "in T2", and both of them
+        while (words.peek() == "in" || leg_of(words.peek()) == line.leg)
+            words.take();
+        if (words.done())
+            return;
+        throw std::invalid_argument(fmt::format("\"{}\": a transition has one moment", words.peek()));
+    }
     if (words.take_if("each")) {
         line.when = OwnLine::When::stations;
         if (!words.take_if("station"))

@@ -6,6 +6,7 @@
 #include "plan/shopping.hpp"
 #include "plan/stages.hpp"
 #include "schedule/judge.hpp"
+#include "tuck/error.hpp"
 #include "tuck/own_fault.hpp"
 
 #include <algorithm>
@@ -26,10 +27,10 @@ void check_length(const Effort& effort) {
     constexpr double longest_h = 48;
     const double hours = effort.total.p50_s / 3600;
     if (hours > longest_h)
-        throw std::runtime_error(
-            fmt::format("the day would take about {:.0f} h; allowed at most {:.0f} h: shorten "
-                        "it, or plan it in parts",
-                        hours, longest_h));
+        throw Error("event", "/legs",
+                    fmt::format("the day would take about {:.0f} h; allowed at most {:.0f} h: shorten "
+                                "it, or plan it in parts",
+                                hours, longest_h));
 }
 
 /// No plan leaves that breaks one of its own rules, wherever the fault lies.

@@ -2,12 +2,12 @@
 
 #include "schedule/slots.hpp"
 #include "schedule/supplies.hpp"
+#include "tuck/error.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 #include <map>
-#include <stdexcept>
 
 namespace tuck::schedule {
 
@@ -48,7 +48,7 @@ public:
 
 private:
     [[noreturn]] static void fail(const std::string& said, const std::string& what) {
-        throw std::invalid_argument(fmt::format("\"{}\": {}", said, what));
+        throw Error("own lines", "", fmt::format("\"{}\": {}", said, what));
     }
 
     /// The leg of a line; its entry stands in the plan from then on.
@@ -350,7 +350,8 @@ private:
                                            : line.every_s;
         const double to = line.to_s ? *line.to_s : line.to_km ? time_at_s(way, *line.to_km) : end;
         std::vector<LegMoment> at;
-        for (double s = from; s <= to + 30 && s <= way.time.p50_s; s += line.every_s) {
+        const double rounding_s = line.to_s || line.to_km ? 30 : 0; // moments are typed in whole minutes
+        for (double s = from; s <= to + rounding_s && s <= way.time.p50_s; s += line.every_s) {
             const auto skips = [&](double skipped) { return std::abs(skipped - s) < 30; };
             if (std::none_of(line.left_out_s.begin(), line.left_out_s.end(), skips))
                 at.push_back({s, km_at(way, s)});

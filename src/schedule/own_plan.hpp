@@ -27,7 +27,7 @@ struct OwnPlan {
 
 /// Reads the event's own lines against pantry, bottles, stations and clock. No rule is looked at: the judge does
 /// that. On the bike a drink by its own name comes from own bottles; where other lines name bottles ("B1"), it is
-/// what stations hand up. Throws std::invalid_argument with the line: an unknown food, leg, bottle or station.
+/// what stations hand up. Throws Error with the line: an unknown food, leg, bottle or station.
 void read_own_plan(const Setting& setting, OwnPlan& out);
 
 } // namespace tuck::schedule

@@ -280,6 +280,29 @@ void fill_other_legs(const Setting& now, const OwnPlan& own, Schedule& out) {
     }
 }
 
+/// Of every rule and leg the breach that goes furthest, and how often it is broken in all.
+std::vector<Breach> worst_of(const std::vector<Breach>& all) {
+    std::vector<Breach> out;
+    std::vector<int> times;
+    for (const auto& breach : all) {
+        const auto known = std::find_if(out.begin(), out.end(), [&breach](const Breach& other) {
+            return other.rule == breach.rule && other.leg_index == breach.leg_index;
+        });
+        if (known == out.end()) {
+            out.push_back(breach);
+            times.push_back(1);
+            continue;
+        }
+        ++times[static_cast<size_t>(known - out.begin())];
+        if (std::abs(breach.value - breach.allowed) > std::abs(known->value - known->allowed))
+            *known = breach;
+    }
+    for (size_t i = 0; i < out.size(); ++i)
+        if (times[i] > 1)
+            out[i].text += fmt::format("; {} times in all", times[i]);
+    return out;
+}
+
 /// The athlete's own lines: taken as they stand, judged by all rules, packed for a slow day.
 Schedule own_schedule(const Setting& now) {
     OwnPlan own;
@@ -303,7 +326,7 @@ Schedule own_schedule(const Setting& now) {
     for (size_t i = 0; i < now.effort.legs.size(); ++i)
         out.bike_stations = out.bike_stations || (now.effort.legs[i].kind == LegKind::bike &&
                                                   !stations_of(now.event, now.effort, i).empty());
-    out.broken = judge({now.athlete, now.event, now.effort, now.need, now.pantry, out});
+    out.broken = worst_of(judge({now.athlete, now.event, now.effort, now.need, now.pantry, out}));
     std::stable_sort(out.broken.begin(), out.broken.end(),
                      [](const Breach& a, const Breach& b) { return a.danger && !b.danger; });
     out.because = {{now.event.fill ? "the athlete's own lines as they stand, and a plan for the other legs"

@@ -56,7 +56,7 @@ class AsTyped(unittest.TestCase):
             self.assertEqual([("isotonic_powder", 3, "swallow")],
                              [(i["food"], i["amount"], i["unit"]) for i in feed["items"]])
             self.assertAlmostEqual(90, feed["fluid_ml"])
-        self.assertEqual([], taken(own, "run") and ["nothing was typed for the run"])
+        self.assertFalse(taken(own, "run"))  # nothing was typed for it
         self.assertTrue(any(row["bottle"] == "B1" for row in own["mix"]))
 
     def test_a_cup_at_each_station(self):
@@ -101,7 +101,7 @@ class AsTyped(unittest.TestCase):
             path.write_text(json.dumps({"distance": "middle", "days": 0, "athlete": {"mass_kg": 70},
                                         "weather": {"temperature_c": 20}, "stations": "typical",
                                         "own_lines": ["bike every 15min: 3 swallows iso"]}))
-            self.assertEqual(taken(plan(*MIDDLE, "--days=0", "--take=bike every 15min: 3 swallows iso"), "bike"),
+            self.assertEqual(taken(plan(*MIDDLE, "--take=bike every 15min: 3 swallows iso"), "bike"),
                              taken(plan(path), "bike"))
 
     def test_the_rest_is_planned_where_it_is_asked_for(self):
@@ -116,13 +116,13 @@ class Judged(unittest.TestCase):
 
     def test_a_good_plan_breaks_nothing(self):
         own = plan("--distance=middle", "--mass=70kg", "--temperature=24C", "--stations=typical", "--days=0",
-                   "--sweat-rate=1.2L/h", "--take=bike every 15min: 4 swallows iso",
+                   "--sweat-rate=1.2L/h", "--take=bike every 15min: 3 swallows iso",
                    "--take=run every 2nd station: 1 cup water")
         self.assertEqual([], own["broken_rules"])
         self.assertFalse(own["refused"])
 
     def test_each_broken_rule_has_its_numbers_and_the_plan_stands(self):
-        row = self.broken("--take=bike every 10min: gel_25")["carb_hour"]
+        row = self.broken("--take=bike every 15min: gel_25")["carb_hour"]
         self.assertGreater(row["value"], row["allowed"])
         self.assertEqual("g", row["unit"])
         self.assertIn("gel_water", self.broken("--take=bike 1:00: gel_25"))
@@ -136,7 +136,7 @@ class Judged(unittest.TestCase):
                 self.assertTrue(self.broken(*arguments, code=1)[rule]["danger"])
 
     def test_the_text_tells_it(self):
-        done = run(*MIDDLE, "--take=bike every 10min: gel_25")
+        done = run(*MIDDLE, "--take=bike every 15min: gel_25")
         self.assertEqual(0, done.returncode, done.stderr)
         self.assertIn("YOUR OWN PLAN BREAKS THESE RULES", done.stdout)
         self.assertRegex(done.stdout, r"\d+ g of carbohydrate in the hour from bike")
@@ -157,7 +157,7 @@ class Words(unittest.TestCase):
         for text, said in (("bike 1:10: manna", "no food of the pantry"), ("run 2 km 5: gel", "this day has 1"),
                            ("bike 9:00: gel", "is over before"), ("run km 40: gel", "has 21.1 km"),
                            ("bike 1:00: 3 swallows B7", "no such bottle"),
-                           ("run each station: 1 cup cola_flat", "hands out")):
+                           ("run each station: 1 cup orange_juice", "hands out")):
             with self.subTest(text=text):
                 done = run(*MIDDLE, f"--take={text}")
                 self.assertEqual(2, done.returncode, done.stdout[:200])
