@@ -16,7 +16,7 @@ struct HeatBalance {
     double respiratory_w = 0;             // warming and wetting the breath
     double respiratory_evaporation_w = 0; // the wetting alone
     double dry_w = 0; // to air, sky and sun, or to water; below 0: heat comes in; in cold air clothes hold it
-    double sun_w = 0;        // taken up from the sun: part of dry
+    double sun_w = 0; // taken up from the sun: part of dry
     double sun_shed_w = 0;   // of it the air takes away again: part of dry
     double stored_w = 0;     // warms the body: for half an hour, and for good what cannot evaporate
     double required_w = 0;   // that sweat must take away
@@ -86,5 +86,13 @@ struct Body {
 /// and the spread grows with the distance from those conditions. Weather by the hour is read along the clock;
 /// one temperature is taken as that of the whole race. Pure.
 Body describe_body(const Athlete& athlete, const Event& event, const Effort& effort);
+
+namespace body {
+
+/// Share of energy from carbohydrate, 0..1, at a fraction of VO2max (0.25-0.95): a logistic through the
+/// captions of Rapoport 2010 (computed, not the author's printed fit). Honest band: +-0.10.
+double carb_share_from_intensity(double fraction_of_vo2max);
+
+} // namespace body
 
 } // namespace tuck

@@ -4,7 +4,8 @@
 #include "tuck/athlete.hpp"
 #include "tuck/course.hpp"
 #include "tuck/event.hpp"
-#include "tuck/plan.hpp"
+#include "tuck/reason.hpp"
+#include "tuck/spread.hpp"
 
 #include <string>
 #include <vector>
@@ -45,6 +46,13 @@ struct Effort {
 /// where the water's temperature or an organiser's cut-off touches the plan. Pure; the event must have at
 /// least one leg and every sport leg a distance, a time or a track.
 Effort estimate_effort(const Athlete& athlete, const Event& event);
+
+namespace effort {
+
+/// Fraction of VO2max held over a race of this length, h (judgement, wide; Aoyagi 2021 for the standard).
+double race_intensity(double total_h, Level level);
+
+} // namespace effort
 
 /// The road under a track, in equal steps of about 25 m: heights by straight lines between the points, median
 /// of 5, moving mean over 100 m (bike) or 50 m (run).

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "tuck/course.hpp"
+#include "tuck/own_line.hpp"
 
 #include <optional>
 #include <string>
@@ -118,6 +119,12 @@ struct Event {
     /// Lines that a card can hold, if that is less than the usual 6 on the bike and 4 on the run.
     std::optional<int> max_lines_bike, max_lines_run;
     std::vector<Pin> pins;
+    std::vector<OwnLine> own_lines; // taken as they stand; empty: the plan is ours
+    std::vector<OwnBottle> own_bottles;
+    bool fill = false; // legs without an own line are planned
+    std::optional<double> wanted_carb_g_per_h; // kept within the caps
+    std::optional<double> caffeine_mg; // of the whole course; absent: one dose where caffeine is wanted at all
+    std::optional<double> caffeine_at_s; // on the bike's clock, or the run's where nobody rides
     std::optional<int> bike_rhythm_s; // 600, 900 or 1200; absent: the best of them
     unsigned long long seed = 1; // of the simulated race days
     int days = 10000;            // simulated race days

@@ -3,20 +3,16 @@
 
 #include "tuck/athlete.hpp"
 #include "tuck/event.hpp"
-#include "tuck/food.hpp"
+#include "tuck/outlook.hpp"
 #include "tuck/reason.hpp"
 #include "tuck/schedule.hpp"
+#include "tuck/spread.hpp"
 
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace tuck {
-
-/// 10th, 50th and 90th percentile, in seconds.
-struct Spread {
-    double p10_s = 0, p50_s = 0, p90_s = 0;
-};
 
 struct PlanDuration {
     int leg_index = 0;
@@ -71,58 +67,6 @@ struct IfThen {
     bool of_the_bike = false; // says nothing to a runner
 };
 
-struct Percentiles {
-    double p05 = 0, p50 = 0, p95 = 0;
-};
-
-/// What the simulated days look like at one moment; times run on the clock of the median day.
-struct OutlookBand {
-    double at_s = 0;
-    Percentiles mass_change_pct, glycogen_g, gut_fluid_ml; // gut: stomach and intestine
-};
-
-/// One row of the table of limits: how often something happened, and from where it is a caution or refused.
-struct OutlookChance {
-    std::string code; // "water_gain", as in the plan's JSON
-    std::string what;
-    double chance = 0, error = 0;   // 0..1; one standard error of the simulation
-    double caution = 0, refuse = 0; // 0..1; above 1: never
-    std::string because;
-    bool of_mass = false; // speaks of a percentage of body mass
-};
-
-/// The moment at which most of a limit was used up, as the median of the days.
-struct OutlookWorst {
-    double at_s = 0;
-    std::string clock; // local time, where the start is known
-    std::string cause; // "water lost", "a full stomach", "low blood sodium", "empty stores"
-    double share = 0;  // of the days on which this was the cause
-};
-
-/// How much of the spread of a result one input explains, 0..1 (see outlook/drivers.hpp).
-struct OutlookDriver {
-    std::string input;
-    double share = 0; // mean of the three
-    double of_mass = 0, of_sodium = 0, of_glycogen = 0;
-};
-
-struct PlanOutlook {
-    int days = 0;
-    Percentiles mass_change_pct, water_change_pct, serum_sodium_mmol_per_l, glycogen_left_g;
-    Percentiles mass_error_pct, water_error_pct, serum_error_mmol_per_l, glycogen_error_g; // Monte Carlo
-    double mass_gain = 0, water_gain = 0, water_gain_over_1pct = 0; // percentages: of body mass
-    double water_loss_over_2pct = 0, water_loss_over_4pct = 0;
-    double low_sodium = 0, glycogen_gone = 0, stomach_full = 0;
-    double low_sodium_by_drinking = 0;  // on days that also gain water
-    std::vector<OutlookChance> chances; // all of the above, with error and limits
-    std::vector<OutlookBand> bands;     // every 5 min and at the finish
-    OutlookWorst worst;
-    std::vector<OutlookDriver> drivers; // largest first
-    double drunk_ml_p50 = 0;            // planned or not
-    std::string sentence;               // what the day probably holds
-    std::vector<std::string> assumptions;
-};
-
 /// What the plan stands on, under its key in the athlete's or the event's file: a number, or a word.
 struct PlanInput {
     std::string key;
@@ -158,6 +102,8 @@ struct Plan {
     std::vector<Moment> before, after;
     PlanOutlook outlook;
     std::vector<IfThen> if_then;
+    bool own = false;                 // the athlete's own lines, as they stand
+    std::vector<Breach> broken_rules; // that those break, dangers first
     std::vector<Unmet> unmet;
     std::vector<std::string> assumptions;
     std::vector<Warning> warnings;

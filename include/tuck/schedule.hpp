@@ -22,7 +22,7 @@ struct FeedItem {
     std::string food;
     double amount = 0;
     std::string unit;
-    std::string from; // "B1", "pocket", "station"
+    std::string from;       // "B1", "pocket", "station"
     std::string label = {}; // short name of the food
 };
 
@@ -45,8 +45,9 @@ struct Rhythm {
         stations, // at each station of the road, or each `step`th
     };
     Kind kind = Kind::moments;
-    double every_s = 0; // Kind::every: the beat of the line; its moments may be moved off it, see Line::beside
-    int step = 1;       // Kind::stations: 1 or more
+    double every_s =
+        0;        // Kind::every: the beat of the line; its moments may be moved off it, see Line::beside
+    int step = 1; // Kind::stations: 1 or more
     bool operator==(const Rhythm&) const = default;
 };
 
@@ -69,10 +70,10 @@ struct LineSource {
 
 /// What is taken at every moment of a line.
 struct LineItem {
-    std::string food;  // id
-    std::string label; // its short name
-    double amount = 0; // 0 or more
-    std::string unit;  // "swallow", "cup", or the food's own: "bar", "gel"
+    std::string food;             // id
+    std::string label;            // its short name
+    double amount = 0;            // 0 or more
+    std::string unit;             // "swallow", "cup", or the food's own: "bar", "gel"
     std::vector<LineSource> from; // in order, never empty: "B1", then "B2"
     bool drink() const { return unit == "swallow" || unit == "cup"; }
 };
@@ -138,7 +139,8 @@ struct Unmet {
     std::string rule;
     double cost_g_per_h = 0; // of drink: ml, taken as grams
     std::string lift;
-    const char* unit = "g/h"; // as it is said
+    const char* unit = "g/h"; // of what is missing and of `lift_gives`
+    double lift_gives = 0;    // how much more, solved again; 0: nothing was found that helps
 };
 
 /// A wish that is not in the plan. `danger`: it would have harmed, as an allergen does.
@@ -154,13 +156,14 @@ struct Breach {
     int leg_index = -1; // -1: of the day as a whole
     double at_s = 0;    // from the start of its leg, on the likely day
     double value = 0, allowed = 0;
-    std::string unit; // of both; empty where nothing is counted
-    std::string text; // a sentence without its full stop
+    std::string unit;    // of both; empty where nothing is counted
+    std::string text;    // a sentence without its full stop
+    bool danger = false; // not safe to eat or drink that much
 };
 
 struct Schedule {
     std::vector<PlanFeed> feeds; // in time order
-    std::vector<Line> lines; // their expansion, merged by moment, is exactly the feeds
+    std::vector<Line> lines;     // their expansion, merged by moment, is exactly the feeds
     std::vector<Unmet> unmet;
     std::vector<CarryItem> carry;
     std::vector<Mix> mix;
@@ -169,6 +172,8 @@ struct Schedule {
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;
+    bool own = false;             // the athlete's own lines, as they stand
+    std::vector<Breach> broken;   // rules that those break
     std::vector<KeptOut> kept_out; // pinned feeds that a rule forbids, and which
     std::vector<Reason> because;   // of the schedule as a whole
     std::string lp;                // where asked for, and where anything is scheduled
@@ -180,5 +185,12 @@ struct Schedule {
 /// program and what was found in the CPLEX LP format, for other solvers to check.
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
                        const Need& need, const Pantry& pantry, bool with_lp = false);
+
+namespace schedule {
+
+/// Stations of a leg: as given, or typical ones if asked for.
+std::vector<Station> stations_of(const Event& event, const Effort& effort, std::size_t leg);
+
+} // namespace schedule
 
 } // namespace tuck

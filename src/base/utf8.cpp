@@ -10,7 +10,8 @@ namespace {
 
 constexpr char32_t no_character = 0xffffffff;
 
-/// The character that `text` begins with, and its bytes are cut off; no_character for a byte that begins none.
+/// The character that `text` begins with, and its bytes are cut off; no_character for a byte that begins
+/// none.
 char32_t take(std::string_view& text) {
     auto at = text.begin();
     try {
@@ -74,8 +75,8 @@ std::string shown(std::string_view text) {
         if (is_plain(c))
             out += bytes;
         else if (c == no_character || c < 0x100)
-            out += fmt::format("\\x{:02x}",
-                               c == no_character ? static_cast<unsigned char>(bytes[0]) : static_cast<unsigned>(c));
+            out += fmt::format("\\x{:02x}", c == no_character ? static_cast<unsigned char>(bytes[0])
+                                                              : static_cast<unsigned>(c));
         else
             out += fmt::format("\\u{:04x}", static_cast<unsigned>(c));
     }

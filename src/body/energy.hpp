@@ -2,6 +2,7 @@
 #pragma once
 
 #include "base/slope.hpp"
+#include "tuck/body.hpp"
 
 namespace tuck::body {
 
@@ -19,9 +20,9 @@ double cycle_vo2_ml_per_kg_min(double power_w, double mass_kg);
 /// Moseley & Jeukendrup 2001).
 double cycle_metabolic_power_w(double power_w, double gross_efficiency);
 
-/// Metabolic power of a ride, W: the ACSM equation, whose efficiency falls where power is low for the body (15 %
-/// at 60 W and 70 kg), and never less than at a gross efficiency of 20 % (Moseley & Jeukendrup 2001: 19.8 +- 0.6 %
-/// in trained men at 95-305 W), which rules from some 140 W on at 70 kg.
+/// Metabolic power of a ride, W: the ACSM equation, whose efficiency falls where power is low for the body
+/// (15 % at 60 W and 70 kg), and never less than at a gross efficiency of 20 % (Moseley & Jeukendrup
+/// 2001: 19.8 +- 0.6 % in trained men at 95-305 W), which rules from some 140 W on at 70 kg.
 double ride_metabolic_power_w(double power_w, double mass_kg);
 
 /// Oxygen uptake of front crawl, L/min: 3.65 v + 0.02 m - 2.545 (Kimber 2002). v >= 0.8 m/s.
@@ -40,10 +41,6 @@ double walk_cost_j_per_kg_m(double grade);
 double kcal_per_l_o2(double rq);
 /// Share of energy from carbohydrate, 0..1; rq 0.7036-0.996. Same table.
 double carb_share_from_rq(double rq);
-
-/// Share of energy from carbohydrate, 0..1, at a fraction of VO2max (0.25-0.95): a logistic through the
-/// captions of Rapoport 2010 (computed, not the author's printed fit). Honest band: +-0.10.
-double carb_share_from_intensity(double fraction_of_vo2max);
 
 inline constexpr double joule_per_l_o2 = 20900; // 5.0 kcal/L, Peronnet & Massicotte 1991 near RQ 0.85
 

@@ -4,6 +4,7 @@
 #include "io/label.hpp"
 #include "io/outputs.hpp"
 #include "io/pantry.hpp"
+#include "io/units.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -104,7 +105,7 @@ public:
     }
     void milligrams(std::optional<double>& out, const std::string& text, const char* option, double high) {
         if (!text.empty())
-            read([&] { out = io::label_mass_mg(text, option, high); });
+            read([&] { out = io::label_amount(text, io::milligrams, option, high, "mg"); });
     }
     void millilitres(std::optional<double>& out, const std::string& text, const char* option) {
         if (!text.empty())
@@ -137,7 +138,8 @@ void read_amounts(const AddOptions& options, io::Label& label) {
     amounts.grams(label.fructose_g, options.fructose, "--fructose", 2000);
     if (!options.energy.empty())
         amounts.read([&] {
-            const auto energy = io::label_energy(options.energy, "--energy");
+            io::label_amount(options.energy, io::energy_kcal, "--energy", 10000, "kcal");
+            const auto energy = io::label_energy(options.energy);
             label.energy_kcal = energy.kcal;
             label.energy_kj = energy.kj;
         });

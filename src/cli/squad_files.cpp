@@ -1,5 +1,6 @@
 #include "cli/squad_files.hpp"
 
+#include "base/hash.hpp"
 #include "io/csv.hpp"
 #include "io/fault.hpp"
 
@@ -20,16 +21,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// FNV-1a, 64 bits: which card is whose, and whether it says the same.
-std::uint64_t fingerprint(const std::string& text) {
-    std::uint64_t hash = 14695981039346656037ull;
-    for (const char c : text)
-        hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ull;
-    return hash;
-}
-
 std::uint64_t key_of(const std::string& bib, const std::string& name) {
-    return fingerprint(bib + "\n" + name);
+    return fnv1a_64(bib + "\n" + name);
 }
 
 [[noreturn]] void cannot_write(const std::string& path) {
@@ -137,14 +130,14 @@ Changes::Changes(const SquadFolder& folder, io::Outputs& outputs)
 std::pair<Changes::Known*, std::size_t> Changes::find(std::uint64_t key) {
     const auto by_key = [](const Known& known, std::uint64_t k) { return known.key < k; };
     const auto from = std::lower_bound(before_.begin(), before_.end(), key, by_key);
-    const auto to = key == UINT64_MAX ? before_.end()
-                                      : std::lower_bound(before_.begin(), before_.end(), key + 1, by_key);
+    const auto to =
+        key == UINT64_MAX ? before_.end() : std::lower_bound(before_.begin(), before_.end(), key + 1, by_key);
     return {from == to ? nullptr : &*from, static_cast<std::size_t>(to - from)};
 }
 
 bool Changes::add(std::uint64_t row, const std::string& bib, const std::string& name,
                   const std::string& card_text) {
-    const std::uint64_t card = fingerprint(card_text);
+    const std::uint64_t card = fnv1a_64(card_text);
     // As the file of this run will give them back.
     const std::uint64_t key = key_of(io::csv_cell(bib), io::csv_cell(name));
     cards_.write(io::csv_line({std::to_string(row), bib, name, fmt::format("{:016x}", card)}));
@@ -162,8 +155,8 @@ bool Changes::add(std::uint64_t row, const std::string& bib, const std::string& 
 
 std::uint64_t Changes::finish() {
     std::sort(keys_.begin(), keys_.end());
-    alike_ = keys_.size() -
-             static_cast<std::uint64_t>(std::unique(keys_.begin(), keys_.end()) - keys_.begin());
+    alike_ =
+        keys_.size() - static_cast<std::uint64_t>(std::unique(keys_.begin(), keys_.end()) - keys_.begin());
     if (first_run_)
         return 0;
     std::ifstream old(old_cards_, std::ios::binary);

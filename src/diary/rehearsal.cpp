@@ -1,7 +1,7 @@
 #include "tuck/rehearsal.hpp"
 
 #include "base/sources.hpp"
-#include "diary/dates.hpp"
+#include "base/dates.hpp"
 #include "tuck/need.hpp"
 
 #include <algorithm>
@@ -68,7 +68,7 @@ Event session_of(const Event& race, const RehearsalAsk& ask) {
 bool near_the_race(const Event& race, const RehearsalAsk& ask) {
     if (!race.date || !ask.date)
         return false;
-    const int days = diary::days_between(*ask.date, *race.date);
+    const int days = days_between(*ask.date, *race.date).value();
     return days >= 0 && days < no_new_step_days;
 }
 
@@ -178,7 +178,7 @@ RehearsalSeries rehearsal_series(const Rehearsal& first, const Learned& learned,
         }
         const int before_race = last_before_race_days + days_apart * (sessions - 1 - i);
         const bool last = i == sessions - 1;
-        out.days.push_back({diary::date_minus(race_date, before_race), rate, last, session_text(rate, last)});
+        out.days.push_back({date_minus(race_date, before_race), rate, last, session_text(rate, last)});
         ++good;
     }
     out.reached_g_per_h = rate;

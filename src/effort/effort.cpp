@@ -1,6 +1,7 @@
 // The duration estimator.
 #include "tuck/effort.hpp"
 
+#include "base/clock.hpp"
 #include "base/conditions.hpp"
 #include "base/day_air.hpp"
 #include "base/sources.hpp"
@@ -24,12 +25,6 @@ double root_sum(std::initializer_list<double> parts) {
     return std::sqrt(sum);
 }
 
-std::string clock_text(double seconds) {
-    const int s = static_cast<int>(std::lround(seconds));
-    return s >= 3600 ? fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60)
-                     : fmt::format("{}:{:02}", s / 60, s % 60);
-}
-
 std::string km_text(double metres) {
     return fmt::format("{:.4g} km", metres / 1000);
 }
@@ -46,9 +41,17 @@ constexpr double easy_factor = 1.10;       // a training session against a race,
 constexpr double plan_section_m = 250; // finer than the road's changes of speed: a feed's place hangs on it
 constexpr int most_weather_rounds = 6;
 
+template <typename Is>
+bool any_wind(const Weather& weather, const Is& is) {
+    return is(weather) || std::any_of(weather.hourly.begin(), weather.hourly.end(), is);
+}
+
 bool tells_wind(const Weather& weather) {
-    const auto blows = [](const auto& at) { return at.wind_m_s.value_or(0) > 0; };
-    return blows(weather) || std::any_of(weather.hourly.begin(), weather.hourly.end(), blows);
+    return any_wind(weather, [](const auto& at) { return at.wind_m_s.has_value(); });
+}
+
+bool blows(const Weather& weather) {
+    return any_wind(weather, [](const auto& at) { return at.wind_m_s.value_or(0) > 0; });
 }
 
 Estimate estimate_leg(const Situation& now, const Leg& leg) {
@@ -140,8 +143,7 @@ void set_weather_of_leg(Situation& now, const Leg& leg, double start_s) {
 }
 
 std::string hour_text(double hour) {
-    const int minutes = static_cast<int>(std::lround(hour * 60)) % (24 * 60);
-    return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+    return hour_of_day_text(static_cast<int>(std::lround(hour * 60)));
 }
 
 void tell_hours(const Situation& now, double start_s, LegEffort& out) {
@@ -198,9 +200,9 @@ void warn_of_cutoff(Effort& effort, const std::string& what, double cutoff_s, co
     const bool likely = spread.p50_s > cutoff_s;
     effort.warnings.push_back(
         {likely ? "cutoff_missed" : "cutoff_tight", Severity::caution,
-         fmt::format("{} closes {} after the start; {} you are there after {}{}.", what, clock_text(cutoff_s),
+         fmt::format("{} closes {} after the start; {} you are there after {}{}.", what, duration_text(cutoff_s),
                      likely ? "on the likely day" : "on a slow day",
-                     clock_text(likely ? spread.p50_s : spread.p90_s),
+                     duration_text(likely ? spread.p50_s : spread.p90_s),
                      likely ? ". Choose an easier course or a shorter event, or talk to the organiser"
                             : ": keep an eye on the clock, and do not stop to eat")});
 }
@@ -268,7 +270,7 @@ void note_assumptions(Effort& effort, const Athlete& athlete, const Event& event
 void note_course(Effort& effort, const Leg& leg, const Course& course, const Event& event) {
     for (const auto& note : course.notes)
         effort.assumptions.push_back(fmt::format("{} course: {}", to_string(leg.kind), note));
-    const bool wind = leg.wind_m_s ? *leg.wind_m_s > 0 : tells_wind(event.weather);
+    const bool wind = leg.wind_m_s ? *leg.wind_m_s > 0 : blows(event.weather);
     if (leg.kind == LegKind::bike && wind && !leg.wind_from_deg && !event.weather.wind_from_deg)
         effort.assumptions.push_back("Direction of the wind not given: half against you, half behind.");
 }

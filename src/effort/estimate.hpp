@@ -41,7 +41,6 @@ struct Situation {
 };
 
 double root_sum(std::initializer_list<double> parts);
-std::string clock_text(double seconds);
 std::string km_text(double metres);
 
 /// Bicycle and rider in this air at this height above the sea. Where neither position nor level is known, a ride

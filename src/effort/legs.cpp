@@ -1,4 +1,5 @@
 // Each leg's estimate.
+#include "base/clock.hpp"
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
 #include "effort/estimate.hpp"
@@ -97,7 +98,7 @@ Estimate run_alone(const Situation& now, double distance_m) {
         return {scaled_time_s(Sport::run, 3600, hour_m, distance_m),
                 root_sum({far ? sd_run_far : sd_run_near, sd_threshold_test}),
                 {{fmt::format("threshold pace {}/km taken as the pace of one hour",
-                              clock_text(*athlete.threshold_run_s_per_km)),
+                              duration_text(*athlete.threshold_run_s_per_km)),
                   "Riegel 1981"}},
                 false};
     }

@@ -1,7 +1,7 @@
 // Plain-word levels, anchored on open results of the standard distance.
 #pragma once
 
-#include "tuck/athlete.hpp"
+#include "tuck/effort.hpp"
 
 namespace tuck::effort {
 
@@ -31,33 +31,32 @@ double run_off_bike_factor(Level level, double bike_m);
 /// Share of 60-minute power held over a bike leg (judgement; duration bands only bracketed by evidence).
 double bike_intensity_factor(Level level, double bike_m);
 
-/// Drag area, m2, of a rider of 74.4 kg in a position; unspecified: the usual one of the level. Other masses by
-/// mass^0.594, the scaling of the frontal area of rider and bicycle (Heil 2002: 21 competitive men).
+/// Drag area, m2, of a rider of 74.4 kg in a position; unspecified: the usual one of the level. Other masses
+/// by mass^0.594, the scaling of the frontal area of rider and bicycle (Heil 2002: 21 competitive men).
 double drag_area_m2(Position position, Level level, double mass_kg = 74.4);
 
-/// The same of a rider of whom only a time is known, s over 40 km: who rides faster sits lower. Straight between
-/// the levels' own times and areas, and on to 0.23 m2 in an hour (our choice; bars of 0.25 are the usual low end).
+/// The same of a rider of whom only a time is known, s over 40 km: who rides faster sits lower. Straight
+/// between the levels' own times and areas, and on to 0.23 m2 in an hour (our choice; bars of 0.25 are the
+/// usual low end).
 double drag_area_of_time_m2(double standard_ride_s, double mass_kg);
 
 /// Speed on a descent at which riders of a level brake, m/s: 12 beginner to 16.5 fast (common practice, no
 /// source).
 double fastest_descent_m_s(Level level);
 
-/// Slowing of a run per degree of WBGT above 15 C, by how fast it would be over 10 km alone, s: 0.0018 at the pace of
-/// winners of large marathons (28:20), 0.0036 at that of the hundredth place (35:50, some 2:45), 0.0064 from that of
-/// the back (51:40, some 4 h) on. Ely 2007 as told in a secondary source (0.9, 1.8 and 3.2 % per 5 C; the paces of its
-/// places from memory); Mantzios 2022 says 0.003-0.004 for athletes of championships.
+/// Slowing of a run per degree of WBGT above 15 C, by how fast it would be over 10 km alone, s: 0.0018 at the
+/// pace of winners of large marathons (28:20), 0.0036 at that of the hundredth place (35:50, some 2:45),
+/// 0.0064 from that of the back (51:40, some 4 h) on. Ely 2007 as told in a secondary source (0.9, 1.8
+/// and 3.2 % per 5 C; the paces of its places from memory); Mantzios 2022 says 0.003-0.004 for athletes of
+/// championships.
 double heat_slope(double run_10k_s);
 
-/// What riding harder than the distance sustains costs the run after it: 0.45 of what was too much of the power.
-/// Suriano 2010: 5 km after cycling at 81-90 % of a solo time trial's power as alone, at 91-95 % 2.4 % and at 96-100 %
-/// 4.5 % slower; beyond that along the same line (our choice).
+/// What riding harder than the distance sustains costs the run after it: 0.45 of what was too much of the
+/// power. Suriano 2010: 5 km after cycling at 81-90 % of a solo time trial's power as alone, at 91-95 % 2.4 %
+/// and at 96-100 % 4.5 % slower; beyond that along the same line (our choice).
 inline constexpr double run_slower_per_ride = 0.45;
 /// From here on it is said: 5 %, what a test of threshold power is sure to (our choice).
 inline constexpr double ride_too_hard = 1.05;
-
-/// Fraction of VO2max held over a race of this length (judgement, wide; Aoyagi 2021 for the standard).
-double race_intensity(double total_h, Level level);
 
 inline constexpr char results_source[] =
     "open triathlon results, 2,952 men over the standard distance, 8 races 2022-2025 (percentiles "

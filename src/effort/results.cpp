@@ -1,10 +1,10 @@
 #include "effort/results.hpp"
 
+#include "base/clock.hpp"
+#include "base/dates.hpp"
 #include "effort/scaling.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <chrono>
 #include <cmath>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -28,22 +28,6 @@ double run_scaled_s(double time_s, double from_m, double to_m) {
     return riegel_time_s(to_knee, knee, to_m, exponent(knee, to_m));
 }
 
-std::optional<std::chrono::sys_days> day_of(const std::string& iso) {
-    int part[3] = {};
-    const char* at = iso.data();
-    const char* const end = at + iso.size();
-    for (int i = 0; i < 3; ++i) {
-        const auto [next, error] = std::from_chars(at, end, part[i]);
-        if (error != std::errc() || (i < 2 && (next == end || *next != '-')))
-            return std::nullopt;
-        at = next + 1;
-    }
-    const std::chrono::year_month_day day{std::chrono::year(part[0]),
-                                          std::chrono::month(static_cast<unsigned>(part[1])),
-                                          std::chrono::day(static_cast<unsigned>(part[2]))};
-    return day.ok() ? std::optional<std::chrono::sys_days>(day) : std::nullopt;
-}
-
 /// The day against which age counts.
 std::optional<std::string> reference_day(const Athlete& athlete, const Event& event) {
     if (event.date)
@@ -58,7 +42,8 @@ std::optional<std::string> reference_day(const Athlete& athlete, const Event& ev
 double age_days(const RecentResult& result, const std::optional<std::string>& reference) {
     if (!result.date || !reference)
         return undated_days;
-    return std::max(0.0, days_between(*result.date, *reference).value_or(undated_days));
+    const auto days = days_between(*result.date, *reference);
+    return days ? std::max(0.0, static_cast<double>(*days)) : undated_days;
 }
 
 const char* source_of(Sport sport) {
@@ -78,13 +63,6 @@ double scaled_time_s(Sport sport, double time_s, double from_m, double to_m) {
     if (sport == Sport::run)
         return run_scaled_s(time_s, from_m, to_m);
     return riegel_time_s(time_s, from_m, to_m, sport == Sport::swim ? swim_exponent : bike_exponent);
-}
-
-std::optional<double> days_between(const std::string& from, const std::string& to) {
-    const auto a = day_of(from), b = day_of(to);
-    if (!a || !b)
-        return std::nullopt;
-    return static_cast<double>((*b - *a).count());
 }
 
 double result_log_sd(double from_m, double to_m, double age_days) {
@@ -121,7 +99,7 @@ std::optional<Estimate> from_results(const Athlete& athlete, const Event& event,
     std::vector<std::string> words;
     for (const auto& said : all)
         words.push_back(fmt::format(
-            "{} in {}{}{}", km_text(said.result->distance_m), clock_text(said.result->time_s),
+            "{} in {}{}{}", km_text(said.result->distance_m), duration_text(said.result->time_s),
             said.result->date ? " on " + *said.result->date : "",
             all.size() > 1 ? fmt::format(" (weight {:.0f} %)", 100 * said.weight / weights) : ""));
     return Estimate{std::exp(mean),

@@ -11,9 +11,6 @@ namespace tuck::effort {
 /// beyond (Vickers 2016; Blythe & Kiraly 2016); swim 1.03 and bike 1.05 (Riegel's, from memory).
 double scaled_time_s(Sport sport, double time_s, double from_m, double to_m);
 
-/// Days from one ISO 8601 day to another; empty where one is no day.
-std::optional<double> days_between(const std::string& from, const std::string& to);
-
 /// One SD of a log time that one result foretells: 0.03 for a result at the distance, growing to 0.07 at the
 /// step from 10 km to the marathon (Vickers 2016; Smyth 2020), and by 0.04 a year (square root of age:
 /// fitness drifts, our choice).

@@ -27,6 +27,11 @@ inline constexpr double longest_transition_s = 2 * 3600;
 /// A time such as "52:30" under `key`, from 1 s up; faults are collected in `node`.
 std::optional<double> time_in(Node& node, const std::string& key, double longest_s = longest_event_s);
 
+inline constexpr std::size_t most_results = 20;
+inline constexpr double shortest_result_m = 50;
+/// The results of one sport alone in the list under `key`; faults are collected in `node`.
+std::vector<RecentResult> results_in(Node& node, const std::string& key);
+
 /// A day such as "2027-06-13" under `key`; faults are collected in `node`.
 std::optional<std::string> day_in(Node& node, const std::string& key);
 
@@ -35,6 +40,8 @@ const std::vector<std::pair<std::string, Sport>>& sport_words();
 /// The sport of a leg that is no transition.
 Sport sport_of(LegKind leg);
 
+inline constexpr std::size_t most_legs = 30;
+inline constexpr double shortest_leg_m = 10;
 /// Longest believable leg, m.
 double longest_leg_m(Sport sport);
 /// Empty, or why nobody covers this distance in this time. Catches "1:05" written for an hour and five

@@ -1,35 +1,26 @@
 // The fields of every kind of entry, described once: for the file, the options and the table.
 //
-// A visitor has these members, each with a Field first:
-//   number(double&, read, Range, Need), number(std::optional<double>&, read, Range),
-//   whole(int&, Range), whole(std::optional<int>&, Range), flag(bool&), words(std::string&),
-//   choice(T&, words), symptoms(Symptoms&), legs(std::vector<RacedLeg>&), sodium(std::optional<SodiumTest>&).
+// Beside the members told in fields.hpp a visitor has
+//   symptoms(Symptoms&), legs(std::vector<RacedLeg>&), sodium(std::optional<SodiumTest>&).
 #pragma once
 
 #include "io/athlete_file.hpp"
-#include "io/diary_units.hpp"
+#include "io/fields.hpp"
 #include "io/units.hpp"
 #include "tuck/diary.hpp"
 
 namespace tuck::io {
 
-struct Field {
-    const char* key;
-    const char* option; // nullptr: set by other means
-    const char* help;
-};
-struct Range {
-    double low, high;
-    const char* unit;
-};
-enum class Need { required, optional };
-
-inline constexpr Range body_kg{25, 250, "kg"}, air_c{-20, 50, "C"}, percent{0, 100, "%"};
 inline constexpr Range volume{0, 20000, "ml"}, eaten_g{0, 5000, "g"}, marks{0, 10, ""};
+
+/// "9.5": a number of feeds.
+inline double count(const std::string& text) {
+    return plain_number(text, "a number of feeds");
+}
 
 template <class V>
 void visit_weather(std::optional<double>& humidity, V& v) {
-    v.number({"humidity_pct", "--humidity", "of the air: 60%"}, humidity, humidity_pct, percent);
+    v.number({"humidity_pct", "--humidity", "of the air: 60%"}, humidity, humidity_pct, any_percent);
 }
 
 template <class V>
@@ -41,7 +32,7 @@ void visit_fields(SweatTest& t, V& v) {
     v.number({"minutes", "--minutes", "length of the session: 90, 1:30:00"}, t.minutes, minutes,
              {10, 2880, "min"}, Need::required);
     v.number({"temperature_c", "--temperature", "of the air: 24C, 75F"}, t.temperature_c, temperature_c,
-             air_c, Need::required);
+             any_air_c, Need::required);
     v.number({"drank_ml", "--drank", "between the two weighings: 750ml"}, t.drank_ml, volume_ml, volume,
              Need::optional);
     v.number({"food_g", "--food", "eaten between them: 60g"}, t.food_g, grams, eaten_g, Need::optional);
@@ -51,7 +42,7 @@ void visit_fields(SweatTest& t, V& v) {
     v.number({"clothes_g", "--clothes", "sweat in the clothes, if weighed in them: 80g"}, t.clothes_g, grams,
              {0, 3000, "g"}, Need::optional);
     v.number({"scale_kg", "--scale", "smallest step of the scale: 50g (100g if not given)"}, t.scale_kg,
-             scale_kg, {0.001, 1, "kg"}, Need::optional);
+             mass_kg, {0.001, 1, "kg"}, Need::optional);
     v.choice({"sport", "--sport", "swim, bike, run (bike if not given)"}, t.sport, sport_words());
     v.flag({"race_effort", "--race-effort", "yes: as hard as in the race"}, t.race_effort);
     visit_weather(t.humidity_pct, v);
@@ -97,7 +88,7 @@ template <class V>
 void visit_fields(RehearsalRecord& r, V& v) {
     visit_fed(r.bike, bike_names, v);
     visit_fed(r.run, run_names, v);
-    v.number({"temperature_c", "--temperature", "of the air: 18C"}, r.temperature_c, temperature_c, air_c,
+    v.number({"temperature_c", "--temperature", "of the air: 18C"}, r.temperature_c, temperature_c, any_air_c,
              Need::required);
     visit_weather(r.humidity_pct, v);
     v.flag({"race_effort", "--race-effort", "as hard as in the race: yes, no (yes if not given)"},
@@ -133,13 +124,13 @@ void visit_fields(RaceRecord& r, V& v) {
     v.number({"planned_carb_g", nullptr, ""}, r.planned_carb_g, grams, {0, 6000, "g"}, Need::optional);
     v.number({"planned_fluid_ml", nullptr, ""}, r.planned_fluid_ml, volume_ml, {0, 40000, "ml"},
              Need::optional);
-    v.number({"planned_temperature_c", nullptr, ""}, r.planned_temperature_c, temperature_c, air_c);
+    v.number({"planned_temperature_c", nullptr, ""}, r.planned_temperature_c, temperature_c, any_air_c);
     FedNames bike = bike_names, run = run_names;
     bike.minutes.option = run.minutes.option = nullptr; // from the times of the legs
     visit_fed(r.bike, bike, v);
     visit_fed(r.run, run, v);
     v.number({"temperature_c", "--was", "temperature of the air on the day: 26C"}, r.temperature_c,
-             temperature_c, air_c, Need::required);
+             temperature_c, any_air_c, Need::required);
     v.flag({"vomited", "--vomited", "yes, no"}, r.vomited);
     v.flag({"blood", "--blood", "in vomit or stool: yes, no"}, r.blood);
     v.flag({"slump", "--slump", "a sudden loss of power: yes, no"}, r.slump);

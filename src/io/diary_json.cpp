@@ -1,6 +1,7 @@
 #include "io/diary_json.hpp"
 
 #include "io/diary_fields.hpp"
+#include "io/field_reader.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -11,28 +12,9 @@ namespace tuck::io {
 
 namespace {
 
-constexpr std::size_t longest_words = 500;
-
-class Reader {
+class Reader : public FieldReader {
 public:
-    explicit Reader(Node& node) : node_(node) {}
-    void number(Field f, double& value, double (*)(const std::string&), Range r, Need need) {
-        if (need == Need::required)
-            value = node_.required_number(f.key, r.low, r.high, r.unit);
-        else
-            value = node_.number(f.key, r.low, r.high, r.unit).value_or(value);
-    }
-    void number(Field f, std::optional<double>& value, double (*)(const std::string&), Range r) {
-        value = node_.number(f.key, r.low, r.high, r.unit);
-    }
-    void whole(Field f, int& value, Range r) { value = read_whole(f, r).value_or(value); }
-    void whole(Field f, std::optional<int>& value, Range r) { value = read_whole(f, r); }
-    void flag(Field f, bool& value) { value = node_.flag(f.key).value_or(value); }
-    void words(Field f, std::string& value) { value = node_.text(f.key, longest_words).value_or(""); }
-    template <typename T>
-    void choice(Field f, T& value, const std::vector<std::pair<std::string, T>>& words) {
-        value = node_.choice<T>(f.key, words).value_or(value);
-    }
+    using FieldReader::FieldReader;
     void symptoms(Field f, Symptoms& value) {
         auto object = node_.object(f.key);
         if (!object)
@@ -75,12 +57,6 @@ public:
         if (patch && site)
             value = SodiumTest{*patch, *site};
     }
-
-private:
-    std::optional<int> read_whole(Field f, Range r) {
-        return node_.whole(f.key, static_cast<int>(r.low), static_cast<int>(r.high));
-    }
-    Node& node_;
 };
 
 class Writer {
@@ -141,6 +117,11 @@ Json whole_json(const std::string& text) {
     return whole_number(text);
 }
 
+/// An option without a value says yes.
+Json flag_json(const std::string& text) {
+    return text.empty() || yes_or_no(text);
+}
+
 Json words_json(const std::string& text) {
     return text;
 }
@@ -169,7 +150,7 @@ public:
     void number(Field f, std::optional<double>&, double (*read)(const std::string&), Range) { add(f, read); }
     void whole(Field f, int&, Range) { add(f, whole_json); }
     void whole(Field f, std::optional<int>&, Range) { add(f, whole_json); }
-    void flag(Field f, bool&) { add(f, yes, true); }
+    void flag(Field f, bool&) { add(f, flag_json, true); }
     void words(Field f, std::string&) { add(f, words_json); }
     template <typename T>
     void choice(Field f, T&, const std::vector<std::pair<std::string, T>>&) {
@@ -187,7 +168,7 @@ public:
 private:
     void add(Field f, std::function<Json(const std::string&)> read, bool takes_no_value = false) {
         if (f.option)
-            out.push_back({f.option, f.help, f.key, takes_no_value, std::move(read)});
+            out.push_back({f.option, f.about, f.key, takes_no_value, std::move(read)});
     }
 };
 

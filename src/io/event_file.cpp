@@ -2,8 +2,9 @@
 
 #include "io/athlete_file.hpp"
 #include "io/event_document.hpp"
+#include "io/event_fields.hpp"
 #include "io/event_legs.hpp"
-#include "io/units.hpp"
+#include "io/field_reader.hpp"
 
 #include <cmath>
 #include <filesystem>
@@ -16,107 +17,17 @@ namespace {
 
 constexpr char athlete_at[] = "/athlete";
 
-/// The text under `key` as `read` understands it.
-template <typename Read>
-auto read_text(Node& node, const std::string& key, Read read)
-    -> std::optional<decltype(read(std::string()))> {
-    const auto text = node.text(key);
-    if (!text)
-        return std::nullopt;
-    try {
-        return read(*text);
-    } catch (const std::invalid_argument& error) {
-        node.fault(key, error.what());
-        return std::nullopt;
-    }
-}
-
-/// A word for the sky, or W/m2 with their unit: what `--sun` says; it outranks `sun_w_m2`.
-void read_sun(Node& node, Weather& weather) {
-    weather.sun_w_m2 = node.number("sun_w_m2", 0, 1300, "W/m2");
-    weather.cloud_pct = node.number("cloud_pct", 0, 100, "%");
-    const auto sun = read_text(node, "sun", sun_light);
-    if (!sun)
-        return;
-    weather.sun_share = sun->share;
-    weather.sun_w_m2 = sun->w_m2;
-    if (sun->w_m2 && *sun->w_m2 > 1300)
-        node.fault("sun", fmt::format("{:g} is out of range; allowed 0 to 1300 W/m2", *sun->w_m2));
-}
-
-std::vector<HourlyWeather> read_hours(Node& weather) {
-    std::vector<HourlyWeather> hours;
-    for (auto& node : weather.objects("hourly", 49)) {
-        HourlyWeather at;
-        at.hour = node.required_number("hour", 0, 48, "h");
-        at.temperature_c = node.required_number("temperature_c", -20, 50, "C");
-        at.humidity_pct = node.number("humidity_pct", 0, 100, "%");
-        at.wind_m_s = node.number("wind_m_s", 0, 25, "m/s");
-        at.sun_w_m2 = node.number("sun_w_m2", 0, 1300, "W/m2");
-        if (!hours.empty() && at.hour <= hours.back().hour)
-            node.fault("hour",
-                       fmt::format("{:g} does not come after {:g}; hours stand in the order of the day",
-                                   at.hour, hours.back().hour));
-        node.finish();
-        hours.push_back(at);
-    }
-    return hours;
-}
-
-void read_weather(Node& root, Weather& weather) {
-    auto node = root.object("weather");
-    if (!node) {
-        if (!root.has("weather"))
-            root.fault("weather", "is missing; give at least {\"temperature_c\": ...}");
-        return;
-    }
-    weather.temperature_c = node->required_number("temperature_c", -20, 50, "C");
-    weather.humidity_pct = node->number("humidity_pct", 0, 100, "%");
-    weather.wind_m_s = node->number("wind_m_s", 0, 25, "m/s");
-    weather.wind_from_deg = node->number("wind_from_deg", 0, 360, "degrees");
-    weather.water_temperature_c = node->number("water_temperature_c", 0, 35, "C");
-    read_sun(*node, weather);
-    weather.hourly = read_hours(*node);
-    node->finish();
+void check_weather(Node& root, const Weather& weather) {
+    if (!root.has("weather"))
+        root.fault("weather", "is missing; give at least {\"temperature_c\": ...}");
+    for (std::size_t i = 1; i < weather.hourly.size(); ++i)
+        if (weather.hourly[i].hour <= weather.hourly[i - 1].hour)
+            root.faults().push_back(
+                {"", fmt::format("/weather/hourly/{}/hour", i),
+                 fmt::format("{:g} does not come after {:g}; hours stand in the order of the day",
+                             weather.hourly[i].hour, weather.hourly[i - 1].hour)});
     if (!weather.hourly.empty() && !root.has("start_local"))
         root.fault("start_local", "is missing; weather by the hour needs the start");
-}
-
-void read_kit(Node& root, Kit& kit) {
-    auto node = root.object("kit");
-    if (!node)
-        return;
-    const auto bottles = node->numbers("bike_bottles_ml", 100, 2000, "ml", 6);
-    if (node->has("bike_bottles_ml"))
-        kit.bike_bottles_ml = bottles;
-    kit.run_flask_ml = node->number("run_flask_ml", 0, 2000, "ml");
-    kit.run_gels = node->whole("run_gels", 0, 20);
-    node->finish();
-}
-
-void read_day(Node& root, Event& event) {
-    event.date = day_in(root, "date");
-    event.latitude_deg = root.number("latitude", -90, 90, "degrees");
-    event.longitude_deg = root.number("longitude", -180, 180, "degrees");
-    event.utc_offset_h = root.number("utc_offset_h", -12, 14, "h");
-    event.cutoff_s = time_in(root, "cutoff");
-    event.start_min = read_text(root, "start_local", clock_min);
-    event.transition_closes_min = read_text(root, "transition_closes", clock_min);
-    event.wave = root.text("wave", 20).value_or("");
-    event.wave_offset_min = root.number("wave_offset_min", 0, 720, "min").value_or(0);
-    event.pen_wait_min = root.number("pen_wait_min", 0, 240, "min").value_or(0);
-}
-
-void read_rest(Node& root, Event& event) {
-    event.name = root.text("name", 60).value_or("");
-    event.race = root.choice<bool>("session", {{"race", true}, {"training", false}}).value_or(true);
-    event.station_policy = root.choice<StationPolicy>("stations", {{"typical", StationPolicy::typical}})
-                               .value_or(StationPolicy::as_given);
-    event.salt_water = root.flag("salt_water").value_or(false);
-    event.draft_legal = root.flag("draft_legal").value_or(false);
-    event.next_session_within_24_h = root.flag("next_session_within_24_h").value_or(false);
-    event.seed = static_cast<unsigned long long>(root.whole("seed", 0, 2147483647).value_or(1));
-    event.days = root.whole("days", 0, 100000).value_or(10000);
 }
 
 /// Gives each of the athlete's times to the one leg of that kind. `places` then says where each time stands.
@@ -236,11 +147,12 @@ EventInput read_event(const EventDocument& document) {
     LegTimes times;
     Node root(document.json, "", "", faults);
     read_heading(root, "tuck.event/1");
-    read_rest(root, input.event);
     auto places = read_legs(root, document, input.event);
-    read_weather(root, input.event.weather);
-    read_kit(root, input.event.kit);
-    read_day(root, input.event);
+    FieldReader reader(root);
+    visit_fields(input.event, reader);
+    check_weather(root, input.event.weather);
+    if (input.event.fill && input.event.own_lines.empty())
+        root.fault("fill", "completes a plan of your own lines; there are none");
     if (auto node = root.object("athlete")) {
         input.athlete = athlete_from(*node, times);
         input.athlete_given = true;

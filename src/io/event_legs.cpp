@@ -1,6 +1,8 @@
 #include "io/event_legs.hpp"
 
 #include "io/athlete_file.hpp"
+#include "io/event_fields.hpp"
+#include "io/field_reader.hpp"
 #include "io/gpx.hpp"
 
 #include <algorithm>
@@ -32,36 +34,32 @@ std::string in_words(const std::vector<Leg>& legs) {
     return fmt::format("{}", fmt::join(parts, ", "));
 }
 
-Station read_station(Node& node) {
-    Station station;
-    station.km = node.required_number("km", 0, 1000, "km");
-    station.serves = node.texts("serves", 20);
-    station.form = node.choice<ServedIn>("form", {{"cup", ServedIn::cup}, {"bottle", ServedIn::bottle}})
-                       .value_or(ServedIn::cup);
-    station.miss_chance = node.number("miss_chance", 0, 1, "(a chance)");
-    return station;
+/// A fault of something inside the leg.
+void fault_at(Node& leg, const std::string& place, const std::string& text) {
+    leg.faults().push_back({leg.file(), leg.pointer() + "/" + place, text});
 }
 
 /// The stations of a leg, lap after lap, in the order of the road.
-std::vector<Station> read_stations(Node& leg, double distance_m) {
+std::vector<Station> stations_of(const std::vector<WrittenStation>& written, Node& leg, double distance_m) {
     std::vector<Station> stations;
     double last_km = -1;
-    for (auto& node : leg.objects("stations", 200)) {
-        const Station station = read_station(node);
-        const int laps = node.whole("laps", 1, 100).value_or(1);
-        const double lap_km = node.number("lap_km", 0.1, 1000, "km").value_or(0);
-        if (node.has("laps") != node.has("lap_km"))
-            node.missing(node.has("laps") ? "lap_km" : "laps");
+    for (std::size_t i = 0; i < written.size(); ++i) {
+        const auto& [station, laps_given, lap_km_given] = written[i];
+        const auto fault = [&](const char* key, const std::string& text) {
+            fault_at(leg, fmt::format("stations/{}/{}", i, key), text);
+        };
+        const int laps = laps_given.value_or(1);
+        const double lap_km = lap_km_given.value_or(0);
+        if (laps_given.has_value() != lap_km_given.has_value())
+            fault(laps_given ? "lap_km" : "laps", "is missing");
         if (station.km <= last_km)
-            node.fault("km",
-                       fmt::format("{:g} does not come after {:g}; stations stand in the order of the road",
-                                   station.km, last_km));
+            fault("km", fmt::format("{:g} does not come after {:g}; stations stand in the order of the road",
+                                    station.km, last_km));
         last_km = station.km;
         const double end_km = station.km + (laps - 1) * lap_km;
         if (distance_m > 0 && end_km > distance_m / 1000)
-            node.fault("km", fmt::format("{:g} km is beyond the end of the leg; allowed up to {:g} km",
-                                         end_km, distance_m / 1000));
-        node.finish();
+            fault("km", fmt::format("{:g} km is beyond the end of the leg; allowed up to {:g} km", end_km,
+                                    distance_m / 1000));
         for (int lap = 0; lap < laps; ++lap) {
             stations.push_back(station);
             stations.back().km += lap * lap_km;
@@ -76,24 +74,20 @@ std::vector<Station> read_stations(Node& leg, double distance_m) {
 }
 
 /// The own bag of a bike leg (bottles) or a run (gels).
-void read_special_needs(Node& node, Leg& leg) {
-    auto bag = node.object("special_needs");
-    if (!bag)
-        return;
+std::optional<SpecialNeeds> special_needs_of(const WrittenCourse& written, Node& node, double distance_m) {
+    if (!written.bike_bag && !written.run_bag)
+        return std::nullopt;
     SpecialNeeds needs;
-    needs.km = bag->required_number("km", 0.1, 1000, "km");
-    if (leg.distance_m > 0 && needs.km >= leg.distance_m / 1000)
-        bag->fault("km", fmt::format("{:g} km is not on the leg; allowed below {:g} km", needs.km,
-                                     leg.distance_m / 1000));
-    if (leg.kind == LegKind::bike)
-        needs.bottles_ml = bag->numbers("bottles_ml", 100, 2000, "ml", 3);
+    needs.km = written.bike_bag ? written.bike_bag->km : written.run_bag->km;
+    if (written.bike_bag)
+        needs.bottles_ml = written.bike_bag->bottles_ml.value_or(std::vector<double>{});
     else
-        needs.gels = bag->whole("gels", 1, 20).value_or(0);
-    const char* holds = leg.kind == LegKind::bike ? "bottles_ml" : "gels";
-    if (!bag->has(holds))
-        bag->missing(holds);
-    bag->finish();
-    leg.special_needs = needs;
+        needs.gels = written.run_bag->gels;
+    if (distance_m > 0 && needs.km >= distance_m / 1000)
+        fault_at(
+            node, "special_needs/km",
+            fmt::format("{:g} km is not on the leg; allowed below {:g} km", needs.km, distance_m / 1000));
+    return needs;
 }
 
 /// A course and the distance that is said of it may differ by this factor; beyond it laps are missing or the
@@ -105,17 +99,17 @@ bool fits(double course_m, double distance_m) {
 }
 
 /// The track of a course file. The leg then is as long as its track.
-void read_track(Node& node, const std::string& folder, Leg& leg) {
-    const auto name = node.text("course_gpx");
-    leg.laps = node.whole("course_laps", 1, 100).value_or(1);
-    if (node.has("course_laps") && !node.has("course_gpx"))
+void read_track(const WrittenCourse& written, Node& node, const std::string& folder, Leg& leg) {
+    leg.laps = written.course_laps.value_or(1);
+    if (written.course_laps && !node.has("course_gpx"))
         node.missing("course_gpx");
-    if (!name)
+    if (written.course_gpx.empty()) {
+        if (node.has("course_gpx"))
+            node.fault("course_gpx", "must be the name of a GPX file");
         return;
-    if (name->empty())
-        return node.fault("course_gpx", "must be the name of a GPX file");
+    }
     try {
-        leg.track = read_gpx((std::filesystem::path(folder) / *name).string());
+        leg.track = read_gpx((std::filesystem::path(folder) / written.course_gpx).string());
     } catch (const InputError& error) {
         return node.fault("course_gpx", line_of(error.faults.front()));
     }
@@ -133,20 +127,21 @@ void read_track(Node& node, const std::string& folder, Leg& leg) {
     leg.distance_m = course_m;
 }
 
-/// What may be said of a sport leg besides sport and distance. Nobody climbs or is served on a swim.
 void read_course(Node& node, const std::string& folder, Leg& leg) {
-    leg.time_s = time_in(node, "time", is_transition(leg.kind) ? longest_transition_s : longest_event_s);
-    if (is_transition(leg.kind))
+    WrittenCourse written;
+    written.leg = leg.kind;
+    FieldReader reader(node);
+    visit_fields(written, reader);
+    leg.time_s = written.time_s;
+    leg.cutoff_s = written.cutoff_s;
+    if (is_transition(leg.kind) || leg.kind == LegKind::swim)
         return;
-    leg.cutoff_s = time_in(node, "cutoff");
-    if (leg.kind == LegKind::swim)
-        return;
-    read_track(node, folder, leg);
-    leg.ascent_m = node.number("ascent_m", 0, 20000, "m");
-    leg.wind_m_s = node.number("wind_m_s", 0, 25, "m/s");
-    leg.wind_from_deg = node.number("wind_from_deg", 0, 360, "degrees");
-    leg.stations = read_stations(node, leg.distance_m);
-    read_special_needs(node, leg);
+    read_track(written, node, folder, leg);
+    leg.ascent_m = written.ascent_m;
+    leg.wind_m_s = written.wind_m_s;
+    leg.wind_from_deg = written.wind_from_deg;
+    leg.stations = stations_of(written.stations, node, leg.distance_m);
+    leg.special_needs = special_needs_of(written, node, leg.distance_m);
 }
 
 void read_transition(Node& node, std::vector<WrittenLeg>& legs) {
@@ -170,7 +165,7 @@ WrittenLeg read_sport_leg(Node& node, const std::string& folder, bool distance_k
         node.fault("sport", "is missing; allowed: swim, bike, run (or \"transition\": true)");
     written.leg.kind = to_leg_kind(sport.value_or(Sport::run));
     const double longest = longest_leg_m(sport.value_or(Sport::bike));
-    written.leg.distance_m = node.number("distance_m", 10, longest, "m").value_or(0);
+    written.leg.distance_m = node.number("distance_m", shortest_leg_m, longest, "m").value_or(0);
     read_course(node, folder, written.leg);
     node.finish();
     if (!distance_known && !node.has("distance_m") && !node.has("time") && !node.has("course_gpx"))
@@ -267,7 +262,7 @@ std::vector<std::string> read_legs(Node& root, const EventDocument& document, Ev
         names.emplace_back(name, name);
     event.preset = root.choice<std::string>("distance", names).value_or("");
     const auto faults_before = root.faults().size();
-    auto nodes = root.objects("legs", 30);
+    auto nodes = root.objects("legs", most_legs);
     if (root.has("legs") && nodes.empty() && root.faults().size() == faults_before)
         root.fault("legs", "holds no leg; allowed: at least one swim, bike or run");
     auto course = root.object("course");

@@ -35,7 +35,8 @@ struct Descriptor {
 
 } // namespace
 
-void read_pieces(const std::string& path, std::size_t limit, const std::function<void(std::string_view)>& take) {
+void read_pieces(const std::string& path, std::size_t limit,
+                 const std::function<void(std::string_view)>& take) {
     // O_NONBLOCK: opening a named pipe must not hang.
     Descriptor file(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
     if (file.fd < 0)

@@ -4,8 +4,8 @@
 #include <cstddef>
 #include <functional>
 #include <string>
-#include <vector>
 #include <string_view>
+#include <vector>
 
 namespace tuck::io {
 
@@ -15,7 +15,8 @@ inline constexpr std::size_t largest_text_file = 4u << 20; // bytes; the largest
 std::string read_file(const std::string& path, std::size_t limit = largest_text_file);
 
 /// The same file piece by piece, for those that are too large to hold.
-void read_pieces(const std::string& path, std::size_t limit, const std::function<void(std::string_view)>& take);
+void read_pieces(const std::string& path, std::size_t limit,
+                 const std::function<void(std::string_view)>& take);
 
 /// The files that this process has read so far, each once: what no output of the same command may replace.
 std::vector<std::string> files_read();

@@ -1,6 +1,7 @@
 #include "io/food_check.hpp"
 
 #include "base/utf8.hpp"
+#include "io/food_fields.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -21,9 +22,7 @@ constexpr double energy_tolerance_kcal = 12;
 // A composed table may sum to 102.1 % (gingerbread); nothing measured reaches 105 %.
 constexpr double sum_usual_low = 0.94, sum_usual_high = 1.02, sum_possible_high = 1.05;
 constexpr double caffeine_single_dose_mg = 200; // EFSA 2015: up to this at a time raises no concern
-constexpr double caffeine_most_mg = 300;
-constexpr double salt_per_sodium = 2.5; // EU 1169/2011, Annex I
-constexpr size_t longest_label = 10;
+constexpr double salt_per_sodium = 2.5;         // EU 1169/2011, Annex I
 
 /// What one serving of a form usually holds.
 struct UsualRange {

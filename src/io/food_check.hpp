@@ -9,6 +9,9 @@
 
 namespace tuck::io {
 
+inline constexpr double caffeine_most_mg = 300;
+inline constexpr std::size_t longest_label = 10; // it goes on the card
+
 struct FoodCheck {
     std::vector<Fault> faults; // cannot be right: the food is refused
     std::vector<Fault> notes;  // unusual, or needs care: worth a second look
@@ -24,8 +27,5 @@ FoodCheck check_food(const Food& food, const std::string& file, const std::strin
 double label_energy_kcal(double carb_g, double fat_g, double protein_g, double fibre_g);
 /// The same in kJ by the annex's own factors: 17, 37, 17 and 8 kJ/g. Not the kcal times 4.184.
 double label_energy_kj(double carb_g, double fat_g, double protein_g, double fibre_g);
-
-/// Where a food can be used: "bike", "run", "before", "after".
-const std::vector<std::string>& fit_names();
 
 } // namespace tuck::io

@@ -13,9 +13,9 @@
 #include <expat.h>
 #include <fmt/format.h>
 #include <memory>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <string_view>
-#include <nlohmann/json.hpp>
 
 namespace tuck::io {
 

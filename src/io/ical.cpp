@@ -1,8 +1,8 @@
 #include "io/ical.hpp"
 
+#include "base/hash.hpp"
 #include "base/utf8.hpp"
 
-#include <cstdint>
 #include <fmt/format.h>
 
 namespace tuck::io {
@@ -36,21 +36,13 @@ void put(std::string& out, const std::string& line) {
     out += line.substr(at) + "\r\n";
 }
 
-/// FNV-1a, 64 bit.
-std::uint64_t hash(const std::string& text) {
-    std::uint64_t h = 14695981039346656037u;
-    for (const char c : text)
-        h = (h ^ static_cast<unsigned char>(c)) * 1099511628211u;
-    return h;
-}
-
 std::string basic(const std::string& date) {
     return date.substr(0, 4) + date.substr(5, 2) + date.substr(8, 2);
 }
 
 void put_event(std::string& out, const std::string& name, const CalendarEvent& event) {
     put(out, "BEGIN:VEVENT");
-    put(out, fmt::format("UID:{:016x}@tuck.invalid", hash(name + "|" + event.date)));
+    put(out, fmt::format("UID:{:016x}@tuck.invalid", fnv1a_64(name + "|" + event.date)));
     // The stamp has to be there; the day itself stands in for a clock that a pure function has not.
     put(out, fmt::format("DTSTAMP:{}T000000Z", basic(event.date)));
     put(out, fmt::format("DTSTART:{}T{:02}{:02}00", basic(event.date), event.start_min / 60,

@@ -75,6 +75,8 @@ private:
 Json parse_json(const std::string& text, const std::string& file) {
     if (text.rfind("\xef\xbb\xbf", 0) == 0)
         throw InputError(file, "line 1, column 1", "starts with a byte-order mark; save it as plain UTF-8");
+    if (const auto nul = text.find('\0'); nul != std::string::npos) // the library takes it for the end
+        throw InputError(file, line_and_column(text, nul + 1), "not valid JSON: a zero byte");
     try {
         return Json::parse(text, DuplicateWatch(file));
     } catch (const Json::parse_error& error) {

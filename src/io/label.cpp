@@ -1,9 +1,9 @@
 #include "io/label.hpp"
 
 #include "io/fault.hpp"
+#include "io/units.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -17,70 +17,6 @@ constexpr double kj_per_kcal = 4.184;
 // 1 g of sugar in solution takes 0.62 ml of the water's place (partial volume, from memory; cola with 103 g/l
 // then weighs 1.037 g/ml, the USDA table gives 1.038).
 constexpr double water_g_per_ml = 0.998, gain_g_per_g_carb = 0.38;
-
-struct Unit {
-    const char* word;
-    double factor;
-};
-
-using Units = std::vector<Unit>;
-
-Units mass_units(LabelStyle style) {
-    Units units{{"mg", 0.001}, {"g", 1}, {"kg", 1000}};
-    if (style == LabelStyle::us)
-        units.push_back({"oz", 28});
-    return units;
-}
-
-const Units small_mass_units{{"mg", 1}, {"g", 1000}};
-
-Units volume_units(LabelStyle style) {
-    Units units{{"ml", 1}, {"cl", 10}, {"l", 1000}};
-    if (style == LabelStyle::us)
-        units.insert(units.end(), {{"floz", 30}, {"tsp", 5}, {"tbsp", 15}, {"cup", 240}});
-    return units;
-}
-
-struct Parsed {
-    double number = 0;
-    std::string unit; // small letters, no blanks
-    bool good = false;
-};
-
-Parsed parsed(const std::string& text) {
-    Parsed out;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), out.number);
-    out.good = error == std::errc() && std::isfinite(out.number);
-    if (!out.good)
-        return out;
-    for (const char* c = end; c != text.data() + text.size(); ++c)
-        if (*c != ' ')
-            out.unit += (*c >= 'A' && *c <= 'Z') ? static_cast<char>(*c - 'A' + 'a') : *c;
-    return out;
-}
-
-std::string words_of(const Units& units) {
-    std::vector<std::string> words;
-    for (const auto& unit : units)
-        words.emplace_back(unit.word);
-    return fmt::format("{}", fmt::join(words, ", "));
-}
-
-double amount(const std::string& text, const Units& units, const std::string& option, double high,
-              const char* high_unit) {
-    const auto given = parsed(text);
-    const auto unit =
-        std::find_if(units.begin(), units.end(), [&](const Unit& known) { return given.unit == known.word; });
-    if (!given.good || unit == units.end())
-        throw InputError(option, "",
-                         fmt::format("\"{}\" is not understood; give a number with a unit, one of {}", text,
-                                     words_of(units)));
-    const double value = given.number * unit->factor;
-    if (value < 0 || value > high)
-        throw InputError(option, "",
-                         fmt::format("{} is out of range; allowed 0 to {:g} {}", text, high, high_unit));
-    return value + 0.0; // -0 becomes 0
-}
 
 /// The label's amounts turned into those of one serving.
 class Reader {
@@ -335,34 +271,33 @@ LabelFood food_from_label(const Label& label) {
     return Reader(label).run();
 }
 
-double label_mass_g(const std::string& text, LabelStyle style, const std::string& option, double high) {
-    return amount(text, mass_units(style), option, high, "g");
+double label_amount(const std::string& text, double (*read)(const std::string&), const std::string& option,
+                    double high, const char* unit) {
+    try {
+        const double value = read(text);
+        if (value <= high)
+            return value;
+    } catch (const std::invalid_argument& error) {
+        throw InputError(option, "", error.what());
+    }
+    throw InputError(option, "", fmt::format("{} is out of range; allowed 0 to {:g} {}", text, high, unit));
 }
 
-double label_mass_mg(const std::string& text, const std::string& option, double high) {
-    return amount(text, small_mass_units, option, high, "mg");
+double label_mass_g(const std::string& text, LabelStyle style, const std::string& option, double high) {
+    return label_amount(text, style == LabelStyle::us ? us_label_grams : grams, option, high, "g");
 }
 
 double label_volume_ml(const std::string& text, LabelStyle style, const std::string& option, double high) {
-    return amount(text, volume_units(style), option, high, "ml");
+    return label_amount(text, style == LabelStyle::us ? us_label_volume_ml : volume_ml, option, high, "ml");
 }
 
 bool is_label_volume(const std::string& text, LabelStyle style) {
-    const auto given = parsed(text);
-    const auto units = volume_units(style);
-    return given.good &&
-           std::any_of(units.begin(), units.end(), [&](const Unit& unit) { return given.unit == unit.word; });
-}
-
-LabelEnergy label_energy(const std::string& text, const std::string& option) {
-    const auto given = parsed(text);
-    if (!given.good || (given.unit != "kcal" && given.unit != "kj"))
-        throw InputError(
-            option, "", fmt::format("\"{}\" is not understood; give kcal or kJ, as 240kcal or 1004kJ", text));
-    if (given.number < 0 || given.number > 10000)
-        throw InputError(option, "", fmt::format("{} is out of range; allowed 0 to 10000", text));
-    return given.unit == "kcal" ? LabelEnergy{given.number + 0.0, std::nullopt}
-                                : LabelEnergy{std::nullopt, given.number + 0.0};
+    try {
+        label_volume_ml(text, style, "", 1e9);
+        return true;
+    } catch (const InputError&) {
+        return false;
+    }
 }
 
 } // namespace tuck::io

@@ -45,20 +45,14 @@ struct LabelFood {
 /// the numbers: see food_check.hpp.
 LabelFood food_from_label(const Label& label);
 
-/// "40g", "0.3 g", "120mg" in g; US style also "1oz" = 28 g, the measure of 21 CFR 101.9(b)(5)(viii).
-/// A bare number is a fault: the unit must be said. `option` names the fault; allowed 0 to `high` g.
+/// A text of the label by one of the readers of io/units.hpp, between 0 and `high`. Throws InputError with
+/// the option's name.
+double label_amount(const std::string& text, double (*read)(const std::string&), const std::string& option,
+                    double high, const char* unit);
+/// "40g", "120mg" in g; "500ml", "0.5l" in ml; with the measures of US labels where the style is theirs.
 double label_mass_g(const std::string& text, LabelStyle style, const std::string& option, double high);
-/// "120mg", "0.12g" in mg, for sodium and caffeine; allowed 0 to `high` mg.
-double label_mass_mg(const std::string& text, const std::string& option, double high);
-/// "500ml", "0.5l"; US style also "1floz" = 30 ml, "1tsp" = 5 ml, "1tbsp" = 15 ml, "1cup" = 240 ml.
 double label_volume_ml(const std::string& text, LabelStyle style, const std::string& option, double high);
-/// True when the text ends in a unit of volume of the style.
+/// True when the text is a volume.
 bool is_label_volume(const std::string& text, LabelStyle style);
-
-struct LabelEnergy {
-    std::optional<double> kcal, kj;
-};
-/// "240kcal" or "1004kJ"; on a US label "Calories" are kcal.
-LabelEnergy label_energy(const std::string& text, const std::string& option);
 
 } // namespace tuck::io

@@ -1,12 +1,14 @@
 #include "io/options.hpp"
 
 #include "io/event_document.hpp"
+#include "io/input_options.hpp"
 #include "io/units.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <fmt/format.h>
+#include <functional>
 #include <stdexcept>
 
 namespace tuck::io {
@@ -25,20 +27,25 @@ std::string as_is(const std::string& text) {
     return text;
 }
 
-std::string as_time(const std::string& text) {
-    duration_s(text);
-    return text;
+/// False for a distance; what is neither is told as a distance, unless it looks like a time.
+bool is_duration(const std::string& amount) {
+    try {
+        duration_s(amount);
+        return true;
+    } catch (const std::invalid_argument&) {
+        if (amount.find(':') != std::string::npos || amount.ends_with("min") || amount.ends_with("h") ||
+            amount.ends_with("s"))
+            throw;
+        return false;
+    }
 }
 
-std::string as_clock(const std::string& text) {
-    clock_min(text);
-    return text;
-}
-
-bool yes_or_no(const std::string& text) {
-    if (text != "yes" && text != "no")
-        throw std::invalid_argument(fmt::format("\"{}\" is not known; allowed: yes, no", text));
-    return text == "yes";
+/// "yes", "no", or an amount, which is a yes.
+bool wants_caffeine(const std::string& text) {
+    if (text != "yes" && text != "no" && !text.ends_with("mg"))
+        throw std::invalid_argument(
+            fmt::format("\"{}\" is not known; allowed: yes, no, or an amount: 150mg", text));
+    return text != "no";
 }
 
 /// "swim:750m,bike:90min".
@@ -51,44 +58,13 @@ Json as_legs(const std::string& text) {
                 "\"{}\" is not a leg; allowed: sport:distance or sport:time, such as swim:750m", part));
         const auto amount = part.substr(colon + 1);
         Json leg = {{"sport", part.substr(0, colon)}};
-        const bool by_time = amount.find(':') != std::string::npos || amount.ends_with("min") ||
-                             amount.ends_with("h") || amount.ends_with("s");
-        if (by_time)
-            leg["time"] = as_time(amount);
+        if (is_duration(amount))
+            leg["time"] = amount;
         else
             leg["distance_m"] = distance_m(amount);
         legs.push_back(leg);
     }
     return legs;
-}
-
-/// "10km=52:30", "10km=52:30@2026-09-01".
-std::vector<Json> as_results(const char* sport, const std::string& text) {
-    std::vector<Json> results;
-    for (const auto& part : comma_list(text)) {
-        const auto equals = part.find('=');
-        if (equals == std::string::npos)
-            throw std::invalid_argument(fmt::format(
-                "\"{}\" is not a result; allowed: distance=time, such as 10km=52:30 or 10km=52:30@2026-09-01",
-                part));
-        const auto at = std::min(part.find('@', equals), part.size());
-        Json result = {{"sport", sport},
-                       {"distance_m", distance_m(part.substr(0, equals))},
-                       {"time", as_time(part.substr(equals + 1, at - equals - 1))}};
-        if (at < part.size())
-            result["date"] = calendar_date(part.substr(at + 1));
-        results.push_back(result);
-    }
-    return results;
-}
-
-std::string as_sun(const std::string& text) {
-    sun_light(text); // refuses what is none
-    return text;
-}
-
-double as_age(const std::string& text) {
-    return plain_number(text, "an age in years");
 }
 
 /// A reader of units as a reader of values for a document.
@@ -102,8 +78,16 @@ Json as(const std::string& text) {
 struct Row {
     PlanOption option;
     const char* place;
-    Json (*read)(const std::string&);
+    std::function<Json(const std::string&)> read;
 };
+
+/// The rows of what a field is described for.
+void add_fields(const std::vector<InputOption>& fields, std::vector<Row>& rows) {
+    for (const auto& field : fields)
+        rows.push_back({{field.option.c_str(), field.help.c_str(), field.kind.c_str(), field.adds_up},
+                        field.pointer.c_str(),
+                        field.read});
+}
 
 /// An event file names courses beside itself, an option from where the user stands.
 std::string as_course(const std::string& text) {
@@ -112,90 +96,41 @@ std::string as_course(const std::string& text) {
     return std::filesystem::absolute(text).string();
 }
 
-constexpr char athlete_file[] = "--athlete";
+Json yes(const std::string&) {
+    return true;
+}
+
+constexpr char athlete_file[] = "--athlete", caffeine[] = "--caffeine", caffeine_at[] = "--caffeine-at";
 
 const std::vector<Row>& athlete_rows() {
-    const auto swim = [](const std::string& text) -> Json { return as_results("swim", text); };
-    const auto bike = [](const std::string& text) -> Json { return as_results("bike", text); };
-    const auto run = [](const std::string& text) -> Json { return as_results("run", text); };
-    static const std::vector<Row> rows{
-        {{athlete_file, "athlete file (JSON)", "FILE.json"}, "", nullptr},
-        {{"--name", "name on the card", "TEXT"}, "/athlete/name", as<as_is>},
-        {{"--mass", "body mass: 68kg, 150lb", "MASS"}, "/athlete/mass_kg", as<mass_kg>},
-        {{"--height", "178cm, 1.78m, 70in", "LENGTH"}, "/athlete/height_m", as<length_m>},
-        {{"--age", "years", "NUMBER"}, "/athlete/age_y", as<as_age>},
-        {{"--sex", "female, male", "WORD"}, "/athlete/sex", as<as_is>},
-        {{"--level", "beginner, steady, keen, fast", "WORD"}, "/athlete/level", as<as_is>},
-        {{"--position", "upright, hoods, drops, aero", "WORD"}, "/athlete/position", as<as_is>},
-        {{"--threshold-power", "220W", "POWER"}, "/athlete/threshold_power_w", as<power_w>},
-        {{"--threshold-pace", "run: 4:45/km, 7:40/mi", "PACE"},
-         "/athlete/threshold_run_s_per_km",
-         as<pace_s_per_km>},
-        {{"--swim-pace", "critical: 1:50/100m", "PACE"},
-         "/athlete/critical_swim_speed_m_s",
-         as<swim_speed_m_s>},
-        {{"--recent-swim", "a result: 400m=7:20", "RESULT", true}, "/athlete/recent", swim},
-        {{"--recent-bike", "a result: 40km=1:12:00", "RESULT", true}, "/athlete/recent", bike},
-        {{"--recent-run", "a result: 10km=52:30 or 10km=52:30@2026-09-01", "RESULT", true},
-         "/athlete/recent",
-         run},
-        {{"--sweat-rate", "measured: 0.9L/h, 900ml/h", "RATE"},
-         "/athlete/sweat/sweat_ml_per_h",
-         as<rate_ml_per_h>},
-        {{"--sweat-sodium", "45mmol/L, 1000mg/L", "SODIUM"},
-         "/athlete/sweat_sodium_mmol_per_l",
-         as<sodium_mmol_per_l>},
-        {{"--rehearsed-carb", "went well so far: 60g/h", "RATE"},
-         "/athlete/rehearsed/carb_g_per_h",
-         as<rate_g_per_h>},
-        {{"--rehearsed-fluid", "went well so far: 500ml/h", "RATE"},
-         "/athlete/rehearsed/fluid_ml_per_h",
-         as<rate_ml_per_h>},
-        {{"--caffeine", "yes, no (the default)", "WORD"}, "/athlete/caffeine", as<yes_or_no>},
-        {{"--hands", "off the bar: none, bottle, bottle and food", "WORDS"}, "/athlete/hands", as<as_is>},
-        {{"--like", "foods or groups, parted by commas", "FOODS", true}, "/athlete/like", as<comma_list>},
-        {{"--avoid", "foods or groups, parted by commas", "FOODS", true}, "/athlete/avoid", as<comma_list>},
-        {{"--allergy", "allergens, parted by commas", "WORDS", true}, "/athlete/allergy", as<comma_list>},
-    };
+    static const auto rows = [] {
+        std::vector<Row> all{{{athlete_file, "athlete file (JSON)", "FILE.json"}, "", nullptr}};
+        add_fields(athlete_field_options(), all);
+        for (auto& row : all)
+            if (row.option.name == std::string_view(caffeine)) {
+                row.option.help = "yes, no (the default), or how much: 150mg";
+                row.read = as<wants_caffeine>;
+            }
+        return all;
+    }();
     return rows;
 }
 
 const std::vector<Row>& event_rows() {
-    static const std::vector<Row> rows{
-        {{"--event-name", "name on the card", "TEXT"}, "/name", as<as_is>},
-        {{"--distance", "sprint, standard, middle, long ...", "WORD"}, "/distance", as<as_is>},
-        {{"--legs", "swim:750m,bike:20km,run:5km or bike:2h", "LEGS"}, "/legs", as_legs},
-        {{"--training", "a training session, not a race", ""}, "/session", as<as_is>},
-        {{"--temperature", "of the air: 22C, 75F", "TEMPERATURE"},
-         "/weather/temperature_c",
-         as<temperature_c>},
-        {{"--humidity", "60%", "PERCENT"}, "/weather/humidity_pct", as<humidity_pct>},
-        {{"--wind", "3m/s, 12km/h, 8mph", "SPEED"}, "/weather/wind_m_s", as<wind_m_s>},
-        {{"--wind-from", "where it comes from: 240deg, SW", "DIRECTION"},
-         "/weather/wind_from_deg",
-         as<direction_deg>},
-        {{"--bike-course", "the road: lake.gpx", "FILE.gpx"}, "bike/course_gpx", as<as_course>},
-        {{"--bike-laps", "of that course (1)", "NUMBER"}, "bike/course_laps", as<whole_number>},
-        {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
-        {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
-        {{"--water", "temperature of the water: 18C, 64F", "TEMPERATURE"},
-         "/weather/water_temperature_c",
-         as<temperature_c>},
-        {{"--sun", "none, hazy, half (the default), full, or 600W/m2", "SUN"}, "/weather/sun", as<as_sun>},
-        {{"--swim-time", "expected: 18:30", "TIME"}, "/athlete/times/swim", as<as_time>},
-        {{"--t1-time", "expected: 3:00", "TIME"}, "/athlete/times/t1", as<as_time>},
-        {{"--bike-time", "expected: 1:05:00", "TIME"}, "/athlete/times/bike", as<as_time>},
-        {{"--t2-time", "expected: 2:00", "TIME"}, "/athlete/times/t2", as<as_time>},
-        {{"--run-time", "expected: 52:30", "TIME"}, "/athlete/times/run", as<as_time>},
-        {{"--bottles", "on the bike: 2x750ml or 750ml,500ml", "VOLUMES"},
-         "/kit/bike_bottles_ml",
-         as<volumes_ml>},
-        {{"--stations", "typical: assume usual aid stations", "WORD"}, "/stations", as<as_is>},
-        {{"--date", "2027-06-13", "DATE"}, "/date", as<calendar_date>},
-        {{"--start", "local time: 07:30", "CLOCK"}, "/start_local", as<as_clock>},
-        {{"--days", "simulated race days (10000)", "NUMBER"}, "/days", as<whole_number>},
-        {{"--seed", "of the simulated days (1)", "NUMBER"}, "/seed", as<whole_number>},
-    };
+    static const auto rows = [] {
+        std::vector<Row> all{
+            {{"--distance", "sprint, standard, middle, long ...", "WORD"}, "/distance", as<as_is>},
+            {{"--legs", "swim:750m,bike:20km,run:5km or bike:2h", "LEGS"}, "/legs", as_legs},
+            {{"--training", "a training session, not a race", ""}, "/session", as<as_is>},
+            {{"--bike-course", "the road: lake.gpx", "FILE.gpx"}, "bike/course_gpx", as<as_course>},
+            {{"--bike-laps", "of that course (1)", "NUMBER"}, "bike/course_laps", as<whole_number>},
+            {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
+            {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
+            {{"--fill", "plan the legs for which you gave no line", ""}, "/fill", yes},
+        };
+        add_fields(event_field_options(), all);
+        return all;
+    }();
     return rows;
 }
 
@@ -243,6 +178,15 @@ void ask(const Row& row, const Typed& typed, Asked& asked) {
         asked.faults.push_back({row.option.name, "", "must be given once"});
     for (const auto& text : texts->second)
         row.option.many ? append(row, text, asked) : put(row, text, asked);
+}
+
+/// An amount of caffeine says more than the yes of its row; a moment for it is a yes.
+void ask_caffeine(const Typed& typed, Asked& asked) {
+    const auto amount = typed.find(caffeine), moment = typed.find(caffeine_at);
+    if (amount != typed.end() && !amount->second.empty() && amount->second.front().ends_with("mg"))
+        put({{caffeine, "", "WORD"}, "/caffeine_mg", as<caffeine_mg>}, amount->second.front(), asked);
+    if (amount == typed.end() && moment != typed.end())
+        put({{caffeine_at, "", "CLOCK"}, "/athlete/caffeine", yes}, "", asked);
 }
 
 void require_known(const Typed& typed, std::vector<Fault>& faults) {
@@ -428,6 +372,7 @@ EventInput plan_input(const std::optional<Document>& event, const Typed& typed) 
     for (const auto* rows : {&athlete_rows(), &event_rows()})
         for (const auto& row : *rows)
             ask(row, typed, asked);
+    ask_caffeine(typed, asked);
     const bool athlete_known = document.json.contains("athlete");
     lay(document.json, asked.json, "", asked, document);
     lay_courses(typed, document, asked.faults);

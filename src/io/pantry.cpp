@@ -2,8 +2,10 @@
 
 #include "tuck/pantry.hpp"
 
+#include "io/field_reader.hpp"
 #include "io/files.hpp"
 #include "io/food_check.hpp"
+#include "io/food_fields.hpp"
 #include "io/json_reader.hpp"
 
 #include <algorithm>
@@ -17,61 +19,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr double heaviest_serving_g = 2000;
-constexpr size_t most_foods_in_a_file = 500;
-
-std::vector<std::pair<std::string, Form>> form_words() {
-    std::vector<std::pair<std::string, Form>> words;
-    for (const auto form : {Form::solid, Form::bar, Form::gel, Form::chew, Form::drink, Form::powder,
-                            Form::tablet, Form::capsule})
-        words.emplace_back(to_string(form), form);
-    return words;
-}
-
-/// A list that must stand there even when it is empty: silence about allergens is not "none".
-std::vector<std::string> required_texts(Node& node, const std::string& key, size_t most) {
-    auto texts = node.texts(key, most);
-    if (!node.has(key))
-        node.fault(key, "is missing; write [] for none");
-    return texts;
-}
-
 Food read_food(Node& node, const std::string& group) {
-    static const auto forms = form_words();
-    const auto grams = [&](const char* key) { return node.required_number(key, 0, heaviest_serving_g, "g"); };
     Food food;
     food.group = group;
-    food.id = node.required_text("id", 60);
-    food.name = node.required_text("name", 120);
-    food.label = node.required_text("label", 40);
-    if (const auto form = node.choice<Form>("form", forms))
-        food.form = *form;
-    else if (!node.has("form"))
-        node.missing("form");
-    food.serving_g = grams("serving_g");
-    food.serving_ml = node.number("serving_ml", 1, heaviest_serving_g, "ml");
-    food.makes_ml = node.number("makes_ml", 50, 2000, "ml");
-    food.smallest = node.number("smallest", 0, 1, "of a serving").value_or(1);
-    food.energy_kcal = node.required_number("energy_kcal", 0, 20000, "kcal");
-    food.carb_g = grams("carb_g");
-    food.sugars_g = grams("sugars_g");
-    food.glucose_g = grams("glucose_g");
-    food.fructose_g = grams("fructose_g");
-    food.fibre_g = grams("fibre_g");
-    food.fat_g = grams("fat_g");
-    food.protein_g = grams("protein_g");
-    food.sodium_mg = node.required_number("sodium_mg", 0, 100000, "mg");
-    food.caffeine_mg = node.required_number("caffeine_mg", 0, 100000, "mg");
-    food.water_g = grams("water_g");
-    food.fits = required_texts(node, "fits", 4);
-    food.allergens = required_texts(node, "allergens", 14);
-    food.melts = node.flag("melts").value_or(false);
-    food.needs_water = node.flag("needs_water").value_or(food.form == Form::gel);
-    food.solid = node.flag("solid").value_or(false);
-    food.vegan = node.flag("vegan").value_or(false);
-    food.source = node.required_text("source");
-    food.locator = node.text("locator", 400).value_or("");
-    food.provenance = node.required_text("provenance", 20);
+    FieldReader reader(node);
+    visit_fields(food, reader);
     node.finish();
     return food;
 }

@@ -1,6 +1,8 @@
 #include "io/roster.hpp"
 
 #include "io/event_document.hpp"
+#include "io/input_options.hpp"
+#include "io/units.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -14,56 +16,11 @@ namespace tuck::io {
 
 namespace {
 
-enum class Kind { text, number, yes_no, list, flags };
-
-struct Column {
-    const char* name;
-    const char* pointer;
-    Kind kind;
-};
-
-/// Where each column goes in an event document. Lists are parted by semicolons.
-constexpr Column known[] = {
-    {"name", "/athlete/name", Kind::text},
-    {"bib", "/athlete/bib", Kind::text},
-    {"wave", "/wave", Kind::text},
-    {"wave_offset_min", "/wave_offset_min", Kind::number},
-    {"mass_kg", "/athlete/mass_kg", Kind::number},
-    {"height_m", "/athlete/height_m", Kind::number},
-    {"age_y", "/athlete/age_y", Kind::number},
-    {"sex", "/athlete/sex", Kind::text},
-    {"level", "/athlete/level", Kind::text},
-    {"position", "/athlete/position", Kind::text},
-    {"hands", "/athlete/hands", Kind::text},
-    {"allergy", "/athlete/allergy", Kind::list},
-    {"like", "/athlete/like", Kind::list},
-    {"avoid", "/athlete/avoid", Kind::list},
-    {"sweat_ml_per_h", "/athlete/sweat/sweat_ml_per_h", Kind::number},
-    {"sweat_sodium_mmol_per_l", "/athlete/sweat_sodium_mmol_per_l", Kind::number},
-    {"carb_g_per_h", "/athlete/rehearsed/carb_g_per_h", Kind::number},
-    {"fluid_ml_per_h", "/athlete/rehearsed/fluid_ml_per_h", Kind::number},
-    {"gut_trained", "/athlete/rehearsed/gut_trained", Kind::yes_no},
-    {"solids_on_run", "/athlete/rehearsed/solids_on_run", Kind::yes_no},
-    {"strong_drink", "/athlete/rehearsed/strong_drink", Kind::yes_no},
-    {"caffeine", "/athlete/caffeine", Kind::yes_no},
-    {"morning_coffee_mg", "/athlete/morning_coffee_mg", Kind::number},
-    {"swallow_ml", "/athlete/swallow_ml", Kind::number},
-    {"threshold_power_w", "/athlete/threshold_power_w", Kind::number},
-    {"threshold_run_s_per_km", "/athlete/threshold_run_s_per_km", Kind::number},
-    {"critical_swim_speed_m_s", "/athlete/critical_swim_speed_m_s", Kind::number},
-    {"swim_time", "/athlete/times/swim", Kind::text},
-    {"t1_time", "/athlete/times/t1", Kind::text},
-    {"bike_time", "/athlete/times/bike", Kind::text},
-    {"t2_time", "/athlete/times/t2", Kind::text},
-    {"run_time", "/athlete/times/run", Kind::text},
-    {"stations", "/stations", Kind::text},
-    {"health", "/athlete/health", Kind::flags},
-};
-
-const Column* find_column(const std::string& name) {
-    const auto* found =
-        std::find_if(std::begin(known), std::end(known), [&](const Column& c) { return name == c.name; });
-    return found == std::end(known) ? nullptr : found;
+const InputColumn* find_column(const std::string& name) {
+    const auto& known = roster_columns();
+    const auto found =
+        std::find_if(known.begin(), known.end(), [&](const InputColumn& c) { return name == c.name; });
+    return found == known.end() ? nullptr : &*found;
 }
 
 std::string trimmed(const std::string& text) {
@@ -82,9 +39,9 @@ std::vector<std::string> parts_of(const std::string& text) {
     return out;
 }
 
-/// The value that an event file would hold. Throws std::invalid_argument.
-Json value_of(Kind kind, const std::string& text) {
-    if (kind == Kind::number) {
+/// The value that an event file would hold; lists are parted by semicolons. Throws std::invalid_argument.
+Json value_of(Cell cell, const std::string& text) {
+    if (cell == Cell::number) {
         double value = 0;
         const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
         if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
@@ -92,14 +49,11 @@ Json value_of(Kind kind, const std::string& text) {
                 "\"{}\" is not a number; allowed: digits with a point, the unit is the column's", text));
         return value;
     }
-    if (kind == Kind::yes_no) {
-        if (text != "yes" && text != "no")
-            throw std::invalid_argument(fmt::format("\"{}\" is not known; allowed: yes, no", text));
-        return text == "yes";
-    }
-    if (kind == Kind::list)
+    if (cell == Cell::yes_no)
+        return yes_or_no(text);
+    if (cell == Cell::list)
         return parts_of(text);
-    if (kind == Kind::flags) {
+    if (cell == Cell::flags) {
         Json flags = Json::object();
         for (const auto& flag : parts_of(text))
             flags[flag] = true;
@@ -112,8 +66,8 @@ Json value_of(Kind kind, const std::string& text) {
 
 std::vector<std::string> Roster::known_columns() {
     std::vector<std::string> names;
-    for (const auto& column : known)
-        names.emplace_back(column.name);
+    for (const auto& column : roster_columns())
+        names.push_back(column.name);
     return names;
 }
 
@@ -181,13 +135,13 @@ EventInput Roster::input(const EventDocument& event, const RosterRow& row) const
     document.option_at["/athlete"] = place(row.row, "");
     std::vector<Fault> faults;
     for (size_t i = 0; i < cells.size(); ++i) {
-        const Column& column = *find_column(columns_[i]);
+        const InputColumn& column = *find_column(columns_[i]);
         document.option_at[column.pointer] = place(row.row, columns_[i]);
         const std::string text = trimmed(cells[i]);
         if (text.empty())
             continue;
         try {
-            document.json[Json::json_pointer(column.pointer)] = value_of(column.kind, text);
+            document.json[Json::json_pointer(column.pointer)] = value_of(column.cell, text);
         } catch (const std::invalid_argument& error) {
             faults.push_back({place(row.row, columns_[i]), "", error.what()});
         }

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "tuck/figures.hpp"
-#include "tuck/plan.hpp"
+#include "tuck/spread.hpp"
 
 #include <vector>
 

@@ -61,9 +61,25 @@ double rehearsed_cap(const Athlete& athlete, double minutes) {
 struct CarbRate {
     double g_per_h = 0;
     std::vector<Reason> because;
+    std::string kept_out{}; // of the athlete's wish, and why
 };
 
-CarbRate carb_rate(const Day& day, double minutes) {
+/// The athlete's wish, as far as guidance and rehearsals go together. What has gone well in rehearsals may be
+/// wished for on a shorter day too.
+void grant_wish(const Day& day, double wanted, CarbRate& rate) {
+    const double shown = day.athlete.rehearsed.carb_g_per_h;
+    const double rehearsed = gut_trained(day.athlete) ? std::min(shown, 120.0) : std::min(shown, 90.0);
+    const double most = std::max(rate.g_per_h, rehearsed);
+    if (wanted > most)
+        rate.kept_out = fmt::format("Kept out: {:.0f} g/h. {:.0f} g/h is the most that {}.", wanted, most,
+                                    rehearsed >= rate.g_per_h && shown > 0 ? "has been rehearsed"
+                                    : shown > 0 ? "guidance gives for this duration"
+                                                : "is planned before more has gone well in a rehearsal");
+    rate.g_per_h = std::min(wanted, most);
+    rate.because.push_back({fmt::format("{:.0f} g/h wished for", wanted), "the athlete's own choice"});
+}
+
+CarbRate usual_carb_rate(const Day& day, double minutes) {
     if (day.event.rehearses_carb_g_per_h)
         return {*day.event.rehearses_carb_g_per_h,
                 {{fmt::format("a rehearsal: {:.0f} g/h, the rate of race day or the step towards it",
@@ -90,6 +106,13 @@ CarbRate carb_rate(const Day& day, double minutes) {
                  : fmt::format("no rehearsal yet: at most {:.0f} g/h for this duration", cap),
              source::practice});
     }
+    return rate;
+}
+
+CarbRate carb_rate(const Day& day, double minutes) {
+    auto rate = usual_carb_rate(day, minutes);
+    if (day.event.wanted_carb_g_per_h && !day.event.rehearses_carb_g_per_h)
+        grant_wish(day, *day.event.wanted_carb_g_per_h, rate);
     return rate;
 }
 
@@ -330,6 +353,8 @@ Need state_need(const Athlete& athlete, const Event& event, const Effort& effort
     if (!need.fuelling_needed)
         say_what_still_matters(day, need);
     need.warnings = heat_warnings(effort, body);
+    if (fuel && !rate.kept_out.empty())
+        need.warnings.push_back({"carb_kept_out", Severity::note, rate.kept_out});
     warn_by_duration(day, need);
     warn_of_much_drink(need);
     warn_at_band_edge(day, rate, need);

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "outlook/day_columns.hpp"
-#include "tuck/plan.hpp"
+#include "tuck/outlook.hpp"
 
 #include <vector>
 

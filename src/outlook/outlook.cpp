@@ -1,6 +1,7 @@
 // Ten thousand race days: run, counted, told.
 #include "tuck/outlook.hpp"
 
+#include "base/clock.hpp"
 #include "outlook/drivers.hpp"
 #include "outlook/engine.hpp"
 #include "outlook/order.hpp"
@@ -160,10 +161,8 @@ void add_worst(const DayColumns& days, const Event& event, PlanOutlook& out) {
     std::vector<float> found;
     Picker().pick(moments.data(), moments.size(), {rank_of(0.5, moments.size())}, found);
     out.worst.at_s = 60 * static_cast<double>(found[0]);
-    if (const auto start = own_start_min(event)) {
-        const int minute = static_cast<int>(*start + out.worst.at_s / 60);
-        out.worst.clock = fmt::format("{:02}:{:02}", minute / 60 % 24, minute % 60);
-    }
+    if (const auto start = own_start_min(event))
+        out.worst.clock = hour_of_day_text(static_cast<int>(*start + out.worst.at_s / 60));
 }
 
 } // namespace

@@ -1,11 +1,8 @@
 #include "outlook/race_grid.hpp"
 
 #include "base/conditions.hpp"
-#include "body/energy.hpp"
-#include "effort/levels.hpp"
 #include "outlook/engine.hpp"
 #include "outlook/physiology.hpp"
-#include "schedule/frames.hpp"
 #include "tuck/figures.hpp"
 
 #include <algorithm>

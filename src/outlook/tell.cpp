@@ -1,5 +1,7 @@
 #include "outlook/tell.hpp"
 
+#include "base/clock.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
@@ -7,11 +9,6 @@
 namespace tuck::outlook {
 
 namespace {
-
-std::string clock_of(double seconds) {
-    const long minutes = std::lround(seconds / 60);
-    return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
-}
 
 std::string days_in_100(double chance) {
     if (chance <= 0)
@@ -43,7 +40,7 @@ std::string sentence_of(const PlanOutlook& o, bool hidden) {
                         o.glycogen_left_g.p50, days_in_100(o.water_gain_over_1pct),
                         days_in_100(o.water_loss_over_4pct));
     if (!o.worst.cause.empty())
-        text += fmt::format("; most telling after {}: {}", clock_of(o.worst.at_s), o.worst.cause);
+        text += fmt::format("; most telling after {}: {}", hours_text(o.worst.at_s), o.worst.cause);
     return text + ".";
 }
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "tuck/event.hpp"
-#include "tuck/plan.hpp"
+#include "tuck/outlook.hpp"
 
 #include <string>
 #include <vector>

@@ -1,4 +1,5 @@
 // The composer.
+#include "base/clock.hpp"
 #include "tuck/compose.hpp"
 
 #include "base/sources.hpp"
@@ -33,6 +34,8 @@ void check_length(const Effort& effort) {
 
 /// No plan leaves that breaks one of its own rules, wherever the fault lies.
 void hold_to_rules(const Stages& s, const Pantry& pantry) {
+    if (s.schedule.own)
+        return; // what was typed is told, see tell_broken_rules
     const auto breaches = schedule::judge({s.athlete, s.event, s.effort, s.need, pantry, s.schedule});
     if (!breaches.empty())
         throw OwnFault(fmt::format("the plan broke a rule of its own ({}): {}", breaches.front().rule,
@@ -72,11 +75,17 @@ Limits stricter_limits(const Stages& s) {
 
 void copy_durations(const Stages& s, Plan& plan) {
     for (const auto& leg : s.effort.legs)
-        plan.durations.push_back({leg.leg_index, leg.kind, leg.time, leg.distance_m});
+        plan.durations.push_back(
+            {.leg_index = leg.leg_index, .leg = leg.kind, .time = leg.time, .distance_m = leg.distance_m});
     plan.total = s.effort.total;
     for (const auto& need : s.need.legs)
-        plan.needs.push_back({need.leg_index, need.kind, need.carb_g_per_h, need.fluid_ml_per_h,
-                              need.sodium_mg_per_h, need.sweat_ml_per_h, need.because});
+        plan.needs.push_back({.leg_index = need.leg_index,
+                              .leg = need.kind,
+                              .carb_g_per_h = need.carb_g_per_h,
+                              .fluid_ml_per_h = need.fluid_ml_per_h,
+                              .sodium_mg_per_h = need.sodium_mg_per_h,
+                              .sweat_ml_per_h = need.sweat_ml_per_h,
+                              .because = need.because});
 }
 
 void sum_totals(const Stages& s, Plan& plan) {
@@ -125,10 +134,8 @@ void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
     plan.bib = athlete.bib;
     plan.wave = event.wave;
     plan.date = event.date.value_or("");
-    if (const auto own_min = own_start_min(event)) {
-        const int start = static_cast<int>(*own_min);
-        plan.start_clock = fmt::format("{:02}:{:02}", start / 60 % 24, start % 60);
-    }
+    if (const auto own_min = own_start_min(event))
+        plan.start_clock = hour_of_day_text(static_cast<int>(*own_min));
     plan.race = event.race;
     plan.weather = event.weather;
     plan.mass_hidden = athlete.health.past_eating_disorder;
@@ -153,6 +160,18 @@ void tell_kept_out(const Stages& stages, Plan& plan) {
     }
 }
 
+/// What was typed is told by every rule that it breaks, and refused only where it harms.
+void tell_broken_rules(const Stages& stages, Plan& plan) {
+    plan.own = stages.schedule.own;
+    plan.broken_rules = stages.schedule.broken;
+    for (const auto& breach : plan.broken_rules)
+        if (breach.danger) {
+            plan.refused = true;
+            plan.warnings.insert(plan.warnings.begin(),
+                                 {"own_plan_harms", Severity::danger, fmt::format("Not safe as typed: {}.", breach.text)});
+        }
+}
+
 Plan gather(const Stages& stages, bool refused) {
     Plan plan;
     name_plan(stages.athlete, stages.event, plan);
@@ -175,6 +194,7 @@ Plan gather(const Stages& stages, bool refused) {
     if (refused)
         refuse(plan);
     tell_kept_out(stages, plan);
+    tell_broken_rules(stages, plan);
     plan.traces = plan::traces_of(stages, plan);
     return plan;
 }
@@ -183,8 +203,8 @@ Plan gather(const Stages& stages, bool refused) {
 
 Plan plan::settle(const Stream& stream) {
     const auto first = stream({});
-    if (!harms(first.outlook))
-        return gather(first, false);
+    if (!harms(first.outlook) || first.schedule.own) // what was typed stays as it is
+        return gather(first, harms(first.outlook));
     const auto second = stream(stricter_limits(first));
     return gather(second, harms(second.outlook));
 }

@@ -1,4 +1,5 @@
 // Before the start and after the finish.
+#include "base/clock.hpp"
 #include "plan/stages.hpp"
 
 #include "base/conditions.hpp"
@@ -52,7 +53,7 @@ private:
         if (!start)
             return "";
         const int at = ((*start - minutes_before) % 1440 + 1440) % 1440;
-        return fmt::format("{:02}:{:02}", at / 60, at % 60);
+        return hour_of_day_text(at);
     }
     std::optional<int> start_, first_start_;
     int delay_min_ = 0;
@@ -142,8 +143,7 @@ std::vector<Moment> moments_before(const Stages& s) {
         morning.add(toilet_min, "Toilet: the queue takes 30 min.", source::practice);
     if (s.event.transition_closes_min)
         morning.out.push_back({"",
-                               fmt::format("{:02}:{:02}", *s.event.transition_closes_min / 60,
-                                           *s.event.transition_closes_min % 60),
+                               hour_of_day_text(*s.event.transition_closes_min),
                                "Transition shuts: bottles on the bike, belt laid out.", source::own_input});
     const bool swims = !s.event.legs.empty() && s.event.legs.front().kind == LegKind::swim;
     if (swims && s.event.race)

@@ -1,7 +1,7 @@
 // The results of one run of the stream, for the parts of the composer.
 #pragma once
 
-#include "tuck/outlook.hpp"
+#include "tuck/plan.hpp"
 
 #include <functional>
 
@@ -46,7 +46,8 @@ std::vector<Warning> outlook_warnings(const PlanOutlook& outlook, bool percent_h
 /// The chain behind every number of the finished plan.
 std::vector<Trace> traces_of(const Stages& stages, const Plan& plan);
 
-/// What the plan stands on, for its readers. Nothing of the athlete's health, nor a body mass that is to be hidden.
+/// What the plan stands on, for its readers. Nothing of the athlete's health, nor a body mass that is to be
+/// hidden.
 std::vector<PlanInput> inputs_of(const Athlete& athlete, const Event& event);
 
 /// Four hexadecimal digits over all inputs, the hidden ones too, and what the athlete will do: two plans that

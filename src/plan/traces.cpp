@@ -70,6 +70,9 @@ std::vector<Trace> trace_feeds(const Stages& s) {
         {"/unmet",
          {{"need less what the feeds bring; the rule that kept a better pattern out", "arithmetic"}},
          {"/needs", "/feeds"}},
+        {"/broken_rules",
+         {{"every rule of this plan's own search, looked at once more in what was typed", source::practice}},
+         {"/feeds", "/needs"}},
     };
     return out;
 }

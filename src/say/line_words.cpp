@@ -1,5 +1,7 @@
 #include "say/line_words.hpp"
 
+#include "base/clock.hpp"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -12,8 +14,7 @@ std::string ordinal(int number) {
 }
 
 std::string clock(double seconds) {
-    const int minutes = static_cast<int>(std::lround(seconds / 60));
-    return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+    return hours_text(seconds);
 }
 
 std::string km(double km) {

@@ -1,5 +1,7 @@
 #include "say/plan_words.hpp"
 
+#include "base/clock.hpp"
+
 #include <cmath>
 #include <fmt/format.h>
 
@@ -37,9 +39,15 @@ std::string plan_title(const Plan& plan) {
 }
 
 std::string time_text(double seconds) {
-    const auto s = static_cast<long>(std::lround(seconds));
-    return s >= 3600 ? fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60)
-                     : fmt::format("{}:{:02}", s / 60, s % 60);
+    return duration_text(seconds);
+}
+
+std::string unmet_text(const Unmet& unmet) {
+    std::string text = fmt::format("{:.0f} {} less than aimed for. What binds: {}.", unmet.cost_g_per_h, unmet.unit,
+                                   unmet.rule);
+    if (unmet.lift_gives > 0)
+        text += fmt::format(" What would help: {} ({:.0f} {} more).", unmet.lift, unmet.lift_gives, unmet.unit);
+    return text;
 }
 
 } // namespace tuck::faces

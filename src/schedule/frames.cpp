@@ -13,7 +13,7 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double cup_ml = 80, handed_bottle_ml = 500; // a cup: 60-100 ml swallowed; common practice, no source
+constexpr double handed_bottle_ml = 500; // common practice, no source
 constexpr double pockets_hold_g = 800; // food on the bike: three pockets or a box and a pocket, our choice
 constexpr double transition_carb_g = 25; // one gel: a transition has no rate of its own
 constexpr double apart_s = 5 * 60; // two things to eat, our choice
@@ -32,30 +32,9 @@ double slowness(const Setting& now, size_t leg) {
     return time.p90_s / time.p50_s;
 }
 
-Dose sip_of(const Drink& drink, double ml) {
-    Dose sip;
-    sip.carb_g = drink.carb_g * ml;
-    sip.glucose_g = drink.glucose_g * ml;
-    sip.fructose_g = drink.fructose_g * ml;
-    sip.sodium_mg = drink.sodium_mg * ml;
-    sip.caffeine_mg = drink.caffeine_mg * ml;
-    sip.fluid_ml = ml;
-    return sip;
-}
-
 /// Of a kind of food or drink: a generic one stands behind what the athlete has or likes.
 Cost points_of(int rank, bool generic) {
     return price::kind + price::rank * rank + (generic ? price::disliked : 0);
-}
-
-DrinkChoice drink_choice(const Drink& drink, double sip_ml) {
-    const Dose sip = sip_of(drink, sip_ml);
-    return {drink,
-            sip,
-            amounts_of(sip),
-            points_of(drink.rank, drink.generic),
-            0,
-            drink.carb_g > strongest_drink};
 }
 
 FoodChoice food_choice(const Portion& portion, bool weighed, bool carried) {
@@ -94,24 +73,6 @@ std::vector<Drink> served_everywhere(const Setting& now, const std::vector<Stati
             out.push_back(served_drink(food));
     }
     out.push_back(served_drink(now.pantry.find("water_tap")));
-    return out;
-}
-
-/// The stations of a run at which one stops: of tables that stand less than a minute apart the one that serves
-/// most, so that nothing is taken twice.
-std::vector<Station> stops(const Setting& now, size_t leg) {
-    std::vector<Station> out;
-    double last_s = 0;
-    for (const auto& station : stations_of(now.event, now.effort, leg)) {
-        const double at_s = time_at_s(now.effort.legs[leg], station.km);
-        if (out.empty() || at_s - last_s >= same_moment_s) {
-            out.push_back(station);
-            last_s = at_s;
-        } else if (station.serves.size() > out.back().serves.size()) {
-            out.back() = station;
-            last_s = at_s;
-        }
-    }
     return out;
 }
 
@@ -298,6 +259,43 @@ std::string vessel_of(const Setting& now, size_t leg) {
 }
 
 } // namespace
+
+Dose sip_of(const Drink& drink, double ml) {
+    Dose sip;
+    sip.carb_g = drink.carb_g * ml;
+    sip.glucose_g = drink.glucose_g * ml;
+    sip.fructose_g = drink.fructose_g * ml;
+    sip.sodium_mg = drink.sodium_mg * ml;
+    sip.caffeine_mg = drink.caffeine_mg * ml;
+    sip.fluid_ml = ml;
+    return sip;
+}
+
+DrinkChoice drink_choice(const Drink& drink, double sip_ml) {
+    const Dose sip = sip_of(drink, sip_ml);
+    return {drink,
+            sip,
+            amounts_of(sip),
+            points_of(drink.rank, drink.generic),
+            0,
+            drink.carb_g > strongest_drink};
+}
+
+std::vector<Station> stops(const Setting& now, size_t leg) {
+    std::vector<Station> out;
+    double last_s = 0;
+    for (const auto& station : stations_of(now.event, now.effort, leg)) {
+        const double at_s = time_at_s(now.effort.legs[leg], station.km);
+        if (out.empty() || at_s - last_s >= same_moment_s) {
+            out.push_back(station);
+            last_s = at_s;
+        } else if (station.serves.size() > out.back().serves.size()) {
+            out.back() = station;
+            last_s = at_s;
+        }
+    }
+    return out;
+}
 
 KitInUse kit_in_use(const Event& event, const Effort& effort) {
     double bike_m = 0;

@@ -1,4 +1,5 @@
-// Where and when each leg can feed: slots, kit, stations, busy stretches. From the stages before to a Program.
+// Where and when each leg can feed: slots, kit, stations, busy stretches. From the stages before to a
+// Program.
 #pragma once
 
 #include "schedule/program.hpp"
@@ -8,7 +9,8 @@
 
 namespace tuck::schedule {
 
-/// What a tired person keeps in mind of one leg: our choice. A small card may hold less (Event::max_lines_bike).
+/// What a tired person keeps in mind of one leg: our choice. A small card may hold less
+/// (Event::max_lines_bike).
 inline constexpr int usual_bike_lines = 4, usual_run_lines = 3;
 
 /// Bottles on the bike and gels in the belt: as given, or the usual kit for the distance.
@@ -22,8 +24,7 @@ struct KitInUse {
 };
 KitInUse kit_in_use(const Event& event, const Effort& effort);
 
-/// Stations of a leg: as given, or typical ones if asked for.
-std::vector<Station> stations_of(const Event& event, const Effort& effort, size_t leg);
+inline constexpr double cup_ml = 80; // 60-100 ml swallowed; common practice, no source
 
 struct Setting {
     const Athlete& athlete;
@@ -34,6 +35,14 @@ struct Setting {
     const Menu& menu;
     const KitInUse& kit;
 };
+
+/// The stations of a run at which one stops: of tables that stand less than a minute apart the one that serves
+/// most, so that nothing is taken twice.
+std::vector<Station> stops(const Setting& setting, size_t leg);
+
+/// What `ml` of a drink bring; one swallow or cup of it as a choice.
+Dose sip_of(const Drink& drink, double ml);
+DrinkChoice drink_choice(const Drink& drink, double sip_ml);
 
 /// Whether the plan may count on the special-needs bag of this leg: only where what is handed out after it can
 /// take its place. Bike: bottles; run: food or a drink with carbohydrate.

@@ -71,6 +71,20 @@ constexpr std::array rules{
 
 } // namespace
 
+namespace {
+
+/// What harms, and not merely fits badly (practice): an allergen, caffeine over its caps, more drink than the body
+/// can lose, more carbohydrate than any gut was shown to take (Viribay 2020: 120 g/h).
+bool harms(const Breach& breach) {
+    constexpr double most_carb_g_per_h = 120;
+    for (const char* rule : {"allergen", "caffeine_hour", "caffeine_day", "caffeine_barred", "fluid_most"})
+        if (breach.rule == rule)
+            return true;
+    return breach.rule == "carb_hour" && breach.value > most_carb_g_per_h;
+}
+
+} // namespace
+
 std::vector<Breach> judge(const Case& asked) {
     const Judged judged{asked, {day_of(asked, Which::p50), day_of(asked, Which::p90)}};
     std::vector<Breach> out;
@@ -78,6 +92,8 @@ std::vector<Breach> judge(const Case& asked) {
         Findings findings{rule.name, out};
         rule.look(judged, findings);
     }
+    for (auto& breach : out)
+        breach.danger = harms(breach);
     return out;
 }
 

@@ -1,5 +1,7 @@
 #include "schedule/judge_rules.hpp"
 
+#include "base/clock.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
@@ -10,8 +12,7 @@ namespace tuck::schedule::judging {
 std::string moment_text(const Sitting& at) {
     if (is_transition(at.leg))
         return at.leg == LegKind::t1 ? "T1" : "T2";
-    const int minutes = static_cast<int>(std::lround(at.at_s / 60));
-    return fmt::format("{} {}:{:02}", to_string(at.leg), minutes / 60, minutes % 60);
+    return fmt::format("{} {}", to_string(at.leg), hours_text(at.at_s));
 }
 
 void Findings::add(const Sitting& at, double value, double allowed, const char* unit, std::string text) {

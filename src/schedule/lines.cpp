@@ -33,12 +33,8 @@ std::string bottle_name(const KitInUse& kit, double own_before_ml) {
     return fmt::format("B{}", std::max<size_t>(1, number));
 }
 
-std::string label_of(const Food& food) {
-    return food.label.empty() ? food.name : food.label;
-}
-
 std::string drink_label(const Food* food) {
-    return !food || food->id == "water_tap" ? "water" : label_of(*food);
+    return !food || food->id == "water_tap" ? "water" : food_label(*food);
 }
 
 /// The feeds of a solution in time order.
@@ -160,7 +156,7 @@ private:
                 : leg_.kind == LegKind::run  ? "belt"
                 : is_transition(leg_.kind) ? "transition"
                                            : "pocket",
-                label_of(*portion.food)};
+                food_label(*portion.food)};
     }
 
     void write_feed(const Taken& feed) {
@@ -309,6 +305,10 @@ private:
 };
 
 } // namespace
+
+std::string food_label(const Food& food) {
+    return food.label.empty() ? food.name : food.label;
+}
 
 Decided decided(const Program& program, size_t leg, const LegSolution& choice, const KitInUse& kit,
                 double drunk_ml) {

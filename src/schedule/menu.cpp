@@ -68,24 +68,27 @@ std::optional<double> handy_amount(const Food& food, bool asked_for) {
     return best;
 }
 
-std::optional<Portion> portion_of(const Food& food, int rank) {
-    const auto amount = handy_amount(food, rank == 0);
-    if (!amount)
-        return std::nullopt;
+/// So much of a food; `rank` as in the menu.
+Portion portion_with(const Food& food, double amount, int rank) {
     const bool chewed = food.form == Form::bar || food.form == Form::solid;
-    Portion out{&food, *amount, unit_word(food), {}, chewed, rank};
-    out.dose.carb_g = *amount * food.carb_g;
-    out.dose.glucose_g = *amount * food.glucose_g;
-    out.dose.fructose_g = *amount * food.fructose_g;
-    out.dose.fluid_ml = *amount * food.water_g;
-    out.dose.sodium_mg = *amount * food.sodium_mg;
-    out.dose.caffeine_mg = *amount * food.caffeine_mg;
+    Portion out{&food, amount, unit_word(food), {}, chewed, rank};
+    out.dose.carb_g = amount * food.carb_g;
+    out.dose.glucose_g = amount * food.glucose_g;
+    out.dose.fructose_g = amount * food.fructose_g;
+    out.dose.fluid_ml = amount * food.water_g;
+    out.dose.sodium_mg = amount * food.sodium_mg;
+    out.dose.caffeine_mg = amount * food.caffeine_mg;
     // Drunk with it, beside the water that is in it.
     const double wanted_ml =
         std::min(gel_water_ml_per_g * out.dose.carb_g,
                  out.dose.carb_g <= usual_gel_g ? usual_gel_water_ml : gel_water_ml_per_g * out.dose.carb_g);
     out.dose.gel_water_ml = food.needs_water ? wanted_ml + out.dose.fluid_ml : 0;
     return out;
+}
+
+std::optional<Portion> portion_of(const Food& food, int rank) {
+    const auto amount = handy_amount(food, rank == 0);
+    return amount ? std::optional(portion_with(food, *amount, rank)) : std::nullopt;
 }
 
 void keep_best(std::vector<Portion>& portions) {
@@ -207,6 +210,29 @@ std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, 
     const bool hand = food.form == Form::gel || food.form == Form::chew || food.form == Form::bar ||
                       food.form == Form::solid;
     return hand && allowed(athlete, food, limits) ? portion_of(food, 0) : std::nullopt;
+}
+
+Portion typed_portion(const Food& food, double amount) {
+    return portion_with(food, amount, 0);
+}
+
+Drink typed_drink(const Food& food) {
+    return food.form == Form::powder ? drink_from_powder(food, 0, 1) : served_drink(&food);
+}
+
+Drink mixed_drink(const Food& named, const std::vector<std::pair<const Food*, double>>& grams, double ml) {
+    Drink out;
+    out.food = &named;
+    for (const auto& [food, g] : grams) {
+        const double share = g / ml / food->serving_g;
+        out.mix_g_per_ml.push_back({food, g / ml});
+        out.carb_g += share * food->carb_g;
+        out.glucose_g += share * food->glucose_g;
+        out.fructose_g += share * food->fructose_g;
+        out.sodium_mg += share * food->sodium_mg;
+        out.caffeine_mg += share * food->caffeine_mg;
+    }
+    return out;
 }
 
 Drink served_drink(const Food* food) {

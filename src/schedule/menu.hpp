@@ -59,6 +59,15 @@ std::optional<Portion> served_portion(const Athlete& athlete, const Food& food, 
 /// What is asked for by name: the handy amount of a gel, a bar, chews or a bite; nothing if it may not be eaten.
 std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
 
+/// Any amount of a food that somebody typed, whatever speaks against it.
+Portion typed_portion(const Food& food, double amount);
+
+/// A drink in the athlete's own bottle, whatever speaks against it: a powder as on its packet, a drink as it is.
+Drink typed_drink(const Food& food);
+
+/// What grams of powders and salt in so many ml of water make; `named` is what feeds call it.
+Drink mixed_drink(const Food& named, const std::vector<std::pair<const Food*, double>>& grams, double ml);
+
 /// A drink that an aid station serves, or water.
 Drink served_drink(const Food* food);
 

@@ -118,9 +118,10 @@ std::string place(const Setting& now, const Pin& pin, Program& program, WorkBudg
 
 } // namespace
 
-std::vector<KeptOut> fix_pins(const Setting& now, Program& program, WorkBudget& budget) {
+std::vector<KeptOut> fix_pins(const Setting& now, const std::vector<Pin>& pins, Program& program,
+                               WorkBudget& budget) {
     std::vector<KeptOut> out;
-    for (const auto& pin : now.event.pins)
+    for (const auto& pin : pins)
         if (const auto why = place(now, pin, program, budget); !why.empty())
             out.push_back({pin.said, why, harms(now, pin)});
     return out;

@@ -7,9 +7,12 @@
 
 #include <vector>
 
+#include <vector>
+
 namespace tuck::schedule {
 
 /// Fixes every pin that no rule forbids. The others are kept out, each with the rule that forbids it.
-std::vector<KeptOut> fix_pins(const Setting& setting, Program& program, WorkBudget& budget);
+std::vector<KeptOut> fix_pins(const Setting& setting, const std::vector<Pin>& pins, Program& program,
+                               WorkBudget& budget);
 
 } // namespace tuck::schedule

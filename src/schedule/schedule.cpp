@@ -5,11 +5,14 @@
 #include "base/sources.hpp"
 #include "schedule/budget.hpp"
 #include "schedule/frames.hpp"
+#include "schedule/judge.hpp"
 #include "schedule/lines.hpp"
 #include "schedule/lp.hpp"
+#include "schedule/own_plan.hpp"
 #include "schedule/pins.hpp"
-#include "schedule/rule_words.hpp"
+#include "schedule/slots.hpp"
 #include "schedule/supplies.hpp"
+#include "schedule/unmet.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,52 +23,6 @@ namespace tuck {
 namespace {
 
 using namespace schedule;
-
-/// Another program in which one rule does not hold, to see what it costs.
-Program without(const Program& program, size_t leg, Rule rule) {
-    constexpr double none = 1e5; // beyond every sum of a day, and safe as mg in 32 bits
-    Program out = program;
-    auto& l = out.legs[leg];
-    const auto lift = [&out](Resource r) {
-        out.day_caps.hour[r] = out.day_caps.two_hours[r] = unlimited;
-        for (auto& any : out.legs)
-            any.caps.hour[r] = any.caps.two_hours[r] = any.caps.leg[r] = unlimited;
-    };
-    switch (rule) {
-    case Rule::carb:
-        lift(carb);
-        break;
-    case Rule::glucose:
-        lift(glucose);
-        break;
-    case Rule::fructose:
-        lift(fructose);
-        break;
-    case Rule::fluid_hour:
-        for (auto& curve : out.curves)
-            curve.lift();
-        l.ceiling_ml_per_h = none;
-        break;
-    case Rule::gel_water:
-        for (auto& food : l.foods)
-            food.amounts[gel_water] = 0;
-        break;
-    default: // supply
-        l.room = l.room_before_bag = l.pocket_mg = -1;
-        l.own_ml = none;
-        break;
-    }
-    return out;
-}
-
-/// Carbohydrate of one leg when it is planned alone, g.
-double carb_alone_g(Program program, size_t leg, const KitInUse& kit, WorkBudget& budget) {
-    for (auto& other : program.legs)
-        if (other.leg != leg)
-            other.grids.clear();
-    const auto solution = budget.solve(program, quick_work);
-    return solution.any ? decided(program, leg, solution.legs[leg], kit, 0).carb_g : 0;
-}
 
 /// The most plain enough drink within a quarter of an hour of one feed, ml.
 double water_around_ml(const Decided& leg) {
@@ -104,76 +61,75 @@ void note_kept_out_foods(const std::vector<Decided>& legs, Schedule& out) {
         }
 }
 
-/// What the leg misses, and the rule whose absence would bring the most of it.
-void note_unmet_carb(const Setting& now, const Program& program, const Decided& leg, WorkBudget& budget,
-                     Schedule& out) {
-    const auto& need = now.need.legs[leg.leg->leg];
-    const double hours = leg.leg->length_s[likely] / 3600;
-    const double short_g_per_h = need.carb_g_per_h - leg.carb_g / hours;
-    const bool small = short_g_per_h * hours < 12 || short_g_per_h < 0.1 * need.carb_g_per_h;
-    if (is_transition(leg.leg->kind) || small)
-        return;
-    const bool no_hands = leg.leg->kind == LegKind::bike && hands_of(now.athlete) != Hands::bottle_and_food;
-    if (no_hands) {
-        out.unmet.push_back({"carbohydrate on the bike",
-                             "hands stay on the bar: only the bottle on straight calm road",
-                             std::round(short_g_per_h), "practise taking food while riding, then say so"});
-        return;
-    }
-    Rule binding = Rule::none;
-    double most_g = leg.carb_g + 5; // less is within the grain of whole units
-    for (const Rule rule :
-         {Rule::supply, Rule::gel_water, Rule::fluid_hour, Rule::glucose, Rule::fructose, Rule::carb}) {
-        const double g = carb_alone_g(without(program, leg.leg->leg, rule), leg.leg->leg, now.kit, budget);
-        if (g > most_g + 1) {
-            most_g = g;
-            binding = rule;
-        }
-    }
-    const auto words = words_of(binding);
-    out.unmet.push_back({fmt::format("carbohydrate on the {}", to_string(leg.leg->kind)), words.rule,
-                         std::round(short_g_per_h), words.lift});
+bool near_caffeine(const Program& program, const FixedItem& place) {
+    constexpr double apart_s = 45 * 60; // two doses of one day, our choice
+    return std::any_of(program.fixed.begin(), program.fixed.end(), [&place](const FixedItem& item) {
+        return item.amounts[caffeine] > 0 && std::abs(item.clock_s[likely] - place.clock_s[likely]) < apart_s;
+    });
 }
 
-/// Drink that the bottles cannot hold, though sweat would allow it. One millilitre counts as a gram.
-void note_unmet_fluid(const Setting& now, const Decided& leg, Schedule& out) {
-    if (leg.leg->kind != LegKind::bike && leg.leg->kind != LegKind::run)
-        return;
-    const double hours = leg.leg->length_s[likely] / 3600;
-    const double aim_ml = now.need.legs[leg.leg->leg].fluid_aim_ml_per_h * hours;
-    const double short_ml = aim_ml - leg.own_ml - leg.handed_ml;
-    const bool all_drunk =
-        leg.handed_ml > 0 || leg.own_ml + leg.leg->sip_ml * 2 > leg.leg->own_ml + leg.leg->bag_ml;
-    if (short_ml < 250 || short_ml < 0.25 * aim_ml || !all_drunk)
-        return;
-    out.unmet.push_back({fmt::format("fluid on the {}", to_string(leg.leg->kind)),
-                         words_of(Rule::supply).rule, std::round(short_ml / hours),
-                         words_of(Rule::supply).lift, "ml/h"});
-}
-
-bool caffeine_pinned(const Program& program) {
-    return std::any_of(program.fixed.begin(), program.fixed.end(),
-                       [](const FixedItem& item) { return item.amounts[caffeine] > 0; });
-}
-
-/// One gel with caffeine late in the race, if it was asked for and no rule speaks against it.
-Solution with_caffeine(const Setting& now, Program& program, WorkBudget& budget) {
-    const long long for_questions = budget.left() / 4, for_trials = budget.left() / 2;
-    Solution tried;
-    if (!caffeine_pinned(program))
-        for (const auto& place : caffeine_places(now, program)) {
-            if (budget.left() <= for_trials)
-                break;
-            Program trial = program;
-            fix(trial, place);
-            tried = budget.solve(trial, quick_work);
-            if (!tried.any)
-                continue;
+/// One more gel with caffeine late in the race, where no rule speaks against it.
+bool fix_caffeine(const Setting& now, Program& program, WorkBudget& budget) {
+    const long long for_the_plan = budget.left() * 3 / 4;
+    for (const auto& place : caffeine_places(now, program)) {
+        if (budget.left() <= for_the_plan)
+            return false;
+        if (near_caffeine(program, place))
+            continue;
+        Program trial = program;
+        fix(trial, place);
+        if (budget.solve(trial, quick_work).any) {
             program = std::move(trial);
-            break;
+            return true;
         }
-    auto solution = budget.solve(program, budget.left() - for_questions);
-    return solution.any || !tried.any ? solution : tried;
+    }
+    return false;
+}
+
+/// The doses that are wanted: as many as come nearest to the amount that was asked for, else one. Pinned ones
+/// count.
+void fix_doses(const Setting& now, Program& program, WorkBudget& budget, Schedule& out) {
+    if (!now.menu.caffeine)
+        return;
+    const double dose_mg = now.menu.caffeine->dose.caffeine_mg;
+    const double wanted_mg = now.event.caffeine_mg.value_or(dose_mg);
+    double given_mg = 0;
+    for (const auto& item : program.fixed)
+        given_mg += item.amounts[caffeine] / 1000.0;
+    while (given_mg + dose_mg / 2 <= wanted_mg || given_mg <= 0) {
+        if (!fix_caffeine(now, program, budget))
+            break;
+        given_mg += dose_mg;
+    }
+    if (now.event.caffeine_mg && std::abs(given_mg - wanted_mg) > 1)
+        out.assumptions.push_back(
+            fmt::format("Caffeine: {:.0f} mg wished for, {:.0f} mg planned: a {} holds {:.0f} mg, {}.",
+                        wanted_mg, given_mg, now.menu.caffeine->food->name, dose_mg,
+                        given_mg < wanted_mg - dose_mg / 2 ? "and no more fits the caps and the day"
+                                                           : "and half of one is no dose"));
+}
+
+/// What is pinned; the moment that was asked for caffeine is a pin of the gel that holds it.
+std::vector<Pin> pins_of(const Setting& now) {
+    auto pins = now.event.pins;
+    if (!now.event.caffeine_at_s || !now.menu.caffeine)
+        return pins;
+    const auto& legs = now.event.legs;
+    const bool rides =
+        std::any_of(legs.begin(), legs.end(), [](const Leg& leg) { return leg.kind == LegKind::bike; });
+    Pin pin;
+    pin.leg = rides ? LegKind::bike : LegKind::run;
+    pin.at_s = *now.event.caffeine_at_s;
+    pin.food = now.menu.caffeine->food->id;
+    const int minutes = static_cast<int>(std::lround(*pin.at_s / 60));
+    pin.said = fmt::format("caffeine at {}:{:02}", minutes / 60, minutes % 60);
+    pins.insert(pins.begin(), pin);
+    return pins;
+}
+
+/// The best plan with everything that is fixed; a quarter of the work is kept for the questions after it.
+Solution best_plan(const Program& program, WorkBudget& budget) {
+    return budget.solve(program, budget.left() - budget.left() / 4);
 }
 
 /// What the limit of lines costs, if a leg uses it up: the same day without it.
@@ -277,6 +233,85 @@ Schedule nothing_to_schedule(const Setting& now) {
     return out;
 }
 
+/// What was typed takes its place in the hours of those legs that are planned around it.
+Program around(const Setting& now, const OwnPlan& own) {
+    Program program = program_of(now);
+    for (auto& leg : program.legs)
+        if (own.has(leg.leg))
+            leg.grids.clear();
+    for (const auto& leg : own.legs)
+        for (const auto& feed : leg.feeds) {
+            FixedItem item;
+            item.leg = leg.leg->leg;
+            item.at_s = feed.at_s;
+            item.clock_s = clock_of(now, item.leg, feed.at_s);
+            Dose dose;
+            dose.carb_g = feed.carb_g;
+            dose.glucose_g = feed.glucose_g;
+            dose.fructose_g = feed.fructose_g;
+            dose.fluid_ml = feed.fluid_ml;
+            dose.sodium_mg = feed.sodium_mg;
+            dose.caffeine_mg = feed.caffeine_mg;
+            item.amounts = amounts_of(dose);
+            program.fixed.push_back(item);
+        }
+    return program;
+}
+
+/// Plans the legs for which nothing was typed.
+void fill_other_legs(const Setting& now, const OwnPlan& own, Schedule& out) {
+    if (!now.need.fuelling_needed || now.need.no_rate)
+        return;
+    const Program program = around(now, own);
+    WorkBudget budget;
+    const Solution solution = best_plan(program, budget);
+    if (!solution.any) {
+        out.assumptions.push_back("What was typed leaves no room for a plan of the other legs.");
+        return;
+    }
+    std::vector<Decided> legs;
+    for (size_t i = 0; i < program.legs.size(); ++i)
+        if (!own.has(i))
+            legs.push_back(decided(program, i, solution.legs[i], now.kit, 0));
+    pack(now, legs, out);
+    for (const auto& leg : legs) {
+        out.feeds.insert(out.feeds.end(), leg.feeds.begin(), leg.feeds.end());
+        out.lines.insert(out.lines.end(), leg.lines.begin(), leg.lines.end());
+    }
+}
+
+/// The athlete's own lines: taken as they stand, judged by all rules, packed for a slow day.
+Schedule own_schedule(const Setting& now) {
+    OwnPlan own;
+    read_own_plan(now, own);
+    Schedule out;
+    out.own = true;
+    note_kit(now, out);
+    if (now.event.fill)
+        fill_other_legs(now, own, out);
+    out.mix.insert(out.mix.end(), own.mix.begin(), own.mix.end());
+    out.carry.insert(out.carry.end(), own.bottles.begin(), own.bottles.end());
+    pack_food(now, own.legs, out);
+    note_refill(now, own.legs, out);
+    out.feeds.insert(out.feeds.end(), own.feeds.begin(), own.feeds.end());
+    out.lines.insert(out.lines.end(), own.lines.begin(), own.lines.end());
+    std::stable_sort(out.feeds.begin(), out.feeds.end(), [](const PlanFeed& a, const PlanFeed& b) {
+        return std::pair(a.leg_index, a.at_s) < std::pair(b.leg_index, b.at_s);
+    });
+    std::stable_sort(out.lines.begin(), out.lines.end(),
+                     [](const Line& a, const Line& b) { return a.leg_index < b.leg_index; });
+    for (size_t i = 0; i < now.effort.legs.size(); ++i)
+        out.bike_stations = out.bike_stations || (now.effort.legs[i].kind == LegKind::bike &&
+                                                  !stations_of(now.event, now.effort, i).empty());
+    out.broken = judge({now.athlete, now.event, now.effort, now.need, now.pantry, out});
+    std::stable_sort(out.broken.begin(), out.broken.end(),
+                     [](const Breach& a, const Breach& b) { return a.danger && !b.danger; });
+    out.because = {{now.event.fill ? "the athlete's own lines as they stand, and a plan for the other legs"
+                                   : "the athlete's own lines as they stand",
+                    "the athlete's own choice"}};
+    return out;
+}
+
 } // namespace
 
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
@@ -285,6 +320,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
     const KitInUse kit = kit_in_use(event, effort);
     const Setting now{athlete, event, effort, need, pantry, menu, kit};
+    if (!event.own_lines.empty())
+        return own_schedule(now);
     if (!need.fuelling_needed || need.no_rate) {
         Schedule out = nothing_to_schedule(now);
         for (const auto& pin : event.pins)
@@ -300,8 +337,9 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     note_line_limits(now, out);
     Program program = program_of(now);
     WorkBudget budget;
-    out.kept_out = fix_pins(now, program, budget);
-    const Solution solution = with_caffeine(now, program, budget);
+    out.kept_out = fix_pins(now, pins_of(now), program, budget);
+    fix_doses(now, program, budget, out);
+    const Solution solution = best_plan(program, budget);
     if (with_lp)
         out.lp = lp_text(program, solution);
     std::vector<Decided> legs;
@@ -309,9 +347,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     for (size_t i = 0; solution.any && i < program.legs.size(); ++i) {
         legs.push_back(decided(program, i, solution.legs[i], kit, drunk_ml));
         drunk_ml += legs.back().leg->bottles ? legs.back().own_ml : 0;
-        note_unmet_carb(now, program, legs.back(), budget, out);
-        note_unmet_fluid(now, legs.back(), out);
     }
+    out.unmet = find_unmet(now, program, legs, budget);
     note_kept_out_foods(legs, out);
     pack(now, legs, out);
     for (const auto& leg : legs) {
@@ -319,15 +356,15 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
         out.lines.insert(out.lines.end(), leg.lines.begin(), leg.lines.end());
     }
     warn_about_stations(now, out);
-    out.because = {
-        {solution.bound >= solution.points
-             ? "of all plans on one clock that keep the rules on the likely and the slow day this costs least: proven"
-             : fmt::format(
-                   "a plan on one clock that keeps the rules on the likely and the slow day; at most {:.1f} % dearer "
-                   "than the best there may be",
-                   100.0 * static_cast<double>(solution.points - solution.bound) /
-                       static_cast<double>(std::max<Cost>(1, solution.bound))),
-         source::our_choice}};
+    out.because = {{solution.bound >= solution.points
+                        ? "of all plans on one clock that keep the rules on the likely and the slow day this "
+                          "costs least: proven"
+                        : fmt::format("a plan on one clock that keeps the rules on the likely and the slow "
+                                      "day; at most {:.1f} % dearer "
+                                      "than the best there may be",
+                                      100.0 * static_cast<double>(solution.points - solution.bound) /
+                                          static_cast<double>(std::max<Cost>(1, solution.bound))),
+                    source::our_choice}};
     note_line_limit(now, program, legs, budget, out);
     return out;
 }

@@ -29,32 +29,6 @@ std::string grams_text(const Food& food, double grams) {
                                                : food.label);
 }
 
-Mix mix_bottle(const Setting& now, const Drink& drink, const std::string& name, double volume_ml,
-               double fill_ml, double added_mg_per_ml) {
-    Mix mix;
-    mix.bottle = name;
-    mix.volume_ml = fill_ml;
-    double salt_g = added_mg_per_ml * fill_ml / sodium_mg_per_g_weighed_salt;
-    for (const auto& [food, g_per_ml] : drink.mix_g_per_ml) {
-        if (food->id == "table_salt")
-            salt_g += g_per_ml * fill_ml;
-        else
-            mix.add.push_back({food->id, weighable_g(g_per_ml * fill_ml)});
-    }
-    if (weighable_g(salt_g) > 0)
-        mix.add.push_back({"table_salt", weighable_g(salt_g)});
-    std::vector<std::string> parts;
-    for (const auto& item : mix.add)
-        if (const Food* food = now.pantry.find(item.food))
-            parts.push_back(grams_text(*food, item.grams));
-    const std::string content =
-        parts.empty() ? "water" : fmt::format("{}, then water", fmt::join(parts, " + "));
-    mix.text = fill_ml < volume_ml
-                   ? fmt::format("{} ({:.0f} ml bottle): {} to {:.0f} ml", name, volume_ml, content, fill_ml)
-                   : fmt::format("{} ({:.0f} ml bottle): {} to the top", name, volume_ml, content);
-    return mix;
-}
-
 size_t leg_with_bag(const Setting& now, LegKind kind) {
     size_t leg = 0;
     while (leg < now.event.legs.size() &&
@@ -145,44 +119,6 @@ struct Pile {
     std::string unit;
 };
 
-void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
-    std::map<std::pair<std::string, std::string>, Pile> piles; // by place and food
-    const Food* spare = nullptr;
-    std::string spare_place;
-    for (const auto& leg : legs) {
-        // Bike feeds go on by the clock on a slow day; run feeds stay at their kilometres.
-        const auto place = place_of(leg.leg->kind);
-        for (size_t i = 0; i < leg.taken.size(); ++i) {
-            const Portion* item = leg.taken[i].item;
-            if (!item || leg.feeds[i].items.front().from == "station")
-                continue;
-            const bool with_caffeine = item->food->caffeine_mg > 0; // never one more than planned
-            auto& pile = piles[{in_bag(now, leg, i) ? "run bag" : place, item->food->id}];
-            pile.food = item->food;
-            pile.unit = item->unit;
-            pile.servings += item->amount * (leg.leg->kind == LegKind::bike && !with_caffeine
-                                                 ? stretch(now, leg.leg->leg)
-                                                 : 1);
-            if (!with_caffeine && item->food->form == Form::gel && (!spare || place == "bike")) {
-                spare = item->food;
-                spare_place = place;
-            }
-        }
-    }
-    double in_belt = 0; // a gel with caffeine lies beside the plain ones
-    for (const auto& [key, pile] : piles)
-        in_belt += key.first == "belt" ? std::ceil(pile.servings - 0.01) : 0;
-    for (const auto& [key, pile] : piles) {
-        const double needed = std::ceil(pile.servings - 0.01);
-        const bool room = key.first != "belt" || in_belt < now.kit.run_gels;
-        const bool with_spare = pile.food == spare && key.first == spare_place && room;
-        const double count = needed + (with_spare ? 1 : 0);
-        out.carry.push_back({pile.food->id, count, pile.unit, key.first,
-                             fmt::format("{:g} x {}{}, {}", count, pile.food->name,
-                                         with_spare ? " (one to spare)" : "", place_text(key.first))});
-    }
-}
-
 /// A gel to spare where the run's bag has room for it, and the word for the card.
 void pack_run_bag(const Setting& now, Schedule& out) {
     const size_t leg = leg_with_bag(now, LegKind::run);
@@ -245,18 +181,6 @@ std::vector<double> hand_ups_km(const Setting& now, const Decided& leg) {
     return out;
 }
 
-void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
-    for (const auto& leg : legs) {
-        if (leg.leg->kind != LegKind::bike || leg.handed_ml <= 0)
-            continue;
-        std::vector<std::string> kms;
-        for (const double km : hand_ups_km(now, leg))
-            kms.push_back(fmt::format("{:g}", km));
-        out.refill_note = fmt::format("Bike, km {}: take 1 {}, into the empty cage", fmt::join(kms, " "),
-                                      leg.leg->station_drink.drink.food->label);
-    }
-}
-
 void pack_other_drink(const Setting& now, const Decided& leg, Schedule& out) {
     if (leg.own_ml <= 0)
         return;
@@ -274,6 +198,82 @@ void pack_other_drink(const Setting& now, const Decided& leg, Schedule& out) {
 }
 
 } // namespace
+
+Mix mix_bottle(const Setting& now, const Drink& drink, const std::string& name, double volume_ml,
+               double fill_ml, double added_mg_per_ml) {
+    Mix mix;
+    mix.bottle = name;
+    mix.volume_ml = fill_ml;
+    double salt_g = added_mg_per_ml * fill_ml / sodium_mg_per_g_weighed_salt;
+    for (const auto& [food, g_per_ml] : drink.mix_g_per_ml) {
+        if (food->id == "table_salt")
+            salt_g += g_per_ml * fill_ml;
+        else
+            mix.add.push_back({food->id, weighable_g(g_per_ml * fill_ml)});
+    }
+    if (weighable_g(salt_g) > 0)
+        mix.add.push_back({"table_salt", weighable_g(salt_g)});
+    std::vector<std::string> parts;
+    for (const auto& item : mix.add)
+        if (const Food* food = now.pantry.find(item.food))
+            parts.push_back(grams_text(*food, item.grams));
+    const std::string content =
+        parts.empty() ? "water" : fmt::format("{}, then water", fmt::join(parts, " + "));
+    mix.text = fill_ml < volume_ml
+                   ? fmt::format("{} ({:.0f} ml bottle): {} to {:.0f} ml", name, volume_ml, content, fill_ml)
+                   : fmt::format("{} ({:.0f} ml bottle): {} to the top", name, volume_ml, content);
+    return mix;
+}
+
+void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
+    std::map<std::pair<std::string, std::string>, Pile> piles; // by place and food
+    const Food* spare = nullptr;
+    std::string spare_place;
+    for (const auto& leg : legs) {
+        // Bike feeds go on by the clock on a slow day; run feeds stay at their kilometres.
+        const auto place = place_of(leg.leg->kind);
+        for (size_t i = 0; i < leg.taken.size(); ++i) {
+            const Portion* item = leg.taken[i].item;
+            if (!item || leg.feeds[i].items.front().from == "station")
+                continue;
+            const bool with_caffeine = item->food->caffeine_mg > 0; // never one more than planned
+            auto& pile = piles[{in_bag(now, leg, i) ? "run bag" : place, item->food->id}];
+            pile.food = item->food;
+            pile.unit = item->unit;
+            pile.servings += item->amount * (leg.leg->kind == LegKind::bike && !with_caffeine
+                                                 ? stretch(now, leg.leg->leg)
+                                                 : 1);
+            if (!with_caffeine && item->food->form == Form::gel && (!spare || place == "bike")) {
+                spare = item->food;
+                spare_place = place;
+            }
+        }
+    }
+    double in_belt = 0; // a gel with caffeine lies beside the plain ones
+    for (const auto& [key, pile] : piles)
+        in_belt += key.first == "belt" ? std::ceil(pile.servings - 0.01) : 0;
+    for (const auto& [key, pile] : piles) {
+        const double needed = std::ceil(pile.servings - 0.01);
+        const bool room = key.first != "belt" || in_belt < now.kit.run_gels;
+        const bool with_spare = pile.food == spare && key.first == spare_place && room;
+        const double count = needed + (with_spare ? 1 : 0);
+        out.carry.push_back({pile.food->id, count, pile.unit, key.first,
+                             fmt::format("{:g} x {}{}, {}", count, pile.food->name,
+                                         with_spare ? " (one to spare)" : "", place_text(key.first))});
+    }
+}
+
+void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
+    for (const auto& leg : legs) {
+        if (leg.leg->kind != LegKind::bike || leg.handed_ml <= 0)
+            continue;
+        std::vector<std::string> kms;
+        for (const double km : hand_ups_km(now, leg))
+            kms.push_back(fmt::format("{:g}", km));
+        out.refill_note = fmt::format("Bike, km {}: take 1 {}, into the empty cage", fmt::join(kms, " "),
+                                      leg.leg->station_drink.drink.food->label);
+    }
+}
 
 void pack(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     pack_bottles(now, legs, out);

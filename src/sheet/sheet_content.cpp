@@ -360,13 +360,16 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
                                                    warning.text});
         sheet.sections.push_back(care);
     }
+    if (!plan.broken_rules.empty()) {
+        SheetSection broken{"Your own plan breaks these rules", {}, SheetPlace::whole, false};
+        for (const Breach& breach : plan.broken_rules)
+            broken.items.emplace_back(SheetParagraph{breach.danger ? "Danger:" : "", breach.text + "."});
+        sheet.sections.push_back(broken);
+    }
     if (!plan.unmet.empty()) {
         SheetSection unmet{"Not reached", {}, SheetPlace::whole, false};
         for (const Unmet& item : plan.unmet)
-            unmet.items.emplace_back(SheetParagraph{
-                item.need + ":",
-                fmt::format("{:.0f} {} less than aimed for. What binds: {}. What would help: {}.",
-                            item.cost_g_per_h, item.unit, item.rule, item.lift)});
+            unmet.items.emplace_back(SheetParagraph{item.need + ":", unmet_text(item)});
         sheet.sections.push_back(unmet);
     }
     if (!plan.assumptions.empty())

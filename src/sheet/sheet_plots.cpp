@@ -1,4 +1,5 @@
 // The sheet's plots, drawn with lines, greys and dashes so that they print well without colour.
+#include "base/clock.hpp"
 #include "sheet/sheet_pieces.hpp"
 
 #include <fmt/format.h>
@@ -11,11 +12,6 @@ namespace tuck::faces {
 namespace {
 
 constexpr double axis_mm = 0.2, grid_mm = 0.08, least_between_labels_mm = 1.5;
-
-std::string hours(double seconds) {
-    const long minutes = std::lround(seconds / 60);
-    return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
-}
 
 /// A step of time that gives at most `ticks`.
 double time_step_s(double span_s, double ticks) {
@@ -52,12 +48,12 @@ public:
     /// Ticks and labels of the hours under a line at `y`.
     void time_axis(double x0, double x1, double y, double span_s) {
         piece.lines.push_back({x0, y, x1, y, axis_mm});
-        const double label_mm = width(Face::sans, hours(span_s)) + least_between_labels_mm;
+        const double label_mm = width(Face::sans, hours_text(span_s)) + least_between_labels_mm;
         const double step = time_step_s(span_s, std::min(9.0, std::floor((x1 - x0) / label_mm)));
         for (double at = 0; at <= span_s + 1; at += step) {
             const double x = x0 + (x1 - x0) * at / span_s;
             piece.lines.push_back({x, y, x, y + 1, axis_mm});
-            centred(x, y + 1.8 + cap_, hours(at));
+            centred(x, y + 1.8 + cap_, hours_text(at));
         }
     }
 

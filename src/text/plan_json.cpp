@@ -276,9 +276,22 @@ void words_json(const Plan& plan, Json& document) {
                                      {"rule", unmet.rule},
                                      {"short", shown(unmet.cost_g_per_h, 1)},
                                      {"unit", unmet.unit},
-                                     {"lift", unmet.lift}});
+                                     {"lift", unmet.lift},
+                                     {"lift_gives", shown(unmet.lift_gives, 1)}});
         if (unmet.unit == std::string("g/h")) // the first release's key, true for grams alone
             document["unmet"].back()["cost_g_per_h"] = shown(unmet.cost_g_per_h, 1);
+    }
+    if (plan.own) {
+        document["broken_rules"] = Json::array();
+        for (const auto& breach : plan.broken_rules)
+            document["broken_rules"].push_back({{"rule", breach.rule},
+                                                {"leg_index", breach.leg_index},
+                                                {"at_s", shown(breach.at_s, 0)},
+                                                {"value", shown(breach.value, 1)},
+                                                {"allowed", shown(breach.allowed, 1)},
+                                                {"unit", breach.unit},
+                                                {"danger", breach.danger},
+                                                {"text", breach.text}});
     }
     document["assumptions"] = plan.assumptions;
     document["warnings"] = Json::array();

@@ -116,8 +116,16 @@ void write_unmet(const Plan& plan, Page& page) {
     if (!plan.unmet.empty())
         page.head("NOT REACHED");
     for (const auto& unmet : plan.unmet)
-        page.item("  ", fmt::format("{}: {:.0f} {} less than aimed for. What binds: {}. What would help: {}.",
-                                    unmet.need, unmet.cost_g_per_h, unmet.unit, unmet.rule, unmet.lift));
+        page.item("  ", unmet.need + ": " + unmet_text(unmet));
+}
+
+/// Of the athlete's own plan: every rule that it breaks, each with its number.
+void write_broken_rules(const Plan& plan, Page& page) {
+    if (!plan.own)
+        return;
+    page.head(plan.broken_rules.empty() ? "YOUR OWN PLAN: IT BREAKS NO RULE" : "YOUR OWN PLAN BREAKS THESE RULES");
+    for (const auto& breach : plan.broken_rules)
+        page.item(breach.danger ? "!! " : "  - ", breach.text + ".");
 }
 
 /// What happens on one day in a hundred or more, and always what the plan itself could do.
@@ -161,6 +169,7 @@ std::string plan_text(const Plan& plan) {
     write_times(plan, page);
     write_needs(plan, page);
     write_lines(plan, page);
+    write_broken_rules(plan, page);
     write_unmet(plan, page);
     write_supplies(plan, page);
     write_moments("BEFORE", plan.before, page);

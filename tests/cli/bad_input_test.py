@@ -92,6 +92,7 @@ TEXTS = [
     (b"[" * 100000, r"line 1, column \d+"),
     (b"", r"is empty"),
     (b"\x00\x01\x02", r"line 1, column \d+"),
+    (json.dumps(GOOD).encode() + b"\x00", r"line 1, column \d+: .*zero byte"),
 ]
 
 # Options: what is said, under which name it is told, and a word of the message.

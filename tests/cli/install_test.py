@@ -91,6 +91,39 @@ class Install(unittest.TestCase):
         self.assertEqual(["swim 1500", "t1 0", "bike 40000", "t2 0", "run 10000", "surface 1.84"],
                          done.stdout.splitlines())
 
+    def test_the_library_is_used_as_the_samples_show(self):
+        work = Path(self.folder.name) / "library"
+        for command in (
+            ("cmake", "-S", self.prefix / "share/tuck/samples/library", "-B", work, "-G", "Ninja",
+             f"-DCMAKE_PREFIX_PATH={self.prefix}", "-DCMAKE_CXX_FLAGS=-Wall -Wextra -Wpedantic -Werror"),
+            ("cmake", "--build", work),
+        ):
+            done = run(*command)
+            self.assertEqual(0, done.returncode, done.stdout + done.stderr)
+        plan = run(work / "plan", self.prefix / "share/tuck/foods")
+        self.assertEqual(0, plan.returncode, plan.stderr)
+        self.assertRegex(plan.stdout, r"safe, \d+ min\n(.*\n)*bike +\d+ min: +\d+ g, +\d+ ml")
+        fault = run(work / "plan", self.elsewhere)
+        self.assertEqual(2, fault.returncode)
+        self.assertIn("no folder with food files", fault.stderr)
+        # ISO 7933:2004, the metre form, from memory: 0.202 x 70^0.425 x 1.75^0.725 = 1.844 m2.
+        self.assertEqual("1.84 m2\n", run(work / "body_surface").stdout)
+        for program, absent in (("plan", "hpdf"), ("body_surface", "expat")):
+            self.assertNotIn(absent, run("ldd", work / program).stdout)
+
+    def test_the_package_names_no_place_of_the_builder(self):
+        for path in (self.prefix / "lib").rglob("tuck*.cmake"):
+            text = path.read_text()
+            self.assertNotIn(str(ROOT), text, path.name)
+            self.assertNotRegex(text, r"/usr/lib|x86_64-linux-gnu/lib", path.name)
+
+    def test_only_the_checker_loads_a_pdf_reader(self):
+        self.assertNotIn("qpdf", run("ldd", self.prefix / "bin" / "tuck").stdout)
+        self.assertIn("qpdf", run("ldd", self.prefix / "bin" / "tuck-check").stdout)
+        done = self.tuck("card", "--distance", "sprint", "--mass", "68kg", "--temperature", "22C", "--check")
+        self.assertEqual(0, done.returncode, done.stdout + done.stderr)
+        self.assertIn("ok ", done.stdout)
+
 
 if __name__ == "__main__":
     sys.exit(unittest.main())

@@ -95,7 +95,7 @@ TEST_CASE("a sweat test in the day's own conditions comes back", "[body]") {
         // The rate of the warm body; out of the water it still warms a little, so the leg's mean lies below.
         const double here = mean_of(of(body.legs, LegKind::bike).sweat_ml_per_h, body.sweat_log_sd);
         CHECK(here < measured + 1);
-        CHECK(here > 0.93 * measured);
+        CHECK(here > 0.90 * measured);
         // Day to day about 0.15 L/h (Smith 2021): a test knows more than none.
         CHECK(body.sweat_log_sd < body_of(athlete(), race("standard", 22)).sweat_log_sd);
     }

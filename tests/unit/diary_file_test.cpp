@@ -9,11 +9,11 @@
 #include <csignal>
 #include <filesystem>
 #include <fstream>
+#include <nlohmann/json.hpp>
 #include <set>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
-#include <nlohmann/json.hpp>
 
 using namespace tuck;
 using namespace tuck::io;
@@ -267,7 +267,8 @@ TEST_CASE("2026-11 one corrupt line blocked the whole diary: it is mended byte f
     const auto path = folder.file("d.jsonl");
     begin(path, false);
     add_to_diary(path, {entry("second")});
-    std::ofstream(path, std::ios::app) << "gar\x01" << "bage\n";
+    std::ofstream(path, std::ios::app) << "gar\x01"
+                                       << "bage\n";
     CHECK(add_to_diary(path, {entry("after")}).last_id > 2); // it goes on behind a corrupt last line
     auto fix = entry("put right");
     fix.corrects = 3; // a line that may be the corrupt one
@@ -278,7 +279,8 @@ TEST_CASE("2026-11 one corrupt line blocked the whole diary: it is mended byte f
     CHECK(read_diary(path).bad.empty());
     CHECK(notes(path) == std::set<std::string>{"first", "second", "after", "put right"});
     std::ifstream aside(set_aside_name(path));
-    CHECK(std::string(std::istreambuf_iterator<char>(aside), {}) == "gar\x01" "bage\n");
+    CHECK(std::string(std::istreambuf_iterator<char>(aside), {}) == "gar\x01"
+                                                                    "bage\n");
     CHECK(mend_diary(path) == 0);
     // Another file's name: nothing of it is touched.
     std::ofstream(folder.file("event.json")) << "{\n}\n";

@@ -1,5 +1,6 @@
 // What the estimate rests on: levels against open results, results against each other, one sport foretelling
 // another, and the organiser's limits.
+#include "base/dates.hpp"
 #include "effort/field.hpp"
 #include "effort/levels.hpp"
 #include "effort/results.hpp"

@@ -320,12 +320,16 @@ TEST_CASE("along a track a level's time is that of an ordinary road", "[course]"
         athlete.level = Level::steady;
         return estimate_effort(athlete, event).legs[2].time.p50_s;
     };
-    const auto hill = [](double rise) { // one hill of 2 km up and 2 km down
-        return [rise](double s) { return 100 + rise * std::max(0.0, 1 - std::abs(s - 2000) / 2000); };
+    const auto hill = [](double rise) { // two hills of 2 km up and 2 km down
+        return [rise](double s) {
+            const auto top = [s](double at_m) { return std::max(0.0, 1 - std::abs(s - at_m) / 2000); };
+            return 100 + rise * (top(2000) + top(12000));
+        };
     };
-    CHECK(bike_s(made_track(40000, 40, hill(200))) == Approx(bike_s(std::nullopt)).epsilon(0.005));
+    // The mean over 100 m takes 2 m off each top: half a per cent of the time, and the rounding of both.
+    CHECK(bike_s(made_track(40000, 40, hill(100))) == Approx(bike_s(std::nullopt)).epsilon(0.006));
     CHECK(bike_s(made_track(40000, 40, hill(0))) < bike_s(std::nullopt));
-    CHECK(bike_s(made_track(40000, 40, hill(300))) > bike_s(std::nullopt));
+    CHECK(bike_s(made_track(40000, 40, hill(200))) > bike_s(std::nullopt));
 }
 
 TEST_CASE("places and times of a leg follow its road", "[course]") {

@@ -67,7 +67,9 @@ TEST_CASE("all drink of a day: the sweat that 95 athletes in 100 reach, and 1 % 
     // whose 5th percentile is exp(-1.645 * 0.43) = 0.49 of the median.
     const Day day(athlete(70, Level::steady), race("long", 12));
     const auto fluid = need::day_fluid(70, day.effort, day.body);
-    CHECK(fluid.careful_share == Approx(0.49).margin(0.01));
+    // What forecast and pace leave open (some 0.15 in the logarithm) takes a little more.
+    CHECK(fluid.careful_share <= 0.494);
+    CHECK(fluid.careful_share == Approx(std::exp(-1.645 * std::hypot(0.43, 0.15))).margin(0.02));
     CHECK(fluid.margin_ml == Approx(700));
     CHECK(fluid.day_ml == Approx(fluid.careful_share * fluid.sweat_ml + 700));
     CHECK(allowed_ml(day.need, day.effort) <= fluid.day_ml);
@@ -81,7 +83,7 @@ TEST_CASE("a short race may drink what it sweats, a long one less, and a test ra
     };
     const Athlete untested = athlete(70, Level::steady);
     CHECK(of_sweat(untested, "sprint") == 1);
-    CHECK(of_sweat(untested, "standard") > 0.9);
+    CHECK(of_sweat(untested, "standard") > 0.8);
     CHECK(of_sweat(untested, "middle") < of_sweat(untested, "standard"));
     CHECK(of_sweat(untested, "long") < of_sweat(untested, "middle"));
     CHECK(of_sweat(tested(900, 20), "long") > of_sweat(untested, "long"));

@@ -54,10 +54,13 @@ TEST_CASE("a plan that harms is made again, and refused when it harms again", "[
     const auto stubborn = plan_drinking(person, event, runs, [](const Limits&) { return 1200.0; });
     CHECK(runs == 2);
     CHECK(stubborn.refused);
-    CHECK(stubborn.outlook.water_gain_over_1pct > 0.9);
+    CHECK(stubborn.outlook.water_gain_over_1pct > much_gain_limit.refuse);
     REQUIRE_FALSE(stubborn.warnings.empty());
     CHECK(stubborn.warnings.front().code == "refused");
     CHECK(stubborn.warnings.front().severity == Severity::danger);
+    // Remedy: less drink; never salt and never another bottle.
+    CHECK(stubborn.warnings.front().text.find("thirst") != std::string::npos);
+    CHECK(faces::plan_json(stubborn).find("\"refused\": true") != std::string::npos);
 
     runs = 0;
     const auto obedient = plan_drinking(

@@ -1,4 +1,5 @@
-// Outputs: all stand in their places, or none. The disk that fails at every call, and places that take no file.
+// Outputs: all stand in their places, or none. The disk that fails at every call, and places that take no
+// file.
 #include "io/fault.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
@@ -25,7 +26,8 @@ struct Folder {
     ~Folder() { fs::remove_all(path); }
     std::string file(const std::string& name) const { return (path / name).string(); }
     std::size_t entries() const {
-        return static_cast<std::size_t>(std::distance(fs::directory_iterator(path), fs::directory_iterator()));
+        return static_cast<std::size_t>(
+            std::distance(fs::directory_iterator(path), fs::directory_iterator()));
     }
 };
 
@@ -78,7 +80,8 @@ private:
 
 TEST_CASE("2026-11 late faults left files: whatever call fails, every file is as it was", "[outputs]") {
     const Folder folder;
-    const auto old = folder.file("old.pdf"), fresh = folder.file("fresh.pdf"), third = folder.file("third.pdf");
+    const auto old = folder.file("old.pdf"), fresh = folder.file("fresh.pdf"),
+               third = folder.file("third.pdf");
     int failures = 0;
     for (int at = 1;; ++at) {
         put(old, "as it was");
@@ -120,8 +123,9 @@ TEST_CASE("2026-11 an output over an input, over another output, over a folder o
     outputs.never_over({input});
     CHECK_THROWS_WITH(outputs.add(input, "x"), Contains("is read by this command"));
     CHECK_THROWS_WITH(outputs.add(folder.file("link.json"), "x"), Contains("is read by this command"));
-    CHECK_THROWS_WITH(outputs.add(folder.file("./../" + folder.path.filename().string() + "/event.json"), "x"),
-                      Contains("is read by this command"));
+    CHECK_THROWS_WITH(
+        outputs.add(folder.file("./../" + folder.path.filename().string() + "/event.json"), "x"),
+        Contains("is read by this command"));
     outputs.add(out, "x");
     CHECK_THROWS_WITH(outputs.add(folder.file("./a.pdf"), "x"), Contains("to be written twice"));
     CHECK_THROWS_WITH(outputs.add(folder.path.string(), "x"), Contains("is a directory"));

@@ -1,5 +1,5 @@
 // Rehearsals: their rates, their days, their calendar. The step rules are common practice, no source.
-#include "diary/dates.hpp"
+#include "base/dates.hpp"
 #include "io/ical.hpp"
 #include "io/marks_file.hpp"
 #include "tuck/compose.hpp"
@@ -131,10 +131,10 @@ TEST_CASE("series: a week apart, two sessions a step, the last one 11 days befor
         CHECK(series.days[i].carb_g_per_h == rates[i]);
         CHECK(series.days[i].as_the_race == (i == 4));
         if (i > 0)
-            CHECK(diary::days_between(series.days[i - 1].date, series.days[i].date) == 7);
+            CHECK(days_between(series.days[i - 1].date, series.days[i].date).value() == 7);
     }
     CHECK(series.days.back().date == "2027-08-25");
-    CHECK(diary::days_between(series.days.front().date, "2027-09-05") <= 6 * 7);
+    CHECK(days_between(series.days.front().date, "2027-09-05").value() <= 6 * 7);
     CHECK(series.reached_g_per_h == 80);
     REQUIRE(series.notes.size() == 2); // 90 is not reached, and it says so
     CHECK(series.notes[1].find("not 90") != std::string::npos);
@@ -147,20 +147,20 @@ TEST_CASE("series: never above the race, never two sessions on one day, whatever
         REQUIRE(!series.days.empty());
         for (std::size_t i = 0; i < series.days.size(); ++i) {
             CHECK(series.days[i].carb_g_per_h <= 90);
-            CHECK(diary::days_between(series.days[i].date, "2028-03-04") <= 7 * weeks);
+            CHECK(days_between(series.days[i].date, "2028-03-04").value() <= 7 * weeks);
             if (i > 0)
                 CHECK(series.days[i - 1].carb_g_per_h <= series.days[i].carb_g_per_h);
         }
-        CHECK(diary::days_between(series.days.back().date, "2028-03-04") == 11);
+        CHECK(days_between(series.days.back().date, "2028-03-04").value() == 11);
     }
 }
 
 TEST_CASE("days of the calendar") {
     // Gregorian calendar: 2028 is a leap year, 2100 is not.
-    CHECK(diary::date_minus("2028-03-01", 1) == "2028-02-29");
-    CHECK(diary::date_minus("2100-03-01", 1) == "2100-02-28");
-    CHECK(diary::date_minus("2027-01-01", 1) == "2026-12-31");
-    CHECK(diary::days_between("2027-01-01", "2028-01-01") == 365);
+    CHECK(date_minus("2028-03-01", 1) == "2028-02-29");
+    CHECK(date_minus("2100-03-01", 1) == "2100-02-28");
+    CHECK(date_minus("2027-01-01", 1) == "2026-12-31");
+    CHECK(days_between("2027-01-01", "2028-01-01").value() == 365);
 }
 
 TEST_CASE("calendar lines: CRLF, at most 75 octets, no character broken, text escaped") {

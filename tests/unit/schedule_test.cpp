@@ -107,11 +107,15 @@ TEST_CASE("what falls short says which rule binds and what lifts it", "[schedule
     }
 }
 
-TEST_CASE("hands that stay on the bar eat and drink nothing there", "[schedule]") {
+TEST_CASE("hands that stay on the bar eat and drink only at stops that are named", "[schedule]") {
     Athlete a = prepared();
     a.hands = Hands::none;
-    for (const auto& feed : schedule_of(a, race("standard", 28)).feeds)
-        CHECK(feed.leg != LegKind::bike);
+    for (const auto& feed : schedule_of(a, race("sprint", 28)).feeds)
+        CHECK(feed.leg != LegKind::bike); // under an hour what is drunk in transition is enough
+    const auto stopping = schedule_of(a, race("middle", 20));
+    CHECK(carb_g(stopping, LegKind::bike) > 0);
+    for (const auto& line : stopping.lines)
+        CHECK(line.stop == (line.leg == LegKind::bike));
     a.hands = Hands::bottle;
     for (const auto& feed : schedule_of(a, race("standard", 28)).feeds)
         if (feed.leg == LegKind::bike)
