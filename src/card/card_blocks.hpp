@@ -42,8 +42,7 @@ public:
 
     /// Race, athlete, day, version and the bib box. `side_note`: "1 of 2", or empty.
     Block head(const CardContent& card, const std::string& side_note) const;
-    /// For the first side of a low card; and one line for the other sides, so that a cut-out strip can be told from
-    /// another.
+    /// Whose it is, for sides without the whole head; one line for a low card's later sides (`first` false).
     Block short_head(const CardContent& card, const std::string& side_note, bool first) const;
     /// Everything between head and STOP, in order. `early_help`: so many lines of help stand before what is
     /// read after the bike, so that the run may have a side for itself; the others stand last.
