@@ -24,6 +24,8 @@ std::optional<std::size_t> index_after(const std::string& pointer, const std::st
 
 /// What a number is called by somebody who asks for it; numbers of one name are told together.
 std::string group_of(const Plan& plan, const std::string& pointer) {
+    if (pointer.ends_with("/heat")) // a balance minute by minute is a table for the screen: `tuck explain bike heat`
+        return "";
     if (const auto i = index_after(pointer, "/durations/"); i && *i < plan.durations.size())
         return fmt::format("{}: {}", leg_name(plan.durations[*i].leg),
                            time_text(plan.durations[*i].time.p50_s));
@@ -59,6 +61,8 @@ std::string group_of(const Plan& plan, const std::string& pointer) {
     for (const char* plain : {"/needs", "/durations", "/inputs", "/weather", "/shopping", "/day_sums"})
         if (pointer == plain)
             return "";
+    if (pointer == "/broken_rules")
+        return "What you typed";
     return pointer;
 }
 
