@@ -154,8 +154,8 @@ class Course(unittest.TestCase):
         bombs = {
             f'<?xml version="1.0"?><!DOCTYPE gpx [{laughs}]><gpx><trk><name>&a11;</name></trk></gpx>': "holds a DOCTYPE",
             '<!DOCTYPE gpx SYSTEM "http://localhost:9/x.dtd"><gpx/>': "holds a DOCTYPE",
-            "<gpx>" + "<a>" * 300000: "is not valid XML",
-            "<gpx>" + "<a>" * 300000 + "</a>" * 300000 + "</gpx>": "holds no track",
+            "<gpx>" + "<a>" * 300000: "holds over 1000 elements within each other",
+            "<gpx>" + "<a>" * 300000 + "</a>" * 300000 + "</gpx>": "holds over 1000 elements within each other",
             document([(45 + i / 1000, 10, 1) for i in range(9)]).encode("utf-16"): "is not UTF-8",
             "<gpx><trk><name>" + "n" * 5_000_000 + "</name></trk></gpx>": "holds no track",
         }
@@ -308,7 +308,7 @@ class Plan(unittest.TestCase):
             one_line = ("--distance", "standard", "--mass", "70kg", "--temperature", "20C")
             for arguments, option, words in (
                 ((*one_line, "--bike-course", "none.gpx"), "--bike-course", "cannot be read"),
-                ((*one_line, "--bike-course", ""), "--bike-course", "must be the name of a GPX file"),
+                ((*one_line, "--bike-course", ""), "--bike-course", "is empty; give a value, or leave it out"),
                 ((*one_line, "--bike-course", bad), "--bike-course", "bad.gpx: line 2: lat"),
                 ((*one_line, "--bike-course", lap), "--bike-course", "is a course of 20.0 km for a leg of 40 km"),
                 ((*one_line, "--bike-laps", "2"), "--bike-course", "is missing"),

@@ -72,12 +72,15 @@ class Pins(unittest.TestCase):
                 ("carbohydrate in any hour", [f"--pin=0:{at}=gel_25" for at in (30, 40, 50, 55)]),
                 ("has not been rehearsed", ["--pin=6km=banana_ripe"]),
                 ("avoided", ["--pin=0:40=gel_25", "--avoid=gels"]),
-                ("no bike of this day is that long", ["--pin=9:00=gel_25"]),
-                ("hands stay on the bar", ["--pin=0:40=gel_25", "--hands=none"])):
+                ("no bike of this day is that long", ["--pin=9:00=gel_25"])):
             with self.subTest(rule=rule):
                 said = self.kept_out(0, *MIDDLE, *arguments)
                 self.assertIn(rule, said)
                 self.assertIn("Kept out", said)
+
+    def test_who_keeps_both_hands_on_the_bar_stops_for_it(self):
+        said = run(*MIDDLE, "--pin=0:40=gel_25", "--hands=none").stdout
+        self.assertRegex(said, r"0:40 +gel \(stop 20 s")
 
     def test_a_wish_that_would_harm_is_refused(self):
         for rule, arguments in (("allergen", ["--pin=1:00=energy_bar", "--allergy=peanuts"]),

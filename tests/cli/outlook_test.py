@@ -19,9 +19,9 @@ class Refusal(unittest.TestCase):
         again with less drink. Which seeds do is left to the draws; what then holds of every plan is not. That a
         second breach refuses is tested where a stream can be given that does not listen (outlook_plan_test.cpp)."""
         again = 0
-        for seed in range(1, 61):
-            code, got, _ = plan("--distance=standard", "--mass=70kg", "--temperature=20C", "--humidity=60%",
-                                "--level=steady", "--stations=typical", "--days=1", f"--seed={seed}")
+        for seed in range(70, 130):  # in the cool, where about one day in a hundred gains
+            code, got, _ = plan("--distance=middle", "--mass=70kg", "--temperature=8C", "--stations=typical", "--days=1",
+                                f"--seed={seed}")
             broken = [row["code"] for row in got["outlook"]["limits"]
                       if got["outlook"]["chance"][row["code"]] > row.get("refuse", 2)]
             with self.subTest(seed=seed):
