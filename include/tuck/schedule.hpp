@@ -84,10 +84,11 @@ struct Beside {
         before,   // moved before a stretch of road
         after,    // moved behind it
         left_out, // hands stay on the bar, and no clear road is near
+        replaced, // another food is taken then
     };
     Kind kind = Kind::left_out;
     double at_s = 0;
-    std::string stretch; // "descent"; empty where a moment is left out
+    std::string stretch; // "descent"; empty where a moment is left out or replaced
     double km = 0;       // of the stretch
 };
 

@@ -94,7 +94,9 @@ std::string beside(const Line& line) {
     std::string text = line.stop ? "stop 20 s, at a station or where it is safe" : "";
     for (const Beside& one : line.beside) {
         text += text.empty() ? "" : "; ";
-        text += one.kind == Beside::Kind::left_out
+        text += one.kind == Beside::Kind::replaced
+                    ? fmt::format("not at {}: another takes its place", clock(one.at_s))
+                : one.kind == Beside::Kind::left_out
                     ? fmt::format("not at {}: hands stay on the bar", clock(one.at_s))
                     : fmt::format("{} {} the {} at km {:.0f}", clock(one.at_s),
                                   one.kind == Beside::Kind::before ? "before" : "after", one.stretch, one.km);

@@ -270,9 +270,14 @@ private:
         const size_t last = out_.taken[group.feeds.back()].slot;
         if (group.step > 0)
             for (size_t i = static_cast<size_t>(group.first); i < last && i < grid_.regular;
-                 i += static_cast<size_t>(group.step))
+                 i += static_cast<size_t>(group.step)) {
                 if (!grid_.slots[i].drink_ok)
                     out.push_back({Beside::Kind::left_out, grid_.slots[i].at_s, "", 0});
+                else if (!at_station() && std::none_of(group.feeds.begin(), group.feeds.end(), [&](size_t feed) {
+                             return out_.taken[feed].slot == i;
+                         }))
+                    out.push_back({Beside::Kind::replaced, grid_.slots[i].at_s, "", 0});
+            }
         return out;
     }
 
