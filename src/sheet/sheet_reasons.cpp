@@ -62,7 +62,7 @@ std::string group_of(const Plan& plan, const std::string& pointer) {
         if (pointer == plain)
             return "";
     if (pointer == "/broken_rules")
-        return "What you typed";
+        return "Rules, looked at once more";
     return pointer;
 }
 

@@ -498,7 +498,7 @@ CORRUPTIONS = [
     ("gel_and_concentrate", STANDARD, gel_with_concentrate),
     ("gel_and_concentrate", HILLS, of_feed(lambda p: next(f for f in eating(p) if f["items"][0]["unit"] == "gel"), lambda f: f["items"].append(
         {"food": "cola_flat", "amount": 1, "unit": "cup", "from": "station"}))),
-    ("place", PASS, of_feed(lambda p: bike(p)[3], lambda f: f.update(km=f["km"] + 15))),
+    ("place", PASS, of_feed(lambda p: bike(p)[2], lambda f: f.update(km=f["km"] + 15))),
     ("bottle_name", STANDARD, of_feed(lambda p: drinking(p)[0], lambda f: f["items"][-1].update(**{"from": "B7"}))),
 ]
 
