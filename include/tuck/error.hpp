@@ -28,8 +28,9 @@ inline constexpr std::size_t most_faults_told = 50;
 std::vector<Fault> first_of(std::vector<Fault> faults);
 
 /// Everything that was found wrong in one go. `what()` holds a line for each of the first 50 faults. Thrown
-/// by whatever reads documents, options or edits, and by compose_plan for a day of over 48 h and for own lines
-/// that the day has no place for. What is wrong with this library itself is an OwnFault (own_fault.hpp).
+/// by whatever reads documents, options or edits, and by compose_plan for a day of over 48 h and for own
+/// lines that the day has no place for. What is wrong with this library itself is an OwnFault
+/// (own_fault.hpp).
 class Error : public std::runtime_error {
 public:
     explicit Error(std::vector<Fault> faults);

@@ -40,8 +40,8 @@ struct SpecialNeeds {
 
 struct Leg {
     LegKind kind = LegKind::bike;
-    double distance_m = 0;        // 0: unknown (a session given by time), or a transition
-    std::optional<double> time_s; // a given time outranks every estimate
+    double distance_m = 0;          // 0: unknown (a session given by time), or a transition
+    std::optional<double> time_s;   // a given time outranks every estimate
     std::optional<double> ascent_m; // total climbing; a track knows better; absent: an ordinary road's
     std::vector<Station> stations;
     std::optional<SpecialNeeds> special_needs;
@@ -121,13 +121,14 @@ struct Event {
     std::vector<Pin> pins;
     std::vector<OwnLine> own_lines; // taken as they stand; empty: the plan is ours
     std::vector<OwnBottle> own_bottles;
-    bool fill = false; // legs without an own line are planned
+    bool fill = false;                         // legs without an own line are planned
     std::optional<double> wanted_carb_g_per_h; // kept within the caps
-    std::optional<double> caffeine_mg; // of the whole course; absent: one dose where caffeine is wanted at all
+    std::optional<double>
+        caffeine_mg; // of the whole course; absent: one dose where caffeine is wanted at all
     std::optional<double> caffeine_at_s; // on the bike's clock, or the run's where nobody rides
-    std::optional<int> bike_rhythm_s; // 600, 900 or 1200; absent: the best of them
-    unsigned long long seed = 1; // of the simulated race days
-    int days = 10000;            // simulated race days
+    std::optional<int> bike_rhythm_s;    // 600, 900 or 1200; absent: the best of them
+    unsigned long long seed = 1;         // of the simulated race days
+    int days = 10000;                    // simulated race days
 };
 
 /// Minutes after midnight at which this athlete starts: wave and delay included. Empty: start not known.

@@ -47,7 +47,7 @@ struct Food {
     bool needs_water = false;           // an ordinary gel
     bool solid = false;                 // must be chewed
     bool vegan = true;
-    bool own = false;                   // of the athlete's own, not of the pantry: used first
+    bool own = false; // of the athlete's own, not of the pantry: used first
     std::string source;
     std::string locator;
     std::string provenance; // "read" | "memory" | "computed"

@@ -9,8 +9,8 @@ namespace tuck {
 
 enum class LegKind;
 
-/// One thing of an own line: 3 "swallow" of "B1", half of a "bar". `of` is a food's id or short name, a bottle, or
-/// "iso" for the usual drink.
+/// One thing of an own line: 3 "swallow" of "B1", half of a "bar". `of` is a food's id or short name, a
+/// bottle, or "iso" for the usual drink.
 struct OwnPart {
     double amount = 1;
     std::string unit; // "swallow", "cup", or empty: something to eat
@@ -39,8 +39,8 @@ struct OwnGrams {
     std::string of;
 };
 
-/// "B1: water", or a recipe, "B1: 45 g iso drink + 0.5 g salt": what an own bottle holds; absent: the usual drink, as
-/// on the packet.
+/// "B1: water", or a recipe, "B1: 45 g iso drink + 0.5 g salt": what an own bottle holds; absent: the usual
+/// drink, as on the packet.
 struct OwnBottle {
     std::string name; // "B1", "flask", "T1 bottle"
     std::string of;   // empty: a recipe

@@ -103,7 +103,8 @@ struct Line {
     double goes_on_every_s = 0;  // past the last one until the leg is over, however slow the day; 0: it ends
     std::vector<LineItem> items; // food before drink
     std::vector<Beside> beside;
-    bool stop = false; // both hands stay on the bar: taken standing, some 20 s, in a safe place or at a station
+    bool stop =
+        false; // both hands stay on the bar: taken standing, some 20 s, in a safe place or at a station
 };
 
 struct CarryItem {
@@ -173,8 +174,8 @@ struct Schedule {
     std::string refill_note;
     std::vector<Warning> warnings;
     std::vector<std::string> assumptions;
-    bool own = false;             // the athlete's own lines, as they stand
-    std::vector<Breach> broken;   // rules that those break
+    bool own = false;              // the athlete's own lines, as they stand
+    std::vector<Breach> broken;    // rules that those break
     std::vector<KeptOut> kept_out; // pinned feeds that a rule forbids, and which
     std::vector<Reason> because;   // of the schedule as a whole
     std::string lp;                // where asked for, and where anything is scheduled

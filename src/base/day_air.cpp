@@ -29,7 +29,8 @@ std::vector<AirPoint> given_points(const Event& event) {
     std::vector<AirPoint> points;
     if (!follows_hours(event)) {
         const Sun sun = sun_at(event, start_hour(event));
-        return {{0, {weather.temperature_c, humidity_pct(weather), wind_m_s(weather), sun.w_m2, sun.height_deg}}};
+        return {
+            {0, {weather.temperature_c, humidity_pct(weather), wind_m_s(weather), sun.w_m2, sun.height_deg}}};
     }
     for (const auto& h : weather.hourly) {
         const Sun sun = sun_at(event, h.hour, h.sun_w_m2);
@@ -93,7 +94,7 @@ Air mean_air(const std::vector<AirPoint>& points, double from_hour, double to_ho
 }
 
 double wbgt_c(const Air& air) {
-    constexpr double driest_pct = 1; // the wick's balance needs some vapour
+    constexpr double driest_pct = 1;   // the wick's balance needs some vapour
     constexpr double stillest_m_s = 1; // no course lies in still air, our choice
     OutdoorAir out;
     out.air_c = air.temperature_c;

@@ -14,8 +14,8 @@ struct Air {
 };
 
 /// The day along the clock, rising hours; one point where nothing changes. What is not given is as in
-/// base/conditions.hpp and base/day_sun.hpp. Humidity not given at an hour: the day's vapour pressure is kept,
-/// at most saturation. A sun that moves has a point every ten minutes from the start on.
+/// base/conditions.hpp and base/day_sun.hpp. Humidity not given at an hour: the day's vapour pressure is
+/// kept, at most saturation. A sun that moves has a point every ten minutes from the start on.
 struct AirPoint {
     double hour = 0;
     Air air;
@@ -28,7 +28,8 @@ Air air_at(const std::vector<AirPoint>& points, double hour);
 /// Mean over a span of hours, `from_hour` <= `to_hour`.
 Air mean_air(const std::vector<AirPoint>& points, double from_hour, double to_hour);
 
-/// WBGT of this air and sun, C, the wind taken at the height of the body, at least 1 m/s (Liljegren et al. 2008).
+/// WBGT of this air and sun, C, the wind taken at the height of the body, at least 1 m/s (Liljegren et al.
+/// 2008).
 double wbgt_c(const Air& air);
 
 /// Where one temperature is given it is the whole race's: no daily curve is invented. Hours need a start.

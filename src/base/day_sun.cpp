@@ -22,9 +22,9 @@ double height_at_deg(const Event& event, double clock_hour) {
     const auto& date = *event.date; // "2027-06-13"
     const bool exact = event.longitude_deg && event.utc_offset_h;
     const double hour_utc = exact ? clock_hour - *event.utc_offset_h : clock_hour - (sun_highest_at_h - 12);
-    const double days = days_since_2000(std::atoi(date.substr(0, 4).c_str()),
-                                        std::atoi(date.substr(5, 2).c_str()),
-                                        std::atoi(date.substr(8, 2).c_str()), hour_utc);
+    const double days =
+        days_since_2000(std::atoi(date.substr(0, 4).c_str()), std::atoi(date.substr(5, 2).c_str()),
+                        std::atoi(date.substr(8, 2).c_str()), hour_utc);
     return sun_altitude_deg(days, *event.latitude_deg, exact ? *event.longitude_deg : 0);
 }
 
@@ -56,8 +56,9 @@ Sun sun_at(const Event& event, double clock_hour, std::optional<double> measured
     const auto& weather = event.weather;
     const bool by_clock = sun_has_clock(event);
     const double clear_height = by_clock ? height_at_deg(event, clock_hour) : usual_sun_height_deg;
-    const double w_m2 = measured_w_m2 ? *measured_w_m2
-                                      : weather.sun_w_m2.value_or(sun_share(weather) * clear_sky_w_m2(clear_height));
+    const double w_m2 = measured_w_m2
+                            ? *measured_w_m2
+                            : weather.sun_w_m2.value_or(sun_share(weather) * clear_sky_w_m2(clear_height));
     return {w_m2, by_clock ? clear_height : height_for_deg(w_m2)};
 }
 

@@ -13,8 +13,8 @@ inline constexpr double sun_highest_at_h = 13;     // local summer time, where t
 inline constexpr double usual_sun_share_sd = 0.2886751345948129;
 
 struct Sun {
-    double w_m2 = 0;         // global radiation on level ground
-    double height_deg = 45;  // over the horizon
+    double w_m2 = 0;        // global radiation on level ground
+    double height_deg = 45; // over the horizon
 };
 
 /// Nothing was said about sun or cloud.

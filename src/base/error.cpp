@@ -42,8 +42,7 @@ std::vector<Fault> first_of(std::vector<Fault> faults) {
     return faults;
 }
 
-Error::Error(std::vector<Fault> all)
-    : std::runtime_error(lines_of(first_of(all))), faults(std::move(all)) {}
+Error::Error(std::vector<Fault> all) : std::runtime_error(lines_of(first_of(all))), faults(std::move(all)) {}
 
 Error::Error(std::string file, std::string place, std::string what)
     : Error(std::vector<Fault>{{std::move(file), std::move(place), std::move(what)}}) {}

@@ -33,15 +33,14 @@ double sun_altitude_deg(double days, double latitude_deg, double longitude_deg) 
     const double anomaly = 357.528 + 0.9856003 * days;
     const double ecliptic = mean_longitude + 1.915 * sine(anomaly) + 0.020 * sine(2 * anomaly);
     const double tilt = 23.439 - 0.0000004 * days;
-    const double right_ascension =
-        std::atan2(cosine(tilt) * sine(ecliptic), cosine(ecliptic)) / per_degree;
+    const double right_ascension = std::atan2(cosine(tilt) * sine(ecliptic), cosine(ecliptic)) / per_degree;
     const double sine_declination = sine(tilt) * sine(ecliptic);
     const double hour_utc = std::fmod(std::fmod(days + 0.5, 1) + 1, 1) * 24;
     const double sidereal_h = 6.697375 + 0.0657098242 * days + hour_utc;
     const double hour_angle = 15 * sidereal_h + longitude_deg - right_ascension;
-    const double sine_altitude = sine_declination * sine(latitude_deg) +
-                                 std::sqrt(1 - sine_declination * sine_declination) * cosine(latitude_deg) *
-                                     cosine(hour_angle);
+    const double sine_altitude =
+        sine_declination * sine(latitude_deg) +
+        std::sqrt(1 - sine_declination * sine_declination) * cosine(latitude_deg) * cosine(hour_angle);
     return std::asin(std::clamp(sine_altitude, -1.0, 1.0)) / per_degree;
 }
 

@@ -12,9 +12,9 @@ double days_since_2000(int year, int month, int day, double hour_utc);
 /// 1950-2050.
 double sun_altitude_deg(double days, double latitude_deg, double longitude_deg);
 
-/// Global radiation of a clear sky on level ground, W/m2, from the sun's height alone: 1098 sin h exp(-0.059 /
-/// sin h), 0 below the horizon. Haurwitz 1945, constants as carried by an open solar library. Height above the
-/// sea, haze and the season's turbidity are not in it: +-10 %.
+/// Global radiation of a clear sky on level ground, W/m2, from the sun's height alone: 1098 sin h exp(-0.059
+/// / sin h), 0 below the horizon. Haurwitz 1945, constants as carried by an open solar library. Height above
+/// the sea, haze and the season's turbidity are not in it: +-10 %.
 double clear_sky_w_m2(double altitude_deg);
 
 /// What a cloud cover of 0..100 % leaves of it: 1 - 0.75 N^3.4. Kasten & Czeplak 1980, from memory.

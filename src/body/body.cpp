@@ -114,8 +114,8 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
         body.legs.push_back(leg);
     }
     if (!outside.empty())
-        body.assumptions.push_back(
-            fmt::format("Outside of what the sweat model was held against ({}): taken on along its lines.", outside));
+        body.assumptions.push_back(fmt::format(
+            "Outside of what the sweat model was held against ({}): taken on along its lines.", outside));
     if (!too_hot.empty())
         body.assumptions.push_back(
             fmt::format("It is hotter than the sweat model knows ({}): the rate is held.", too_hot));
@@ -171,10 +171,10 @@ void note_assumptions(const Athlete& athlete, const Event& event, Body& body) {
         body.assumptions.push_back(
             fmt::format("Wind not given: {:.0f} m/s assumed, from all sides.", usual_wind_m_s));
     if (sun_assumed(event.weather))
-        body.assumptions.push_back(sun_has_clock(event)
-                                       ? "Sun not given: half of a clear sky's for the hour and the place."
-                                       : "Sun not given: half of a clear sky's, 45 degrees high (date, start and "
-                                         "latitude would tell).");
+        body.assumptions.push_back(
+            sun_has_clock(event) ? "Sun not given: half of a clear sky's for the hour and the place."
+                                 : "Sun not given: half of a clear sky's, 45 degrees high (date, start and "
+                                   "latitude would tell).");
     const bool swims = std::any_of(event.legs.begin(), event.legs.end(),
                                    [](const Leg& leg) { return leg.kind == LegKind::swim; });
     if (swims && !event.weather.water_temperature_c)

@@ -11,9 +11,9 @@ namespace tuck::body {
 
 namespace {
 
-constexpr char fit_source[] =
-    "breath and storage: ISO 7933:2004; dry loss of runners: Sawka 2007 table 3 (from memory), beyond it ours; "
-    "sun: ASHRAE 55-2017";
+constexpr char fit_source[] = "breath and storage: ISO 7933:2004; dry loss of runners: Sawka 2007 table 3 "
+                              "(from memory), beyond it ours; "
+                              "sun: ASHRAE 55-2017";
 
 const char* energy_source(LegKind kind) {
     switch (kind) {
@@ -77,12 +77,14 @@ std::vector<Column> columns_of(const LegEffort& effort, const LegBody& leg, cons
     for (const std::size_t minute : {10, 60, 180})
         if (const std::size_t i = first + minute - 1; i < last) {
             columns.push_back({fmt::format("{}'", minute), at_minute(m, i, drive), m.sweat_ml_per_h[i]});
-            const double air_m_s = std::hypot(speed_at_m_s(effort, 60 * (static_cast<double>(minute) - 0.5)), m.wind_m_s[i]);
+            const double air_m_s =
+                std::hypot(speed_at_m_s(effort, 60 * (static_cast<double>(minute) - 0.5)), m.wind_m_s[i]);
             columns.back().heat.sun_shed_w = columns.back().heat.sun_w * sun_shed_share(air_m_s);
         }
     columns.push_back({"mean", leg.heat, leg.sweat_ml_per_h});
     columns.back().heat.sun_shed_w =
-        leg.heat.sun_w * sun_shed_share(std::hypot(std::max(effort.speed_m_s, least_speed_m_s), leg.wind_m_s));
+        leg.heat.sun_w *
+        sun_shed_share(std::hypot(std::max(effort.speed_m_s, least_speed_m_s), leg.wind_m_s));
     return columns;
 }
 
@@ -96,7 +98,8 @@ Reason row(const char* what, const std::vector<Column>& columns, const char* uni
 }
 
 template <typename Value>
-Reason watt_row(const char* what, const std::vector<Column>& columns, const char* source, const Value& value) {
+Reason watt_row(const char* what, const std::vector<Column>& columns, const char* source,
+                const Value& value) {
     return row(what, columns, "W", source, [&](const Column& column) { return value(column.heat); });
 }
 
@@ -104,15 +107,18 @@ void land_rows(const std::vector<Column>& columns, std::vector<Reason>& rows) {
     rows.push_back(watt_row("  to the air", columns, "ASHRAE; Sawka 2007",
                             [](const auto& h) { return h.dry_w + h.sun_w - h.sun_shed_w; }));
     if (columns.back().heat.sun_w > 0.5) {
-        rows.push_back(watt_row("  sun taken up", columns, "ASHRAE 55-2017", [](const auto& h) { return -h.sun_w; }));
+        rows.push_back(
+            watt_row("  sun taken up", columns, "ASHRAE 55-2017", [](const auto& h) { return -h.sun_w; }));
         rows.push_back(watt_row("  of it back to the air", columns, "surface; ISO 7933",
                                 [](const auto& h) { return h.sun_shed_w; }));
     }
-    rows.push_back(watt_row("  warms the body", columns, "ISO 7933:2004", [](const auto& h) { return h.stored_w; }));
+    rows.push_back(
+        watt_row("  warms the body", columns, "ISO 7933:2004", [](const auto& h) { return h.stored_w; }));
     rows.push_back(watt_row("  sweat that evaporates", columns, "what is left",
                             [](const auto& h) { return h.evaporated_w; }));
     if (columns.back().heat.required_w - columns.back().heat.evaporated_w > 0.5)
-        rows.push_back(watt_row("  would have to", columns, "more than can", [](const auto& h) { return h.required_w; }));
+        rows.push_back(watt_row("  would have to", columns, "more than can",
+                                [](const auto& h) { return h.required_w; }));
     rows.push_back(watt_row("sweat, drips included", columns, "ISO 7933; Junge 2016",
                             [](const auto& h) { return h.sweat_w; }));
 }
@@ -134,12 +140,13 @@ std::string out_of_range(const LegBody& leg, double air_speed_m_s) {
     const double coldest_c = std::min(leg.air_first_c, leg.air_last_c),
                  warmest_c = std::max(leg.air_first_c, leg.air_last_c);
     // Powers and speeds of the field table and of the trials in heat; air of the same.
-    for (const Bound& at : {Bound{leg.metabolic_w, 300, 1600, "{:.0f} W used (300 to 1600)"},
-                            Bound{coldest_c, 5, 60, "{:.0f} C (5 to 40)"},
-                            Bound{warmest_c, -60, 40, "{:.0f} C (5 to 40)"},
-                            Bound{air_speed_m_s, 0, 12.5, "{:.0f} m/s of air (up to 12)"}})
+    for (const Bound& at :
+         {Bound{leg.metabolic_w, 300, 1600, "{:.0f} W used (300 to 1600)"},
+          Bound{coldest_c, 5, 60, "{:.0f} C (5 to 40)"}, Bound{warmest_c, -60, 40, "{:.0f} C (5 to 40)"},
+          Bound{air_speed_m_s, 0, 12.5, "{:.0f} m/s of air (up to 12)"}})
         if (at.value < at.low || at.value > at.high)
-            return fmt::format("{}: {}", to_string(leg.kind), fmt::format(fmt::runtime(at.words), at.value + 0.0));
+            return fmt::format("{}: {}", to_string(leg.kind),
+                               fmt::format(fmt::runtime(at.words), at.value + 0.0));
     return "";
 }
 
@@ -182,11 +189,13 @@ std::vector<Reason> heat_rows(const LegEffort& effort, const LegBody& leg, const
     if (leg.heat.mechanical_w > 0)
         rows.push_back(watt_row("  to the pedals", columns, "power of the leg",
                                 [](const auto& h) { return h.mechanical_w; }));
-    rows.push_back(watt_row("  to the breath", columns, "ISO 7933:2004",
-                            [](const auto& h) { return h.respiratory_w; }));
+    rows.push_back(
+        watt_row("  to the breath", columns, "ISO 7933:2004", [](const auto& h) { return h.respiratory_w; }));
     if (swims) {
-        rows.push_back(watt_row("  warms the body", columns, "ISO 7933:2004", [](const auto& h) { return h.stored_w; }));
-        rows.push_back(watt_row("  to the water", columns, "what is left", [](const auto& h) { return h.dry_w; }));
+        rows.push_back(
+            watt_row("  warms the body", columns, "ISO 7933:2004", [](const auto& h) { return h.stored_w; }));
+        rows.push_back(
+            watt_row("  to the water", columns, "what is left", [](const auto& h) { return h.dry_w; }));
     } else {
         land_rows(columns, rows);
     }

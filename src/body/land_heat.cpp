@@ -8,8 +8,9 @@
 namespace tuck::body {
 namespace {
 
-// Dry loss per area of runners, fitted to the 24 remembered cells of Sawka 2007, Table 3: 3.8 W/(m2 K) times (42.2
-// C - air) at running speed. The fit leaves 22 % of the heat out; breath (8-10 %) and the first hour's storage (13
+// Dry loss per area of runners, fitted to the 24 remembered cells of Sawka 2007, Table 3: 3.8 W/(m2 K) times
+// (42.2 C - air) at running speed. The fit leaves 22 % of the heat out; breath (8-10 %) and the first hour's
+// storage (13
 // %) of ISO 7933 come to the same, and take its place here: what is stored ends, and is sweated afterwards.
 constexpr double fitted_loss_w_per_m2_k = 3.8;
 constexpr double no_dry_loss_c = 42.2;
@@ -32,10 +33,11 @@ constexpr double evaporation_per_convection = 16.5; // K/kPa, Lewis relation
 // rules at 35 C, where the other still gives at least 20.
 constexpr double skins_meet_w_per_m2 = 20;
 
-// Sun falls on the surface of skin and kit, and warms it; the air then takes a part of it away again. How far the
-// surface gives way says ISO 7933:2004: skin warms by 0.061 C per C of mean radiant temperature, which is 6 times
-// 0.725 W/m2 of radiation per C (ASHRAE 55), in the light air that it was measured in (some 0.5 m/s). So a W/m2
-// warms it by 1 / (exchange with the air + 61 W/(m2 K)): 61 is what blood and evaporation hold it with.
+// Sun falls on the surface of skin and kit, and warms it; the air then takes a part of it away again. How far
+// the surface gives way says ISO 7933:2004: skin warms by 0.061 C per C of mean radiant temperature, which is
+// 6 times 0.725 W/m2 of radiation per C (ASHRAE 55), in the light air that it was measured in (some 0.5 m/s).
+// So a W/m2 warms it by 1 / (exchange with the air + 61 W/(m2 K)): 61 is what blood and evaporation hold it
+// with.
 constexpr double skin_per_radiant = 0.061;
 constexpr double radiant_w_per_m2_k = 6 * 0.725;
 constexpr double light_air_m_s = 0.5;
@@ -156,8 +158,8 @@ void land_heat_minutes(const LandLoad& load, const double* own_speed_m_s, std::s
     for (std::size_t from = first; from < last; from += block) {
         const std::size_t count = std::min(block, last - from);
         const double* own = own_speed_m_s + (from - first);
-        const double *air_c = &m.air_c[from], *humidity = &m.humidity_pct[from], *solar = &m.solar_w_per_m2[from],
-                     *wind = &m.wind_m_s[from];
+        const double *air_c = &m.air_c[from], *humidity = &m.humidity_pct[from],
+                     *solar = &m.solar_w_per_m2[from], *wind = &m.wind_m_s[from];
         double *respiratory = &m.respiratory_w[from], *dry = &m.dry_w[from], *stored = &m.stored_w[from],
                *required = &m.required_w[from], *evaporated = &m.evaporated_w[from],
                *sweat = &m.sweat_ml_per_h[from], *breath = &m.breath_ml_per_h[from];

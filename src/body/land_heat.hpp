@@ -13,21 +13,23 @@ struct LandLoad {
     double mechanical_w = 0; // external work (0 for level running)
     double area_m2 = 0;
     double air_c = 0, humidity_pct = 0;
-    double air_speed_m_s = 0; // over the body: own speed and wind
+    double air_speed_m_s = 0;  // over the body: own speed and wind
     double solar_w_per_m2 = 0; // taken up from the sun per m2 of skin (body/sun.hpp)
     double storing_w = 0;      // still warming the body (body/warming.hpp); less where there is not so much
 };
 
-/// The balance of any leg on land: metabolic = mechanical + breath + dry + stored + evaporated, to the last watt.
-/// Dry loss to 18 C at running speed is the fit to Sawka 2007, Table 3 (from memory); beyond it a skin and an air
-/// resistance in series, never more than a skin of 35 C gives to this air (so faster air cools below 35 C and heats
-/// above). Sun is taken up at the surface, and the air takes a part away again; humid air wastes sweat (1 - w^2/2,
-/// ISO 7933:2004); breath as in ISO 7933:2004; in heat up to a quarter more sweat than the balance asks for (Junge
-/// 2016), bent to stay below 1.25 L/h per m2. What neither air nor sweat can take is stored: the body overheats.
-/// Rises with temperature, humidity, sun, energy and mass. Total on -60..60 C, 0..100 %, any speed >= 0.
+/// The balance of any leg on land: metabolic = mechanical + breath + dry + stored + evaporated, to the last
+/// watt. Dry loss to 18 C at running speed is the fit to Sawka 2007, Table 3 (from memory); beyond it a skin
+/// and an air resistance in series, never more than a skin of 35 C gives to this air (so faster air cools
+/// below 35 C and heats above). Sun is taken up at the surface, and the air takes a part away again; humid
+/// air wastes sweat (1 - w^2/2, ISO 7933:2004); breath as in ISO 7933:2004; in heat up to a quarter more
+/// sweat than the balance asks for (Junge 2016), bent to stay below 1.25 L/h per m2. What neither air nor
+/// sweat can take is stored: the body overheats. Rises with temperature, humidity, sun, energy and mass.
+/// Total on -60..60 C, 0..100 %, any speed >= 0.
 ///
-/// Left out: cold sky and warm ground (long wave), rain, a wet kit, riding behind others, bodies fatter or leaner
-/// than usual, acclimatisation, what the single athlete is (an SD of 45 %). No error figure beyond 40 C or 11 m/s.
+/// Left out: cold sky and warm ground (long wave), rain, a wet kit, riding behind others, bodies fatter or
+/// leaner than usual, acclimatisation, what the single athlete is (an SD of 45 %). No error figure beyond 40
+/// C or 11 m/s.
 HeatBalance land_heat_balance(const LandLoad& load);
 
 /// Of the sun that is taken up, the share that moving air takes away again; the speed over the body in m/s.
@@ -52,8 +54,8 @@ double share_of_heat(double air_c);
 /// choice). Single people pass it (Baker 2016: 0.26 to 5.73 L/h).
 inline constexpr double most_sweat_w_per_m2 = 1.25 * watt_per_l_per_h;
 
-/// A swimmer's: sweat cannot evaporate, and the water takes what neither breath nor the warming body takes (not
-/// modelled).
+/// A swimmer's: sweat cannot evaporate, and the water takes what neither breath nor the warming body takes
+/// (not modelled).
 HeatBalance water_heat_balance(double metabolic_w, double sweat_ml_per_h, double air_c, double humidity_pct,
                                double storing_w = 0);
 

@@ -37,9 +37,9 @@ double distance_to_empty_km(double liver_kcal_per_kg, double leg_share, double m
 double glycogen_given(double left_share);
 inline constexpr double glycogen_spared_from = 0.5;
 
-/// Carbohydrate of food and drink that is burnt, g/h, at most `cap`. The efficiency holds to 90 g/h (0.86 there);
-/// of every gram beyond, 0.44 is burnt: 90.6 of 120 g/h, 75 % (Podlogar 2022). Cap 60 g/h one sugar, 105 g/h
-/// several (Jeukendrup 2014).
+/// Carbohydrate of food and drink that is burnt, g/h, at most `cap`. The efficiency holds to 90 g/h (0.86
+/// there); of every gram beyond, 0.44 is burnt: 90.6 of 120 g/h, 75 % (Podlogar 2022). Cap 60 g/h one sugar,
+/// 105 g/h several (Jeukendrup 2014).
 double exogenous_oxidation_g_per_h(double intake_g_per_h, double efficiency, double cap_g_per_h);
 
 /// Gross efficiency, %, from economy (W per L/min) and energy per litre of oxygen (kJ).

@@ -140,7 +140,8 @@ void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_
                                           m.humidity_pct[i], m.stored_w[i]),
                        i, m);
     } else {
-        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2}, own_speed_m_s, first, last, m);
+        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2}, own_speed_m_s, first, last,
+                          m);
     }
     use_up(drive, first, last, stores, m);
 }

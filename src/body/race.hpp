@@ -49,12 +49,12 @@ double speed_at_m_s(const LegEffort& leg, double leg_s);
 /// What the body takes up from the sun in this leg, W per m2 of skin; in the water none: the water takes it.
 double solar_w_per_m2(LegKind kind, const Air& air);
 
-/// The heat of one minute in this air (its sun is not read), with the sun taken up and what warms the body: none
-/// once it is warm.
+/// The heat of one minute in this air (its sun is not read), with the sun taken up and what warms the body:
+/// none once it is warm.
 HeatBalance heat_of(const LegDrive& drive, const Air& air, double solar_w_per_m2, double storing_w = 0);
 
-/// Fills the rows [first, last) of a leg, whose times, air and solar_w_per_m2 are set, and moves the stores to their end.
-/// `own_speed_m_s` has one speed a row (not read in the water); it stands for drive.speed_m_s.
+/// Fills the rows [first, last) of a leg, whose times, air and solar_w_per_m2 are set, and moves the stores
+/// to their end. `own_speed_m_s` has one speed a row (not read in the water); it stands for drive.speed_m_s.
 void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_t first, std::size_t last,
                   Stores& stores, BodyMinutes& minutes);
 

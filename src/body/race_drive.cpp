@@ -140,9 +140,9 @@ SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effor
     air.temperature_c = athlete.sweat->temperature_c.value_or(air.temperature_c);
     air.humidity_pct = athlete.sweat->humidity_pct.value_or(air.humidity_pct);
     // In cold air the model may give almost nothing; a quarter litre keeps the ratio sane (our choice).
-    const double modelled =
-        std::max(250.0, heat_of(leg_drive(athlete, event, *leg), air, solar_w_per_m2(leg->kind, air)).sweat_w /
-                            watt_per_l_per_h * 1000);
+    const double modelled = std::max(
+        250.0, heat_of(leg_drive(athlete, event, *leg), air, solar_w_per_m2(leg->kind, air)).sweat_w /
+                   watt_per_l_per_h * 1000);
     const double factor = athlete.sweat->sweat_ml_per_h / modelled;
     return {factor,
             leg->kind,

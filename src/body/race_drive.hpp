@@ -12,8 +12,8 @@ namespace tuck::body {
 /// test that is carried to other weather.
 double sweat_log_sd(const Athlete& athlete, const Event& event);
 
-/// What a sun that was not given leaves open, as SD of the logarithm of the day's sweat: its share of a clear sky
-/// even between 0 and 1. 0 where it was given.
+/// What a sun that was not given leaves open, as SD of the logarithm of the day's sweat: its share of a clear
+/// sky even between 0 and 1. 0 where it was given.
 double sun_log_sd(const Event& event, const Effort& effort, const std::vector<LegDrive>& drives);
 
 /// Own rate per modelled mean rate, 1 without a test.

@@ -30,12 +30,14 @@ struct SolarGain {
     double field_w_per_m2 = 0; // effective radiant field, per m2 of body surface
     double mean_radiant_k = 0; // the same as a rise of the mean radiant temperature
 };
-/// E = f_eff [0.5 f_svv t I_diff + f_p t f_bes I_dir + 0.5 f_svv t (I_dir sin b + I_diff) r], field = E a / 0.95.
+/// E = f_eff [0.5 f_svv t I_diff + f_p t f_bes I_dir + 0.5 f_svv t (I_dir sin b + I_diff) r], field = E a /
+/// 0.95.
 SolarGain solar_gain(const Sunlight& sun);
 
-/// What a body outdoors takes up per W/m2 of global radiation on level ground, from all sides in turn: W per m2
-/// of skin. Open sky, absorptance 0.7, a fifth of the beam diffuse, ground that reflects 0.15 (grass, asphalt,
-/// water: 0.05-0.25, common practice). Height held at 5 degrees: below it the beam is next to nothing.
+/// What a body outdoors takes up per W/m2 of global radiation on level ground, from all sides in turn: W per
+/// m2 of skin. Open sky, absorptance 0.7, a fifth of the beam diffuse, ground that reflects 0.15 (grass,
+/// asphalt, water: 0.05-0.25, common practice). Height held at 5 degrees: below it the beam is next to
+/// nothing.
 double absorbed_share_of_sun(Stance posture, double altitude_deg);
 
 } // namespace tuck::body

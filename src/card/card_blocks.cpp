@@ -24,7 +24,8 @@ std::string joined(const std::string& a, const std::string& b) {
     return a.empty() || b.empty() ? a + b : a + " · " + b;
 }
 
-// What one line of a row holds: three to five things at once (Cowan 2001), and no more letters than we choose.
+// What one line of a row holds: three to five things at once (Cowan 2001), and no more letters than we
+// choose.
 constexpr std::size_t most_parts = 5;
 constexpr double most_columns = 22;
 
@@ -134,7 +135,8 @@ double Typesetter::put_dial(Block& block, const std::vector<int>& minutes, doubl
     };
     block.paths.push_back(round(x, y, radius - thin_mm / 2, thin_mm, -1));
     for (const int minute : minutes) {
-        const double angle = 2 * std::numbers::pi * minute / 60, out = radius - thin_mm - dial_dot_caps * cap_mm / 2;
+        const double angle = 2 * std::numbers::pi * minute / 60,
+                     out = radius - thin_mm - dial_dot_caps * cap_mm / 2;
         block.paths.push_back(
             round(x + out * std::sin(angle), y - out * std::cos(angle), dial_dot_caps * cap_mm / 2, 0, 0));
     }
@@ -155,7 +157,8 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
     };
     // A wide card has room for more on one line than a glance takes in.
     const auto at_a_glance = [](const std::string& left, const std::string& right) {
-        return parts_of(left) + parts_of(right) <= most_parts && columns(left) + 1 + columns(right) <= most_columns;
+        return parts_of(left) + parts_of(right) <= most_parts &&
+               columns(left) + 1 + columns(right) <= most_columns;
     };
     const auto beside = [&](const std::string& left, const std::string& right) {
         return at_a_glance(left, right) && width(left) + gap_mm + width(right) <= width_mm_;
@@ -163,7 +166,8 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
     const std::string whole = row.from.empty() ? row.what : row.what + " " + row.from;
     bool from_said = row.from.empty();
     if (beside(row.when, row.what)) { // "every 30'   ½ bar", and the window below
-        const bool with_dial = dial_mm > 0 && dial_mm + width(row.when) + gap_mm + width(row.what) <= width_mm_;
+        const bool with_dial =
+            dial_mm > 0 && dial_mm + width(row.when) + gap_mm + width(row.what) <= width_mm_;
         const double x = with_dial ? dial_mm : 0;
         from_said = at_a_glance(row.when, whole) && x + width(row.when) + gap_mm + width(whole) <= width_mm_;
         const double baseline = next_line();
@@ -374,8 +378,8 @@ std::size_t after_bike(const CardContent& card) {
 
 namespace {
 
-constexpr int before_row = 5, before_more_help = 4, before_first_section = 3,
-              before_asides = 3, before_help = 2, before_section = 1;
+constexpr int before_row = 5, before_more_help = 4, before_first_section = 3, before_asides = 3,
+              before_help = 2, before_section = 1;
 
 void add(std::vector<Block>& blocks, Block block, int break_cost, int section = -1) {
     block.break_cost = break_cost;

@@ -19,7 +19,6 @@ namespace {
 
 constexpr long longest_row_line = 22; // characters
 
-
 // Coordinates in the file have five decimals of a point; capitals are measured on the font to 1/1000 em.
 constexpr double place_mm = 0.01, angle_arcmin = 0.05;
 constexpr double descender_caps = 0.308; // of Liberation, measured

@@ -48,8 +48,8 @@ struct CardContent {
 /// `run_only`: the legs after the last bike leg alone, for a strip that goes on in T2.
 CardContent card_content(const Plan& plan, bool run_only = false, RowForm form = RowForm::words);
 
-/// The same for a card so low that head and notes would crowd out the rows: the notes of a leg stand below its
-/// rows in lines that may begin a side, race and day among the help.
+/// The same for a card so low that head and notes would crowd out the rows: the notes of a leg stand below
+/// its rows in lines that may begin a side, race and day among the help.
 CardContent for_low_card(CardContent card);
 
 /// Visits every text that came with the plan, together with the name of its field for messages.

@@ -22,7 +22,7 @@ std::string item_text(const Line& line, const LineItem& item, RowForm form) {
     if (!item.drink())
         return amount_text(item);
     const bool short_form = form == RowForm::short_words && item.unit == "swallow";
-    const std::string amount = short_form        ? fmt::format("{:g} sw", item.amount)
+    const std::string amount = short_form         ? fmt::format("{:g} sw", item.amount)
                                : item.amount == 1 ? "1 " + item.unit
                                                   : say::amount(item.amount, item.unit);
     return say::by_bottle(line, item) ? amount : amount + " " + item.label;
@@ -74,7 +74,8 @@ bool has_swallows(const Line& line) {
 
 namespace {
 
-/// A drink that goes on at the same rhythm from another source: "B1, then B2", and from 3:30 on what is handed up.
+/// A drink that goes on at the same rhythm from another source: "B1, then B2", and from 3:30 on what is
+/// handed up.
 bool goes_on(const Line& line, const Line& next) {
     const auto alone = [](const Line& one) { return one.items.size() == 1 && one.items[0].drink(); };
     const double every_s = line.rhythm.every_s;

@@ -11,12 +11,14 @@ namespace tuck::faces {
 /// One row: "every 30'", "½ bar". Around it stands what there is: a dial, a window, bottles.
 struct CardRow {
     std::string when, what;
-    std::string window = {};       // "from 0:30 to 2:00"
-    std::string from = {};         // the bottles of its drink: "B1", or "B1, then B2"
-    std::vector<int> minutes = {}; // where the minute hand stands at its beats, if that is the same every hour
+    std::string window = {}; // "from 0:30 to 2:00"
+    std::string from = {};   // the bottles of its drink: "B1", or "B1, then B2"
+    std::vector<int> minutes =
+        {}; // where the minute hand stands at its beats, if that is the same every hour
 };
 
-/// How an amount of drink is said: "4 swallows", or "4 sw" with its key on the same side. Nothing else is shortened.
+/// How an amount of drink is said: "4 swallows", or "4 sw" with its key on the same side. Nothing else is
+/// shortened.
 enum class RowForm { words, short_words };
 
 struct LegRows {

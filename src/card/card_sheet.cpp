@@ -207,8 +207,8 @@ void add_cuts(const CardSize& size, const std::vector<Trim>& folds, CardLayout& 
         for (const double x : {side.x_mm, right}) {
             if (is_fold(x, side.y_mm)) {
                 if (x == right)
-                    layout.lines.push_back({x, side.y_mm + fold_inset_mm, x, low - fold_inset_mm, mark_width_mm,
-                                            fold_dash_mm});
+                    layout.lines.push_back(
+                        {x, side.y_mm + fold_inset_mm, x, low - fold_inset_mm, mark_width_mm, fold_dash_mm});
             } else {
                 layout.lines.push_back({x, side.y_mm, x, low, mark_width_mm});
             }
@@ -248,8 +248,9 @@ std::vector<CardLayout> squad_notes(const std::vector<std::string>& cautions,
     Column left(first, fonts, margin_mm, 20);
     left.add(Face::narrow_bold, "With every card");
     left.add(Face::sans, sealing);
-    left.add(Face::sans, "Cards stand in the order of the roster. Cut on the lines, fold on the dashed ones: then "
-                         "two sides of one athlete stand back to back.");
+    left.add(Face::sans,
+             "Cards stand in the order of the roster. Cut on the lines, fold on the dashed ones: then "
+             "two sides of one athlete stand back to back.");
     Column right(first, fonts, margin_mm + Column::width(first) + column_gap_mm, 20);
     right.add(Face::narrow_bold, "Say this to every athlete");
     for (const std::string& caution : cautions)

@@ -19,13 +19,15 @@ struct Sheet {
     double left_mm = 0;
 
     std::size_t places() const { return columns * rows; }
-    /// How many cards of `sides` sides it holds: two sides of one card stand beside each other, a third anywhere.
+    /// How many cards of `sides` sides it holds: two sides of one card stand beside each other, a third
+    /// anywhere.
     std::size_t cards(std::size_t sides) const {
         return sides % 2 == 1 ? places() / sides : rows * (columns / 2) * 2 / sides;
     }
     Trim trim(std::size_t place, const CardSize& size) const {
         return {left_mm + static_cast<double>(place % columns) * size.width_mm,
-                top_mm + static_cast<double>(place / columns) * size.height_mm, size.width_mm, size.height_mm};
+                top_mm + static_cast<double>(place / columns) * size.height_mm, size.width_mm,
+                size.height_mm};
     }
 };
 
@@ -85,7 +87,8 @@ struct CardSheets::Impl {
 
     /// Whether `count` sides stand beside each other in what is left of the row.
     bool fits(std::size_t count) const {
-        return next + count <= sheet.places() && (count > sheet.columns || next % sheet.columns + count <= sheet.columns);
+        return next + count <= sheet.places() &&
+               (count > sheet.columns || next % sheet.columns + count <= sheet.columns);
     }
 
     void put_pair(const SetCard& card, std::size_t first) {
@@ -135,9 +138,9 @@ std::shared_ptr<const CardSheets::Prepared> CardSheets::prepare(const Plan& plan
                                                                 const Fonts& fonts) {
     CardContent content;
     SetCard card = set_plan(plan, options, fonts, content);
-    return std::make_shared<const Prepared>(
-        Prepared{std::move(card), content.kind, content.race,
-                 content.bib.empty() ? content.athlete : content.bib + "  " + content.athlete, content.cautions});
+    return std::make_shared<const Prepared>(Prepared{
+        std::move(card), content.kind, content.race,
+        content.bib.empty() ? content.athlete : content.bib + "  " + content.athlete, content.cautions});
 }
 
 void CardSheets::add(const Prepared& prepared) {

@@ -50,7 +50,8 @@ class Sides {
 public:
     Sides(const CardContent& card, const Fonts& fonts, const CardOptions& options, const CardSize& size,
           std::size_t early_help, double scale)
-        : card_(card), setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * margin_mm(options, size)),
+        : card_(card),
+          setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * margin_mm(options, size)),
           room_mm_(size.height_mm - 2 * quiet_zone_mm), low_(size.height_mm < low_card_mm),
           body_(setter_.body(card, early_help)), stop_(setter_.stop(card.stop)),
           brief_stop_(setter_.stop_briefly(card)) {
@@ -72,8 +73,8 @@ public:
     /// Whether the signs stand whole on some side.
     bool says_stop_whole(const Breaks& breaks) const {
         for (std::size_t side = 0; side <= breaks.size(); ++side)
-            if (full_stop(side == 0 ? 0 : breaks[side - 1], side < breaks.size() ? breaks[side] : body_.size(), side,
-                          breaks.size() + 1))
+            if (full_stop(side == 0 ? 0 : breaks[side - 1],
+                          side < breaks.size() ? breaks[side] : body_.size(), side, breaks.size() + 1))
                 return true;
         return false;
     }
@@ -127,9 +128,11 @@ public:
         return true;
     }
 
-    /// The signs stand whole on the last side (of a low card: on some side) and wherever there is room for them.
+    /// The signs stand whole on the last side (of a low card: on some side) and wherever there is room for
+    /// them.
     bool full_stop(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
-        return (side + 1 == sides && !last_may_be_brief) || above_mm(first, end, side, sides) + stop_.height_mm <= room_mm_;
+        return (side + 1 == sides && !last_may_be_brief) ||
+               above_mm(first, end, side, sides) + stop_.height_mm <= room_mm_;
     }
 
     bool has_rows(std::size_t first, std::size_t end) const {
@@ -146,7 +149,8 @@ private:
 
     Block head(std::size_t side, std::size_t sides) const {
         const std::string note = sides > 1 ? fmt::format("{} of {}", side + 1, sides) : "";
-        return whole_head(side) ? setter_.head(card_, note) : setter_.short_head(card_, note, !low_ || side == 0);
+        return whole_head(side) ? setter_.head(card_, note)
+                                : setter_.short_head(card_, note, !low_ || side == 0);
     }
 
     double head_mm(std::size_t side, std::size_t sides) const {
@@ -299,7 +303,9 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
     if (!chosen)
         return std::nullopt;
     const Breaks& breaks = chosen->broken.breaks;
-    SetCard out{size, type_sizes(options, 1.0), margin_mm(options, size), content.race, content.athlete, "", false, 0, {}};
+    SetCard out{
+        size, type_sizes(options, 1.0), margin_mm(options, size), content.race, content.athlete, "", false, 0,
+        {}};
     out.parted = std::any_of(breaks.begin(), breaks.end(),
                              [&](std::size_t first) { return chosen->sides.parts(first); });
     for (const Block& block : chosen->sides.body())

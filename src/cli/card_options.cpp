@@ -63,7 +63,8 @@ faces::CardOptions card_options_of(const CardWords& words) {
         options.tilt_deg = read_as("--tilt", [&] { return io::plain_number(*words.tilt, "degrees"); });
     options.tube_mm = format.on_tube ? faces::usual_tube_mm : 0;
     if (words.tube)
-        options.tube_mm = *words.tube == "flat" ? 0 : read_as("--tube", [&] { return distance_mm(*words.tube); });
+        options.tube_mm =
+            *words.tube == "flat" ? 0 : read_as("--tube", [&] { return distance_mm(*words.tube); });
     return options;
 }
 

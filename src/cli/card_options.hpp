@@ -21,8 +21,8 @@ OptionTable card_option_table(CardWords& words);
 /// Throws io::InputError that names the option.
 faces::CardOptions card_options_of(const CardWords& words);
 
-/// For a simpler plan: how many lines one side of the card holds. Two are always allowed, one to drink and one to
-/// eat.
+/// For a simpler plan: how many lines one side of the card holds. Two are always allowed, one to drink and
+/// one to eat.
 CardLimits limits_of(const faces::CardOptions& card);
 
 } // namespace tuck::cli

@@ -57,7 +57,8 @@ int run(std::array<const char*, 9> words, std::FILE* from, std::FILE* to) {
     posix_spawn_file_actions_adddup2(&files, ::fileno(to), STDOUT_FILENO);
     posix_spawn_file_actions_addopen(&files, STDERR_FILENO, "/dev/null", O_WRONLY, 0);
     pid_t child = 0;
-    const int problem = ::posix_spawnp(&child, words[0], &files, nullptr, const_cast<char**>(words.data()), environ);
+    const int problem =
+        ::posix_spawnp(&child, words[0], &files, nullptr, const_cast<char**>(words.data()), environ);
     posix_spawn_file_actions_destroy(&files);
     if (problem == ENOENT)
         fail(needs_pdftoppm);
@@ -69,7 +70,8 @@ int run(std::array<const char*, 9> words, std::FILE* from, std::FILE* to) {
 
 std::string png(const std::string& pdf) {
     const File from = scratch(pdf), to = scratch("");
-    const int code = run({"pdftoppm", "-png", "-r", "200", "-f", "1", "-l", "1", nullptr}, from.get(), to.get());
+    const int code =
+        run({"pdftoppm", "-png", "-r", "200", "-f", "1", "-l", "1", nullptr}, from.get(), to.get());
     std::string bytes = content(to.get());
     if (code != 0 || bytes.compare(0, 8, "\x89PNG\r\n\x1a\n") != 0)
         fail("pdftoppm could not draw the card; choose a .svg");

@@ -105,7 +105,8 @@ class Folder {
 public:
     Folder(const SquadFolder& folder, io::Outputs& outputs, const Options& options, const Common& common)
         : folder_(folder), outputs_(outputs), summary_(folder, outputs, options.with_private),
-          changes_(folder, outputs), bad_(folder.open(outputs, "bad-rows.csv")), cards_(common.card), changed_cards_(common.card) {
+          changes_(folder, outputs), bad_(folder.open(outputs, "bad-rows.csv")), cards_(common.card),
+          changed_cards_(common.card) {
         bad_.write(io::csv_line({"where", "what"}));
     }
 
@@ -405,7 +406,8 @@ Command squad_command() {
                  .help = "event file (JSON)",
                  .kind = "EVENT.json",
                  .required = true},
-                {"--out", &o->out, "folder for cards, summary.csv, changed.csv and .pdf, bad-rows.csv", "FOLDER"},
+                {"--out", &o->out, "folder for cards, summary.csv, changed.csv and .pdf, bad-rows.csv",
+                 "FOLDER"},
                 {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
                  "FILE"},
                 {"--sheets", &o->sheets, "the sheets too (about four pages each)"},

@@ -61,7 +61,8 @@ class Changes {
 public:
     Changes(const SquadFolder& folder, io::Outputs& outputs);
     /// Whether the card is new or says something else than at the last run.
-    bool add(std::uint64_t row, const std::string& bib, const std::string& name, const std::string& card_text);
+    bool add(std::uint64_t row, const std::string& bib, const std::string& name,
+             const std::string& card_text);
     /// How many cards are new, changed or gone. A first run calls none of them changed.
     std::uint64_t finish();
     /// How many rows share bib and name with an earlier one of this run.

@@ -111,11 +111,12 @@ void choose_step(const std::vector<Session>& sessions, const Athlete& athlete, G
     const double rate = round_to_5(last.leg.carb_g_per_h());
     if (last.worst > worst_of_hold) {
         gut.next_carb_g_per_h = std::min(rate, std::max(least_rate_g, rate - large_step_g));
-        gut.why = gut.next_carb_g_per_h < rate
-                      ? fmt::format("The worst symptom was {} of 10: down to {:.0f} g/h.", last.worst,
-                                    gut.next_carb_g_per_h)
-                      : fmt::format("The worst symptom was {} of 10: no more than {:.0f} g/h, in smaller doses.",
-                                    last.worst, rate);
+        gut.why =
+            gut.next_carb_g_per_h < rate
+                ? fmt::format("The worst symptom was {} of 10: down to {:.0f} g/h.", last.worst,
+                              gut.next_carb_g_per_h)
+                : fmt::format("The worst symptom was {} of 10: no more than {:.0f} g/h, in smaller doses.",
+                              last.worst, rate);
     } else if (last.worst > worst_of_good) {
         gut.next_carb_g_per_h = rate;
         gut.why = fmt::format("The worst symptom was {} of 10: hold {:.0f} g/h.", last.worst, rate);

@@ -1,7 +1,7 @@
 #include "tuck/rehearsal.hpp"
 
-#include "base/sources.hpp"
 #include "base/dates.hpp"
+#include "base/sources.hpp"
 #include "tuck/need.hpp"
 
 #include <algorithm>

@@ -62,7 +62,8 @@ SessionEffort effort_of_session(const Athlete& athlete, const SweatTest& test) {
     out.event.weather.humidity_pct = test.humidity_pct;
     out.event.weather.wind_m_s = test.wind_m_s;
     out.event.weather.water_temperature_c = test.water_temperature_c;
-    out.event.weather.sun_share = test.indoors ? 0 : usual_sun_share; // a test does not say; taken as a middling sky
+    out.event.weather.sun_share =
+        test.indoors ? 0 : usual_sun_share; // a test does not say; taken as a middling sky
     Leg leg;
     leg.kind = to_leg_kind(test.sport);
     leg.time_s = test.minutes * 60;

@@ -87,8 +87,13 @@ Spread spread_from(double median_s, double log_sd) {
 Estimate settled(const Situation& now, const Leg& leg) {
     const bool sport = !is_transition(leg.kind);
     if (leg.time_s) {
-        const double shown = leg.kind == LegKind::bike ? shown_ride_s(now.athlete, leg.distance_m, *leg.time_s) : 0;
-        return {*leg.time_s, sport ? sd_given : sd_transition / 2, {{"time given", source::own_input}}, false, shown};
+        const double shown =
+            leg.kind == LegKind::bike ? shown_ride_s(now.athlete, leg.distance_m, *leg.time_s) : 0;
+        return {*leg.time_s,
+                sport ? sd_given : sd_transition / 2,
+                {{"time given", source::own_input}},
+                false,
+                shown};
     }
     auto estimate = estimate_leg(now, leg);
     if (!now.event.race && sport) {
@@ -200,8 +205,8 @@ void warn_of_cutoff(Effort& effort, const std::string& what, double cutoff_s, co
     const bool likely = spread.p50_s > cutoff_s;
     effort.warnings.push_back(
         {likely ? "cutoff_missed" : "cutoff_tight", Severity::caution,
-         fmt::format("{} closes {} after the start; {} you are there after {}{}.", what, duration_text(cutoff_s),
-                     likely ? "on the likely day" : "on a slow day",
+         fmt::format("{} closes {} after the start; {} you are there after {}{}.", what,
+                     duration_text(cutoff_s), likely ? "on the likely day" : "on a slow day",
                      duration_text(likely ? spread.p50_s : spread.p90_s),
                      likely ? ". Choose an easier course or a shorter event, or talk to the organiser"
                             : ": keep an eye on the clock, and do not stop to eat")});
@@ -240,10 +245,10 @@ void check_ride(Effort& effort, double over, const LegEffort& ridden, bool runs_
         return;
     effort.warnings.push_back(
         {"ride_too_hard", Severity::caution,
-         fmt::format("The bike time asks for {:.0f} % more power than you sustain over {}{}. Ride easier, or plan a "
-                     "slower time.",
-                     (over - 1) * 100, km_text(ridden.distance_m),
-                     runs_after ? ": the run pays for it" : "")});
+         fmt::format(
+             "The bike time asks for {:.0f} % more power than you sustain over {}{}. Ride easier, or plan a "
+             "slower time.",
+             (over - 1) * 100, km_text(ridden.distance_m), runs_after ? ": the run pays for it" : "")});
 }
 
 void check_pack(Effort& effort, const Event& event) {
@@ -287,15 +292,16 @@ Effort estimate_effort(const Athlete& athlete, const Event& event) {
             course = course_of(*leg.track, leg.kind == LegKind::bike ? Sport::bike : Sport::run);
             note_course(effort, leg, *course, event);
         }
-        const Situation now{athlete, event, event.weather, 0, bike_before_m, over,
-                            course ? &*course : nullptr};
+        const Situation now{
+            athlete, event, event.weather, 0, bike_before_m, over, course ? &*course : nullptr};
         effort.legs.push_back(leg_effort(now, leg, static_cast<int>(i), total_s));
         total_s += effort.legs.back().time.p50_s;
         if (leg.kind == LegKind::bike) {
             bike_before_m += effort.legs.back().distance_m;
             over = ride_over(now, leg, effort.legs.back());
-            const bool runs_after = std::any_of(event.legs.begin() + static_cast<std::ptrdiff_t>(i), event.legs.end(),
-                                                [](const Leg& each) { return each.kind == LegKind::run; });
+            const bool runs_after =
+                std::any_of(event.legs.begin() + static_cast<std::ptrdiff_t>(i), event.legs.end(),
+                            [](const Leg& each) { return each.kind == LegKind::run; });
             check_ride(effort, over, effort.legs.back(), runs_after);
         }
     }

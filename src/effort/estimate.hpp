@@ -26,7 +26,7 @@ struct Estimate {
     double time_s = 0;
     double log_sd = 0;
     std::vector<Reason> because;
-    bool of_field = false; // scaled from race results, which hold ordinary weather and wetsuits already
+    bool of_field = false;   // scaled from race results, which hold ordinary weather and wetsuits already
     double shown_ride_s = 0; // a ride that was timed, as a man's over 40 km: it tells how low the rider sits
 };
 
@@ -43,8 +43,8 @@ struct Situation {
 double root_sum(std::initializer_list<double> parts);
 std::string km_text(double metres);
 
-/// Bicycle and rider in this air at this height above the sea. Where neither position nor level is known, a ride
-/// that was timed (Estimate::shown_ride_s, 0: none) tells how low the rider sits.
+/// Bicycle and rider in this air at this height above the sea. Where neither position nor level is known, a
+/// ride that was timed (Estimate::shown_ride_s, 0: none) tells how low the rider sits.
 Ride ride_of(const Athlete& athlete, const Weather& weather, bool draft_legal, double altitude_m,
              double shown_ride_s = 0);
 /// A ride's time over 40 km, s, for a man of the same place.
@@ -53,9 +53,10 @@ double shown_ride_s(const Athlete& athlete, double distance_m, double time_s);
 double wind_of(const Situation& now, const Leg& leg);
 /// Climbing of a leg, m: along its track, as given, or that of an ordinary road; a run's is flat.
 double ascent_of(const Situation& now, const Leg& leg, double distance_m);
-/// Effort of a ride in this time over what the athlete's threshold or results sustain over its length, the same rider
-/// on the same road; empty where there are none.
-std::optional<double> ride_over_sustained(const Situation& now, const Leg& leg, double distance_m, double time_s);
+/// Effort of a ride in this time over what the athlete's threshold or results sustain over its length, the
+/// same rider on the same road; empty where there are none.
+std::optional<double> ride_over_sustained(const Situation& now, const Leg& leg, double distance_m,
+                                          double time_s);
 
 /// The road of a leg over this distance (its own course knows better).
 Road road_for(const Situation& now, const Leg& leg, double distance_m);

@@ -117,7 +117,9 @@ double transition_scale(const Event& event) {
 std::string course_words(const Situation& now, const Leg& leg) {
     const bool ordinary = !now.course && !leg.ascent_m;
     return fmt::format("{:.0f} m of climbing{}", ascent_of(now, leg, leg.distance_m),
-                       now.course ? " along the track" : ordinary ? " (an ordinary road)" : "");
+                       now.course ? " along the track"
+                       : ordinary ? " (an ordinary road)"
+                                  : "");
 }
 
 /// Power, W, behind a ride of this time in a result: at sea level, alone, on an ordinary road.
@@ -134,9 +136,10 @@ struct Power {
 };
 
 Power power_of_results(const Situation& now, double distance_m, Estimate estimate) {
-    estimate.because.push_back({"results are taken to hold an ordinary road: 5 m of climbing a km, wind of 2 m/s, a "
-                                "stop or sharp bend every 5 km",
-                                source::our_choice});
+    estimate.because.push_back(
+        {"results are taken to hold an ordinary road: 5 m of climbing a km, wind of 2 m/s, a "
+         "stop or sharp bend every 5 km",
+         source::our_choice});
     estimate.shown_ride_s = shown_ride_s(now.athlete, distance_m, estimate.time_s);
     return {power_behind_w(now, distance_m, estimate.time_s), estimate};
 }
@@ -199,7 +202,8 @@ double ascent_of(const Situation& now, const Leg& leg, double distance_m) {
     return leg.ascent_m.value_or(leg.kind == LegKind::bike ? ordinary_climb * distance_m : 0);
 }
 
-std::optional<double> ride_over_sustained(const Situation& now, const Leg& leg, double distance_m, double time_s) {
+std::optional<double> ride_over_sustained(const Situation& now, const Leg& leg, double distance_m,
+                                          double time_s) {
     const auto& athlete = now.athlete;
     if (!athlete.threshold_power_w && !from_results(athlete, now.event, Sport::bike, distance_m))
         return std::nullopt;
@@ -211,7 +215,7 @@ std::optional<double> ride_over_sustained(const Situation& now, const Leg& leg, 
 
 Road road_for(const Situation& now, const Leg& leg, double distance_m) {
     const Wind wind{wind_of(now, leg), leg.wind_from_deg ? leg.wind_from_deg : now.weather.wind_from_deg};
-    return now.course ? road_of(*now.course, leg.laps, wind) 
+    return now.course ? road_of(*now.course, leg.laps, wind)
                       : plain_road(distance_m, ascent_of(now, leg, distance_m), wind);
 }
 
@@ -280,9 +284,10 @@ Estimate run_estimate(const Situation& now, const Leg& leg) {
     if (now.ride_over > 1) {
         const double factor = 1 + run_slower_per_ride * (now.ride_over - 1);
         estimate.time_s *= factor;
-        estimate.because.push_back({fmt::format("after a ride {:.0f} % above what its length sustains: times {:.3f}",
-                                                (now.ride_over - 1) * 100, factor),
-                                    "Suriano 2010 (beyond 100 % of a time trial: our choice)"});
+        estimate.because.push_back(
+            {fmt::format("after a ride {:.0f} % above what its length sustains: times {:.3f}",
+                         (now.ride_over - 1) * 100, factor),
+             "Suriano 2010 (beyond 100 % of a time trial: our choice)"});
     }
     if (const double share = altitude_share(now); share < 1) {
         const double factor = 1 / (1 - (1 - share) / 2); // speed loses less than power, our choice

@@ -16,9 +16,10 @@ struct StandardTimes {
 /// total of its percentile: beginner 90, steady 50, keen 25, fast 10.
 StandardTimes standard_times(Level level);
 
-/// A woman's time against a man's at the same place of the field: 1.09, 1.10 and 1.14 over the standard distance and
-/// below (Rust 2013, elites: 9.1, 9.5 and 14.3 %), 1.12, 1.15 and 1.18 over the long one (Lepers 2019, non-elite),
-/// straight in the logarithm of the distance between. No open results of ordinary women were at hand.
+/// A woman's time against a man's at the same place of the field: 1.09, 1.10 and 1.14 over the standard
+/// distance and below (Rust 2013, elites: 9.1, 9.5 and 14.3 %), 1.12, 1.15 and 1.18 over the long one (Lepers
+/// 2019, non-elite), straight in the logarithm of the distance between. No open results of ordinary women
+/// were at hand.
 double womens_time_factor(Sport sport, double distance_m);
 
 /// Percentile of total time (men, open results) that a level stands for.

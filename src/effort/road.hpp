@@ -29,11 +29,13 @@ struct Wind {
 /// A road of which only length and climbing are known: climbed and descended again, on slopes of 5 % (steeper
 /// where they do not fit).
 Road plain_road(double distance_m, double ascent_m, const Wind& wind);
-/// The road that results are taken to hold, and every leg of which nothing else is known: 5 m of climbing a km and a
-/// wind of 2 m/s, half against and half behind (our choice; the open results come from courses flat to hilly).
+/// The road that results are taken to hold, and every leg of which nothing else is known: 5 m of climbing a
+/// km and a wind of 2 m/s, half against and half behind (our choice; the open results come from courses flat
+/// to hilly).
 Road ordinary_road(double distance_m);
 inline constexpr double ordinary_climb = 0.005; // m of climbing a m of road
-inline constexpr double ordinary_stop_every_m = 5000; // stops, turns and sharp bends, each to a halt: our choice
+inline constexpr double ordinary_stop_every_m =
+    5000; // stops, turns and sharp bends, each to a halt: our choice
 Road road_of(const Course& course, int laps, const Wind& wind);
 double length_m(const Road& road);
 

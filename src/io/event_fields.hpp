@@ -188,15 +188,18 @@ void visit_fields(Event& e, V& v) {
     v.flag({"draft_legal", nullptr, "riding in a pack is allowed"}, e.draft_legal);
     v.flag({"next_session_within_24_h", nullptr, "another session follows within 24 h"},
            e.next_session_within_24_h);
-    v.number({"carb_g_per_h", "--carb", "rate of carbohydrate that is wanted, within the caps", "70g/h", "RATE"},
-             e.wanted_carb_g_per_h, rate_g_per_h, {0, 120, "g/h"});
-    v.number({"caffeine_mg", nullptr, "caffeine that is wanted on the course, within the caps"}, e.caffeine_mg,
-             nullptr, {1, 400, "mg"});
+    v.number(
+        {"carb_g_per_h", "--carb", "rate of carbohydrate that is wanted, within the caps", "70g/h", "RATE"},
+        e.wanted_carb_g_per_h, rate_g_per_h, {0, 120, "g/h"});
+    v.number({"caffeine_mg", nullptr, "caffeine that is wanted on the course, within the caps"},
+             e.caffeine_mg, nullptr, {1, 400, "mg"});
     v.moment({"caffeine_at", "--caffeine-at",
-              "when the caffeine comes, on the bike's clock, or the run's where nobody rides", "2:30", "CLOCK"},
+              "when the caffeine comes, on the bike's clock, or the run's where nobody rides", "2:30",
+              "CLOCK"},
              e.caffeine_at_s);
     v.own_lines({"own_lines", "--take", "a line of your own, taken as it stands",
-                 "\"bike every 15min: 3 swallows iso\", \"run each station: 1 cup water\", \"B1: water\"", "LINE"},
+                 "\"bike every 15min: 3 swallows iso\", \"run each station: 1 cup water\", \"B1: water\"",
+                 "LINE"},
                 e);
     v.flag({"fill", nullptr, "plan the legs for which own_lines say nothing"}, e.fill);
     v.seed({"seed", "--seed", "of the simulated days (1)", "", "NUMBER"}, e.seed);

@@ -101,7 +101,8 @@ std::vector<Model> field_models() {
          "A woman's time against a man's at the same place of the field.",
          "1",
          {word("sport", {"swim", "bike", "run"}), in("distance_m", "m", 750, 180e3)},
-         "Rust 2013 (elites, standard distance); Lepers 2019, Front Physiol 10:973 (non-elite, long distance); between "
+         "Rust 2013 (elites, standard distance); Lepers 2019, Front Physiol 10:973 (non-elite, long "
+         "distance); between "
          "them by the logarithm of the distance",
          run<womens_factor>},
         {"open_water",

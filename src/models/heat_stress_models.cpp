@@ -1,6 +1,6 @@
 // Heat stress of people at work and of weather: long calculations, one entry each.
-#include "body/heat_strain.hpp"
 #include "base/outdoor_wbgt.hpp"
+#include "body/heat_strain.hpp"
 #include "models/entry.hpp"
 
 #include <algorithm>
@@ -62,8 +62,7 @@ ModelResult outdoor_wbgt(const Given& g) {
     w.direct_fraction = g.between("direct_fraction", 0, 1);
     w.cos_zenith = g.between("cos_zenith", -1, 1);
     const double wind = g.not_negative("v10_m_s");
-    w.wind_2m_m_s =
-        wind_at_2m_m_s(std::max(wind, least_wind_10m_m_s), w.cos_zenith, w.solar_w_per_m2);
+    w.wind_2m_m_s = wind_at_2m_m_s(std::max(wind, least_wind_10m_m_s), w.cos_zenith, w.solar_w_per_m2);
     const OutdoorWbgt result = tuck::outdoor_wbgt(w);
     return {{{"WBGT_C", result.wbgt_c}, {"Tnw_C", result.natural_wet_bulb_c}, {"Tg_C", result.globe_c}},
             true,
@@ -103,8 +102,7 @@ std::vector<Model> heat_stress_models() {
          {in("v10_m_s", "m/s", 0, 20), in("cos_zenith", "1", -1, 1), in("solar_W_m2", "W/m2", 0, 1300)},
          "Liljegren et al. 2008",
          run<[](const Given& g) {
-             return wind_at_2m_m_s(g.not_negative("v10_m_s"), g["cos_zenith"],
-                                         g.not_negative("solar_W_m2"));
+             return wind_at_2m_m_s(g.not_negative("v10_m_s"), g["cos_zenith"], g.not_negative("solar_W_m2"));
          }>},
     };
 }

@@ -110,9 +110,9 @@ void flag_range(const ModelInput& input, double value, ModelResult& result) {
 std::vector<Model> all_models() {
     std::vector<Model> all;
     for (auto table :
-         {registry::air_models, registry::sweat_models, registry::sun_models, registry::heat_stress_models, registry::salt_models,
-          registry::energy_models, registry::fuel_models, registry::label_models, registry::ride_models,
-          registry::pace_models, registry::effort_models}) {
+         {registry::air_models, registry::sweat_models, registry::sun_models, registry::heat_stress_models,
+          registry::salt_models, registry::energy_models, registry::fuel_models, registry::label_models,
+          registry::ride_models, registry::pace_models, registry::effort_models}) {
         for (Model& model : table()) {
             all.push_back(std::move(model));
         }

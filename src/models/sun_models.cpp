@@ -22,9 +22,9 @@ ModelInput posture_input() {
 }
 
 double altitude(const Given& g) {
-    const double days = days_since_2000(static_cast<int>(g.between("year", 1900, 2100)),
-                                        static_cast<int>(g.between("month", 1, 12)),
-                                        static_cast<int>(g.between("day", 1, 31)), g.between("hour_utc", 0, 24));
+    const double days = days_since_2000(
+        static_cast<int>(g.between("year", 1900, 2100)), static_cast<int>(g.between("month", 1, 12)),
+        static_cast<int>(g.between("day", 1, 31)), g.between("hour_utc", 0, 24));
     return sun_altitude_deg(days, g.between("lat_deg", -90, 90), g.between("lon_deg", -180, 180));
 }
 
@@ -61,9 +61,10 @@ std::vector<Model> sun_models() {
         {"sun_altitude",
          "Height of the sun over the horizon, without refraction.",
          "degrees",
-         {in("year", "a", 1950, 2050), in("month", "month", 1, 12), in("day", "d", 1, 31), in("hour_utc", "h", 0, 24),
-          in("lat_deg", "degrees", -90, 90), in("lon_deg", "degrees", -180, 180)},
-         "Michalsky 1988 (Astronomical Almanac, low precision, 0.01 degrees; from memory, judged by an ephemeris)",
+         {in("year", "a", 1950, 2050), in("month", "month", 1, 12), in("day", "d", 1, 31),
+          in("hour_utc", "h", 0, 24), in("lat_deg", "degrees", -90, 90), in("lon_deg", "degrees", -180, 180)},
+         "Michalsky 1988 (Astronomical Almanac, low precision, 0.01 degrees; from memory, judged by an "
+         "ephemeris)",
          run<altitude>},
         {"clear_sky_sun",
          "Global radiation of a clear sky on level ground.",
@@ -78,12 +79,14 @@ std::vector<Model> sun_models() {
          "Kasten & Czeplak 1980 (from memory)",
          run<[](const Given& g) { return share_through_cloud(g.between("cloud_pct", 0, 100)); }>},
         {"solar_gain",
-         "What a body takes up from the sun, per m2 of its surface, and the same as mean radiant temperature.",
+         "What a body takes up from the sun, per m2 of its surface, and the same as mean radiant "
+         "temperature.",
          "W/m2 and K",
-         {posture_input(), in("altitude_deg", "degrees", 0, 90), or_else(in("sharp_deg", "degrees", 0, 180), "120"),
-          in("direct_W_m2", "W/m2", 0, 1000), or_else(in("transmittance", "1", 0, 1), "1"),
-          or_else(in("f_svv", "1", 0, 1), "1"), or_else(in("f_bes", "1", 0, 1), "1"),
-          or_else(in("absorptance", "1", 0.57, 0.84), "0.7"), or_else(in("reflectance", "1", 0.05, 0.6), "0.6")},
+         {posture_input(), in("altitude_deg", "degrees", 0, 90),
+          or_else(in("sharp_deg", "degrees", 0, 180), "120"), in("direct_W_m2", "W/m2", 0, 1000),
+          or_else(in("transmittance", "1", 0, 1), "1"), or_else(in("f_svv", "1", 0, 1), "1"),
+          or_else(in("f_bes", "1", 0, 1), "1"), or_else(in("absorptance", "1", 0.57, 0.84), "0.7"),
+          or_else(in("reflectance", "1", 0.05, 0.6), "0.6")},
          ashrae,
          run<solar_gain>},
         {"absorbed_sun",
@@ -103,9 +106,10 @@ std::vector<Model> sun_models() {
         {"warming",
          "Core temperature, and the heat stored, after minutes of steady work from rest.",
          "C and kJ",
-         {in("metabolic_w", "W", 300, 900), in("mass_kg", "kg", 40, 120), or_else(in("height_m", "m", 1.5, 2), "1.75"),
-          in("minutes", "min", 0, 600)},
-         "ISO 7933:2004 (36.6 + 0.0036 M, 10 min, 57.83 W min per kg and K); the skin taken to follow the core",
+         {in("metabolic_w", "W", 300, 900), in("mass_kg", "kg", 40, 120),
+          or_else(in("height_m", "m", 1.5, 2), "1.75"), in("minutes", "min", 0, 600)},
+         "ISO 7933:2004 (36.6 + 0.0036 M, 10 min, 57.83 W min per kg and K); the skin taken to follow the "
+         "core",
          run<warming>},
         {"ride_energy",
          "Metabolic power of a ride.",

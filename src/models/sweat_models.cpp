@@ -43,7 +43,8 @@ double land_sweat(const Given& g) {
     heat.humidity_pct = g.humidity();
     heat.air_speed_m_s = g.not_negative("Va_m_s");
     const auto posture = g.word("posture") == "seated" ? body::Stance::seated : body::Stance::standing;
-    heat.solar_w_per_m2 = g.not_negative("sun_W_m2") * body::absorbed_share_of_sun(posture, g["altitude_deg"]);
+    heat.solar_w_per_m2 =
+        g.not_negative("sun_W_m2") * body::absorbed_share_of_sun(posture, g["altitude_deg"]);
     heat.minutes = g.between("minutes", 0, 1440);
     return body::land_sweat_l_per_h(heat);
 }
@@ -91,10 +92,14 @@ std::vector<Model> sweat_models() {
           in("mass_kg", "kg", 50, 90), or_else(in("height_m", "m", 1.5, 2.0), "1.75"),
           in("Ta_C", "C", 10, 38), in("RH_pct", "%", 10, 90), in("Va_m_s", "m/s", 1, 12),
           or_else(in("sun_W_m2", "W/m2", 0, 1200), "0"), or_else(in("altitude_deg", "degrees", 5, 90), "45"),
-          or_else(word("posture", {"standing", "seated"}), "standing"), or_else(in("minutes", "min", 0, 600), "0")},
-         "heat balance: breath, storage and efficiency of sweating from ISO 7933:2004, dry loss of runners from "
-         "Sawka 2007, Table 3 (from memory), convection from ASHRAE, sun from ASHRAE 55-2017; in heat up to a "
-         "quarter more (Junge 2016, nine trials), at most 1.25 L/h per m2. minutes: mean from rest on, 0 for a "
+          or_else(word("posture", {"standing", "seated"}), "standing"),
+          or_else(in("minutes", "min", 0, 600), "0")},
+         "heat balance: breath, storage and efficiency of sweating from ISO 7933:2004, dry loss of runners "
+         "from "
+         "Sawka 2007, Table 3 (from memory), convection from ASHRAE, sun from ASHRAE 55-2017; in heat up to "
+         "a "
+         "quarter more (Junge 2016, nine trials), at most 1.25 L/h per m2. minutes: mean from rest on, 0 for "
+         "a "
          "body that is warm. Athletes differ by an SD of 45 % (Barnes 2019)",
          run<land_sweat>},
         {"swim_sweat",
@@ -102,11 +107,14 @@ std::vector<Model> sweat_models() {
          "L/h",
          {or_else(in("mass_kg", "kg", 50, 90), "72.7"), in("water_C", "C", 23, 32),
           or_else(in("speed_m_s", "m/s", 0.8, 1.6), "1.1")},
-         "Macaluso et al. 2011 (5 km at race pace, 0.48 +- 0.28 L/h at 23 C, 0.76 +- 0.36 at 27, 1.25 +- 0.37 at 32 "
-         "C), a parabola between and beyond; in proportion to energy (Kimber 2002), theirs taken at 1.1 m/s (our "
+         "Macaluso et al. 2011 (5 km at race pace, 0.48 +- 0.28 L/h at 23 C, 0.76 +- 0.36 at 27, 1.25 +- "
+         "0.37 at 32 "
+         "C), a parabola between and beyond; in proportion to energy (Kimber 2002), theirs taken at 1.1 m/s "
+         "(our "
          "choice)",
          run<[](const Given& g) {
-             const double metabolic_w = body::swim_metabolic_power_w(g.positive("speed_m_s"), g.positive("mass_kg"));
+             const double metabolic_w =
+                 body::swim_metabolic_power_w(g.positive("speed_m_s"), g.positive("mass_kg"));
              return body::swim_sweat_l_per_h(metabolic_w, g.between("water_C", 0, 45));
          }>},
         {"work_sweat",

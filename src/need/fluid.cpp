@@ -89,9 +89,10 @@ FluidCeiling fluid_ceiling(const Athlete& athlete, const Effort& effort, const B
         out.because.push_back({std::move(text), source});
     };
     const bool mass_hidden = athlete.health.past_eating_disorder;
-    out.because.push_back({day_text(day, mass_hidden),
-                           mass_hidden ? "our choice, after the chance of low sodium (Noakes 2005)"
-                                       : "our choice, after the chance of low sodium by change of mass (Noakes 2005)"});
+    out.because.push_back(
+        {day_text(day, mass_hidden),
+         mass_hidden ? "our choice, after the chance of low sodium (Noakes 2005)"
+                     : "our choice, after the chance of low sodium by change of mass (Noakes 2005)"});
     out.because.push_back(
         {day.of_sweat < 1 ? fmt::format("shared by sweat: up to {:.2f} of the likely {:.0f} ml/h here: a "
                                         "ceiling, not a target",

@@ -10,9 +10,9 @@
 namespace tuck::faces {
 namespace {
 
-/// What a code of our texts means, for copying, searching and reading aloud. Codes are UTF-16, so each stands for
-/// itself; a range may not cross the first byte (ISO 32000-1, 9.10.3). libharu writes the font's CID map there
-/// instead, which readers rightly complain of.
+/// What a code of our texts means, for copying, searching and reading aloud. Codes are UTF-16, so each stands
+/// for itself; a range may not cross the first byte (ISO 32000-1, 9.10.3). libharu writes the font's CID map
+/// there instead, which readers rightly complain of.
 std::string to_unicode() {
     std::string map = "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
                       "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
@@ -70,7 +70,8 @@ void HaruDocument::describe(const std::string& title, const std::string& subject
     require(HPDF_SetInfoAttr(doc_, HPDF_INFO_SUBJECT, subject.c_str()), "setting the subject");
     require(HPDF_SetViewerPreference(doc_, HPDF_PRINT_SCALING_NONE), "asking for no scaling");
     const HPDF_Dict catalog = doc_->catalog;
-    require(HPDF_Dict_Add(catalog, "Lang", HPDF_String_New(doc_->mmgr, "en", nullptr)), "setting the language");
+    require(HPDF_Dict_Add(catalog, "Lang", HPDF_String_New(doc_->mmgr, "en", nullptr)),
+            "setting the language");
     if (const auto viewer =
             static_cast<HPDF_Dict>(HPDF_Dict_GetItem(catalog, "ViewerPreferences", HPDF_OCLASS_DICT)))
         require(HPDF_Dict_Add(viewer, "DisplayDocTitle", HPDF_Boolean_New(doc_->mmgr, HPDF_TRUE)),
@@ -81,9 +82,11 @@ void HaruDocument::describe(const std::string& title, const std::string& subject
     require(HPDF_Dict_AddName(metadata, "Subtype", "XML"), "describing");
     const std::string xml = fmt::format(
         "<?xpacket begin=\"\xEF\xBB\xBF\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
-        "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\"><rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">"
+        "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\"><rdf:RDF "
+        "xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">"
         "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\">"
-        "<dc:format>application/pdf</dc:format><dc:language><rdf:Bag><rdf:li>en</rdf:li></rdf:Bag></dc:language>"
+        "<dc:format>application/pdf</dc:format><dc:language><rdf:Bag><rdf:li>en</rdf:li></rdf:Bag></"
+        "dc:language>"
         "<dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:title>"
         "<dc:description><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:description>"
         "</rdf:Description></rdf:RDF></x:xmpmeta>\n<?xpacket end=\"r\"?>\n",

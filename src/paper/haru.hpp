@@ -26,7 +26,8 @@ public:
     /// Loads a face at first use: libharu embeds every font that was loaded, used or not.
     HPDF_Font font(Face face);
 
-    /// Title, subject and language, in both of the format's places; asks viewers not to scale and to show the title.
+    /// Title, subject and language, in both of the format's places; asks viewers not to scale and to show the
+    /// title.
     void describe(const std::string& title, const std::string& subject);
 
     /// Throws std::runtime_error when `status` is an error or the document remembers one.

@@ -1,6 +1,6 @@
 // The composer.
-#include "base/clock.hpp"
 #include "tuck/compose.hpp"
+#include "base/clock.hpp"
 
 #include "base/sources.hpp"
 #include "plan/shopping.hpp"
@@ -168,8 +168,8 @@ void tell_broken_rules(const Stages& stages, Plan& plan) {
     for (const auto& breach : plan.broken_rules)
         if (breach.danger) {
             plan.refused = true;
-            plan.warnings.insert(plan.warnings.begin(),
-                                 {"own_plan_harms", Severity::danger, fmt::format("Not safe as typed: {}.", breach.text)});
+            plan.warnings.insert(plan.warnings.begin(), {"own_plan_harms", Severity::danger,
+                                                         fmt::format("Not safe as typed: {}.", breach.text)});
         }
 }
 

@@ -142,8 +142,7 @@ std::vector<Moment> moments_before(const Stages& s) {
     if (s.event.race)
         morning.add(toilet_min, "Toilet: the queue takes 30 min.", source::practice);
     if (s.event.transition_closes_min)
-        morning.out.push_back({"",
-                               hour_of_day_text(*s.event.transition_closes_min),
+        morning.out.push_back({"", hour_of_day_text(*s.event.transition_closes_min),
                                "Transition shuts: bottles on the bike, belt laid out.", source::own_input});
     const bool swims = !s.event.legs.empty() && s.event.legs.front().kind == LegKind::swim;
     if (swims && s.event.race)

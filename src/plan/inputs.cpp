@@ -158,13 +158,15 @@ private:
 void add_unlisted(const Athlete& athlete, const Event& event, Mark& mark) {
     mark.add(athlete.mass_kg);
     const Health& h = athlete.health;
-    for (const bool one : {h.glucose_lowering_medicine, h.heart_kidney_or_blood_pressure, h.pregnant_or_breastfeeding,
-                           h.coeliac, h.fructose_malabsorption, h.past_eating_disorder, h.recent_gut_illness})
+    for (const bool one :
+         {h.glucose_lowering_medicine, h.heart_kidney_or_blood_pressure, h.pregnant_or_breastfeeding,
+          h.coeliac, h.fructose_malabsorption, h.past_eating_disorder, h.recent_gut_illness})
         mark.add(one ? 1.0 : 0.0);
     const Weather& w = event.weather;
     mark.add(w.temperature_c);
-    for (const auto& value : {w.humidity_pct, w.wind_m_s, w.water_temperature_c, w.wind_from_deg, w.sun_w_m2,
-                              w.sun_share, w.cloud_pct, event.latitude_deg, event.longitude_deg, event.utc_offset_h})
+    for (const auto& value :
+         {w.humidity_pct, w.wind_m_s, w.water_temperature_c, w.wind_from_deg, w.sun_w_m2, w.sun_share,
+          w.cloud_pct, event.latitude_deg, event.longitude_deg, event.utc_offset_h})
         mark.add(value);
     for (const auto& hour : w.hourly) {
         mark.add(hour.hour);
@@ -191,7 +193,8 @@ void add_unlisted(const Athlete& athlete, const Event& event, Mark& mark) {
 }
 
 void add_plan(const Plan& plan, Mark& mark) {
-    for (const auto& text : {plan.event_name, plan.athlete_name, plan.bib, plan.wave, plan.date, plan.start_clock})
+    for (const auto& text :
+         {plan.event_name, plan.athlete_name, plan.bib, plan.wave, plan.date, plan.start_clock})
         mark.add(text);
     for (const auto& leg : plan.durations)
         mark.add(leg.time.p50_s);

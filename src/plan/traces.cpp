@@ -151,11 +151,15 @@ std::vector<Trace> trace_rest(const Stages& s, const Plan& plan) {
                               "Nguyen & Kurtz 2005"});
     out.push_back(sodium);
     out.push_back({"/outlook/glycogen_left_g", s.body.glycogen_because, {"/outlook"}});
-    out.push_back({"/inputs", {{"as it was given, or the least that is assumed for it", "the athlete's own input"}}, {}});
+    out.push_back({"/inputs",
+                   {{"as it was given, or the least that is assumed for it", "the athlete's own input"}},
+                   {}});
     out.push_back({"/weather", {{"as it was given for the day", "the athlete's own input"}}, {}});
-    out.push_back({"/shopping", {{"sums of one food over all bags and bottles", "arithmetic"}}, {"/carry", "/mix"}});
+    out.push_back(
+        {"/shopping", {{"sums of one food over all bags and bottles", "arithmetic"}}, {"/carry", "/mix"}});
     out.push_back({"/day_sums",
-                   {{"sums since the start on the likely day; ceiling and sweat grow evenly through a leg", "arithmetic"}},
+                   {{"sums since the start on the likely day; ceiling and sweat grow evenly through a leg",
+                     "arithmetic"}},
                    {"/feeds", "/needs", "/durations"}});
     return out;
 }

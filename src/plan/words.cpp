@@ -85,17 +85,15 @@ std::vector<Warning> outlook_warnings(const PlanOutlook& outlook, bool percent_h
                          "limits: drink less, to thirst. A sweat test narrows this.",
                          in_100(outlook.water_gain_over_1pct))});
     if (outlook.low_sodium_by_drinking > low_sodium_limit.caution)
-        out.push_back(
-            {"low_sodium", Severity::danger,
-             fmt::format("On {} drinking would make blood sodium low. Drink less, to thirst; "
-                         "salt does not make it safe.",
-                         in_100(outlook.low_sodium_by_drinking))});
+        out.push_back({"low_sodium", Severity::danger,
+                       fmt::format("On {} drinking would make blood sodium low. Drink less, to thirst; "
+                                   "salt does not make it safe.",
+                                   in_100(outlook.low_sodium_by_drinking))});
     else if (outlook.low_sodium > low_sodium_limit.caution)
-        out.push_back(
-            {"low_sodium_sweat", Severity::caution,
-             fmt::format("On {} blood sodium falls low by salty sweat over many hours. Slow "
-                         "down, drink to thirst and no more, and have sweat sodium tested.",
-                         in_100(outlook.low_sodium))});
+        out.push_back({"low_sodium_sweat", Severity::caution,
+                       fmt::format("On {} blood sodium falls low by salty sweat over many hours. Slow "
+                                   "down, drink to thirst and no more, and have sweat sodium tested.",
+                                   in_100(outlook.low_sodium))});
     if (outlook.water_loss_over_4pct > water_loss_limit.caution)
         out.push_back(
             {"water_loss", Severity::caution,

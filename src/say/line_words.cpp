@@ -118,7 +118,8 @@ std::string feed(const PlanFeed& feed) {
     for (const FeedItem& item : feed.items) {
         text += text.empty() ? "" : " + ";
         if (item.unit == "swallow")
-            text += fmt::format("{:g} {} {}", item.amount, item.amount > 1 ? "swallows" : "swallow", item.from);
+            text +=
+                fmt::format("{:g} {} {}", item.amount, item.amount > 1 ? "swallows" : "swallow", item.from);
         else
             text += (item.amount == 0.5 ? "half a" : fmt::format("{:g}", item.amount)) + " " + item.label;
     }

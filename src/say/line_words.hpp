@@ -22,7 +22,8 @@ std::string moment(const Line& line, const LegMoment& at);
 /// Whether the line is said moment by moment, which a rider counts off, and not by a rhythm or a place.
 bool has_moments(const Line& line);
 
-/// Whether a drink is called by its bottle, because the rider has several to choose from, and not by what it is.
+/// Whether a drink is called by its bottle, because the rider has several to choose from, and not by what it
+/// is.
 bool by_bottle(const Line& line, const LineItem& item);
 
 /// "1/2 bar", "3 swallows B1 then B2", "1 cup water".

@@ -43,10 +43,11 @@ std::string time_text(double seconds) {
 }
 
 std::string unmet_text(const Unmet& unmet) {
-    std::string text = fmt::format("{:.0f} {} less than aimed for. What binds: {}.", unmet.cost_g_per_h, unmet.unit,
-                                   unmet.rule);
+    std::string text = fmt::format("{:.0f} {} less than aimed for. What binds: {}.", unmet.cost_g_per_h,
+                                   unmet.unit, unmet.rule);
     if (unmet.lift_gives > 0)
-        text += fmt::format(" What would help: {} ({:.0f} {} more).", unmet.lift, unmet.lift_gives, unmet.unit);
+        text +=
+            fmt::format(" What would help: {} ({:.0f} {} more).", unmet.lift, unmet.lift_gives, unmet.unit);
     return text;
 }
 

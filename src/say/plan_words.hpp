@@ -19,8 +19,8 @@ std::string degrees_text(double celsius);
 /// The event's name, or "Race plan" or "Session plan" where it has none.
 std::string plan_title(const Plan& plan);
 
-/// "12 g/h less than aimed for. What binds: what the bottles hold. What would help: another bottle of 750 ml (8 g/h
-/// more)." Where nothing helps, that is said.
+/// "12 g/h less than aimed for. What binds: what the bottles hold. What would help: another bottle of 750 ml
+/// (8 g/h more)." Where nothing helps, that is said.
 std::string unmet_text(const Unmet& unmet);
 
 /// "1:05:00" or "52:30".

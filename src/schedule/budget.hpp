@@ -7,8 +7,8 @@
 
 namespace tuck::schedule {
 
-/// Every trial, the plan itself and all questions beside it draw from one sum, so that no event takes longer than
-/// this much. Counted in steps of the search, never in time: the same plan on every machine.
+/// Every trial, the plan itself and all questions beside it draw from one sum, so that no event takes longer
+/// than this much. Counted in steps of the search, never in time: the same plan on every machine.
 class WorkBudget {
 public:
     explicit WorkBudget(long long work = usual_work) : left_(work) {}

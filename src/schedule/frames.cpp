@@ -14,14 +14,14 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double handed_bottle_ml = 500; // common practice, no source
-constexpr double pockets_hold_g = 800; // food on the bike: three pockets or a box and a pocket, our choice
+constexpr double pockets_hold_g = 800;   // food on the bike: three pockets or a box and a pocket, our choice
 constexpr double transition_carb_g = 25; // one gel: a transition has no rate of its own
-constexpr double apart_s = 5 * 60; // two things to eat, our choice
+constexpr double apart_s = 5 * 60;       // two things to eat, our choice
 // No three feeds within half an hour, unless the rate asks for it (common practice, no source).
 constexpr double items_apart_s = 20 * 60, items_apart_at_a_high_rate_s = 15 * 60, high_rate_g_per_h = 75;
 constexpr double worth_a_stop_s = 60 * 60; // shorter rides do with what is drunk in transition; our choice
-constexpr double up_to_s = 2 * 3600; // a race under two hours: carbohydrate is 'up to'
-constexpr double swallows_over = 2;  // that a rolling hour may hold above the ceiling
+constexpr double up_to_s = 2 * 3600;       // a race under two hours: carbohydrate is 'up to'
+constexpr double swallows_over = 2;        // that a rolling hour may hold above the ceiling
 constexpr int most_run_item_step = 8;
 constexpr int transition_lines = 2;
 constexpr double drink_sodium_mg_per_ml = 0.60; // as the need reckons with, German Nutrition Society 2020
@@ -38,7 +38,8 @@ Cost points_of(int rank, bool generic) {
 }
 
 FoodChoice food_choice(const Portion& portion, bool weighed, bool carried) {
-    FoodChoice out{portion, amounts_of(portion.dose), points_of(portion.rank, portion.generic), price::item, !carried};
+    FoodChoice out{portion, amounts_of(portion.dose), points_of(portion.rank, portion.generic), price::item,
+                   !carried};
     out.amounts[mass] =
         weighed ? static_cast<std::int32_t>(std::lround(1000 * portion.amount * portion.food->serving_g)) : 0;
     out.amounts[room] = carried ? 1 : 0;
@@ -103,8 +104,8 @@ std::vector<FoodBits> add_served_foods(const Setting& now, const std::vector<Sta
     return out;
 }
 
-/// Salt in the bottle: up to 600 mg of sodium a litre where the day asks for sodium, at most 300 mg/h more than
-/// the drink brings by itself. Plain water stays plain.
+/// Salt in the bottle: up to 600 mg of sodium a litre where the day asks for sodium, at most 300 mg/h more
+/// than the drink brings by itself. Plain water stays plain.
 double added_sodium_mg_per_ml(const Setting& now, size_t leg, const Drink& drink) {
     const auto& need = now.need.legs[leg];
     if (need.sodium_mg_per_h <= 0 || drink.carb_g <= 0 || need.fluid_ml_per_h <= 0)
@@ -169,7 +170,8 @@ void bike(const Setting& now, LegProgram& leg) {
         if (!leg.stops && now.event.bike_rhythm_s && *now.event.bike_rhythm_s != minutes * 60)
             continue;
         leg.grids.push_back(clock_grid(now, leg.leg, minutes * 60.0, bits));
-        leg.grids.back().points = leg.stops ? price::stopping(minutes) : price::rhythm(minutes, leg.length_s[likely]);
+        leg.grids.back().points =
+            leg.stops ? price::stopping(minutes) : price::rhythm(minutes, leg.length_s[likely]);
     }
     leg.items_with_drink = true;
     for (const double ml : now.kit.bottles_ml)
@@ -253,7 +255,8 @@ std::string vessel_of(const Setting& now, size_t leg) {
     const LegKind kind = now.effort.legs[leg].kind;
     const auto like = [kind](const LegEffort& other) { return other.kind == kind; };
     const auto& legs = now.effort.legs;
-    const auto number = std::count_if(legs.begin(), legs.begin() + static_cast<std::ptrdiff_t>(leg) + 1, like);
+    const auto number =
+        std::count_if(legs.begin(), legs.begin() + static_cast<std::ptrdiff_t>(leg) + 1, like);
     const std::string name = kind == LegKind::t1 ? "T1 bottle" : kind == LegKind::t2 ? "T2 bottle" : "flask";
     return std::count_if(legs.begin(), legs.end(), like) > 1 ? fmt::format("{} {}", name, number) : name;
 }
@@ -273,12 +276,8 @@ Dose sip_of(const Drink& drink, double ml) {
 
 DrinkChoice drink_choice(const Drink& drink, double sip_ml) {
     const Dose sip = sip_of(drink, sip_ml);
-    return {drink,
-            sip,
-            amounts_of(sip),
-            points_of(drink.rank, drink.generic),
-            0,
-            drink.carb_g > strongest_drink};
+    return {
+        drink, sip, amounts_of(sip), points_of(drink.rank, drink.generic), 0, drink.carb_g > strongest_drink};
 }
 
 std::vector<Station> stops(const Setting& now, size_t leg) {

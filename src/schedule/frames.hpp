@@ -36,16 +36,16 @@ struct Setting {
     const KitInUse& kit;
 };
 
-/// The stations of a run at which one stops: of tables that stand less than a minute apart the one that serves
-/// most, so that nothing is taken twice.
+/// The stations of a run at which one stops: of tables that stand less than a minute apart the one that
+/// serves most, so that nothing is taken twice.
 std::vector<Station> stops(const Setting& setting, size_t leg);
 
 /// What `ml` of a drink bring; one swallow or cup of it as a choice.
 Dose sip_of(const Drink& drink, double ml);
 DrinkChoice drink_choice(const Drink& drink, double sip_ml);
 
-/// Whether the plan may count on the special-needs bag of this leg: only where what is handed out after it can
-/// take its place. Bike: bottles; run: food or a drink with carbohydrate.
+/// Whether the plan may count on the special-needs bag of this leg: only where what is handed out after it
+/// can take its place. Bike: bottles; run: food or a drink with carbohydrate.
 bool counts_on_bag(const Setting& setting, size_t leg);
 
 /// The whole day, without fixed items.

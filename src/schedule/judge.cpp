@@ -73,8 +73,8 @@ constexpr std::array rules{
 
 namespace {
 
-/// What harms, and not merely fits badly (practice): an allergen, caffeine over its caps, more drink than the body
-/// can lose, more carbohydrate than any gut was shown to take (Viribay 2020: 120 g/h).
+/// What harms, and not merely fits badly (practice): an allergen, caffeine over its caps, more drink than the
+/// body can lose, more carbohydrate than any gut was shown to take (Viribay 2020: 120 g/h).
 bool harms(const Breach& breach) {
     constexpr double most_carb_g_per_h = 120;
     for (const char* rule : {"allergen", "caffeine_hour", "caffeine_day", "caffeine_barred", "fluid_most"})

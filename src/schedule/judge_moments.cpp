@@ -144,7 +144,8 @@ void hands(const Judged& judged, Findings& findings) {
                    std::any_of(line.at.begin(), line.at.end(),
                                [&s](const LegMoment& at) { return std::abs(at.at_s - s.at_s) < 1; });
         });
-        return s.leg == LegKind::bike && !standing && (may == Hands::none || (may == Hands::bottle && eats(s)));
+        return s.leg == LegKind::bike && !standing &&
+               (may == Hands::none || (may == Hands::bottle && eats(s)));
     });
 }
 

@@ -65,9 +65,8 @@ std::vector<Taken> expand(const Program& program, const LegProgram& leg, const L
             out.push_back(feed);
     }
     for (const auto& item : program.fixed) {
-        const bool placed = std::any_of(out.begin(), out.end(), [&item](const Taken& t) {
-            return t.item == &item.portion;
-        });
+        const bool placed =
+            std::any_of(out.begin(), out.end(), [&item](const Taken& t) { return t.item == &item.portion; });
         if (item.leg == leg.leg && !placed) {
             Taken feed;
             feed.slot = grid.slots.size();
@@ -115,8 +114,7 @@ private:
     std::string source_of(const Taken& feed) const {
         if (at_station() || !feed.own_drink)
             return "station";
-        return leg_.kind == LegKind::bike   ? bottle_name(kit_, feed.own_before_ml)
-                                          : leg_.vessel;
+        return leg_.kind == LegKind::bike ? bottle_name(kit_, feed.own_before_ml) : leg_.vessel;
     }
 
     FeedItem drink_item(const Taken& feed) const {
@@ -130,7 +128,8 @@ private:
         const FeedItem first = drink_item(out_.taken[feeds.front()]);
         LineItem item{first.food, first.label, first.amount, first.unit, {}};
         for (size_t i = 0; i < feeds.size(); ++i)
-            if (auto name = source_of(out_.taken[feeds[i]]); item.from.empty() || item.from.back().name != name)
+            if (auto name = source_of(out_.taken[feeds[i]]);
+                item.from.empty() || item.from.back().name != name)
                 item.from.push_back({std::move(name), i});
         return item;
     }
@@ -141,10 +140,9 @@ private:
     }
 
     bool served(const Portion& portion) const {
-        return std::any_of(leg_.foods.begin(), leg_.foods.end(),
-                           [&portion](const FoodChoice& food) {
-                               return food.served && &food.portion == &portion;
-                           }) ||
+        return std::any_of(
+                   leg_.foods.begin(), leg_.foods.end(),
+                   [&portion](const FoodChoice& food) { return food.served && &food.portion == &portion; }) ||
                std::any_of(program_.fixed.begin(), program_.fixed.end(), [&portion](const FixedItem& item) {
                    return item.served && &item.portion == &portion;
                });
@@ -152,10 +150,10 @@ private:
 
     FeedItem food_item(const Portion& portion) const {
         return {portion.food->id, portion.amount, portion.unit,
-                served(portion)              ? "station"
-                : leg_.kind == LegKind::run  ? "belt"
-                : is_transition(leg_.kind) ? "transition"
-                                           : "pocket",
+                served(portion)             ? "station"
+                : leg_.kind == LegKind::run ? "belt"
+                : is_transition(leg_.kind)  ? "transition"
+                                            : "pocket",
                 food_label(*portion.food)};
     }
 
@@ -273,9 +271,9 @@ private:
                  i += static_cast<size_t>(group.step)) {
                 if (!grid_.slots[i].drink_ok)
                     out.push_back({Beside::Kind::left_out, grid_.slots[i].at_s, "", 0});
-                else if (!at_station() && std::none_of(group.feeds.begin(), group.feeds.end(), [&](size_t feed) {
-                             return out_.taken[feed].slot == i;
-                         }))
+                else if (!at_station() &&
+                         std::none_of(group.feeds.begin(), group.feeds.end(),
+                                      [&](size_t feed) { return out_.taken[feed].slot == i; }))
                     out.push_back({Beside::Kind::replaced, grid_.slots[i].at_s, "", 0});
             }
         return out;

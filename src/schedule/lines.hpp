@@ -37,10 +37,9 @@ struct Decided {
 /// The short name of a food.
 std::string food_label(const Food& food);
 
-/// Expands what was decided; `drunk_ml` of the bike's bottles went on earlier bike legs. `program` must outlive
-/// the result.
+/// Expands what was decided; `drunk_ml` of the bike's bottles went on earlier bike legs. `program` must
+/// outlive the result.
 Decided decided(const Program& program, size_t leg, const LegSolution& choice, const KitInUse& kit,
                 double drunk_ml);
-
 
 } // namespace tuck::schedule

@@ -62,7 +62,8 @@ struct Text {
 /// One leg, with what was taken before it as constants. A_ is its first or only item line, B_ the second.
 class Block {
 public:
-    Block(Text& text, const Program& program, const LegProgram& leg, const std::vector<Other>& others, int bottles)
+    Block(Text& text, const Program& program, const LegProgram& leg, const std::vector<Other>& others,
+          int bottles)
         : text_(text), program_(program), leg_(leg), others_(others), bottles_(bottles) {}
 
     void write() {
@@ -86,7 +87,9 @@ public:
 private:
     using Names = std::vector<std::pair<std::string, ItemLine>>;
 
-    std::string name(const char* what, size_t g, size_t i) const { return fmt::format("{}_{}_{}_{}", what, leg_.leg, g, i); }
+    std::string name(const char* what, size_t g, size_t i) const {
+        return fmt::format("{}_{}_{}_{}", what, leg_.leg, g, i);
+    }
 
     /// All lines of a clock, and what they bring at each slot.
     void columns(size_t g) {
@@ -199,7 +202,8 @@ private:
         }
     }
 
-    std::int64_t fixed_sum(Resource r, double from_s, double to_s) const { // in this leg's own time, (from, to]
+    std::int64_t fixed_sum(Resource r, double from_s,
+                           double to_s) const { // in this leg's own time, (from, to]
         std::int64_t sum = 0;
         for (const auto& item : program_.fixed)
             if (item.leg == leg_.leg && item.at_s > from_s + tick_s && item.at_s <= to_s + tick_s)
@@ -211,22 +215,25 @@ private:
         Sum sum;
         for (size_t g = 0; g < leg_.grids.size(); ++g)
             for (size_t s = 0; s < leg_.grids[g].regular; ++s)
-                if (const double at = leg_.grids[g].slots[s].at_s; at > from_s + tick_s && at <= to_s + tick_s)
+                if (const double at = leg_.grids[g].slots[s].at_s;
+                    at > from_s + tick_s && at <= to_s + tick_s)
                     sum.add(feeds_[g][s][r]);
         return sum;
     }
 
     void off_the_aim() {
         constexpr double always = 1e9;
-        const auto variable = [this](const char* what, size_t i = 0) { return fmt::format("{}_{}_{}", what, leg_.leg, i); };
+        const auto variable = [this](const char* what, size_t i = 0) {
+            return fmt::format("{}_{}_{}", what, leg_.leg, i);
+        };
         if (leg_.aim.carb_mg > 0) {
             const CarbPrice price = carb_price(leg_.aim);
             Sum total = regular_sum(carb, -1, always);
             total.add(1, variable("under"));
             total.add(-1, variable("over"));
             text_.row(total, "=", leg_.aim.carb_mg - fixed_sum(carb, -1, always));
-            for (const auto& [what, beyond, band] :
-                 {std::tuple{"under", "under_far", price.band_mg}, std::tuple{"over", "over_far", price.band_over_mg}}) {
+            for (const auto& [what, beyond, band] : {std::tuple{"under", "under_far", price.band_mg},
+                                                     std::tuple{"over", "over_far", price.band_over_mg}}) {
                 Sum sum;
                 sum.add(1, variable(what));
                 sum.add(-1, variable(beyond));
@@ -261,7 +268,8 @@ private:
             if (clock(g, s) >= 0 && clock(g, s) >= from - tick_s && clock(g, s) < to - tick_s)
                 sum.add(feeds_[g][s][r]);
         for (const auto& other : others_)
-            if (other.clock_s[day_] >= 0 && other.clock_s[day_] >= from - tick_s && other.clock_s[day_] < to - tick_s)
+            if (other.clock_s[day_] >= 0 && other.clock_s[day_] >= from - tick_s &&
+                other.clock_s[day_] < to - tick_s)
                 limit -= other.amounts[r];
         text_.row(sum, "<=", limit);
     }
@@ -311,7 +319,8 @@ private:
             at_most(g, r, from, from + 2 * hour_s, caps.two_hours[r]);
         }
         at_most(g, caffeine, from, from + hour_s, mg(program_.limits.caffeine_dose_mg));
-        at_most(g, fluid, from, from + hour_s, mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml));
+        at_most(g, fluid, from, from + hour_s,
+                mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml));
     }
 
     void supply(size_t g, Resource r, size_t slots, std::int64_t limit) {
@@ -375,7 +384,7 @@ private:
     int bottles_;
     size_t day_ = 0;
     std::vector<std::vector<std::array<Sum, resources>>> feeds_; // by clock, slot, resource
-    std::vector<std::vector<Sum>> water_, concentrate_;          // drink that serves a gel; lines of the other
+    std::vector<std::vector<Sum>> water_, concentrate_; // drink that serves a gel; lines of the other
     std::map<size_t, Names> a_, b_;
     Sum one_drink_, firsts_, seconds_, lines_;
     std::map<size_t, Sum> chosen_;
@@ -400,7 +409,8 @@ std::string lp_text(const Program& program, const Solution& solution) {
         if (leg.bottles && solution.legs[i].drink.drink >= 0)
             bottles = solution.legs[i].drink.drink;
     }
-    return fmt::format("\\ One day of feeding as lines, leg by leg: each knows what the best plan of those before it takes.\n"
+    return fmt::format("\\ One day of feeding as lines, leg by leg: each knows what the best plan of those "
+                       "before it takes.\n"
                        "\\ See program.hpp for what the names mean.\n"
                        "\\ tuck cost {}\n\\ tuck bound {}\nMinimize\n obj:{}\nSubject To\n{}"
                        "Binaries\n{}End\n",

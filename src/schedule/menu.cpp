@@ -16,14 +16,15 @@ double diluted(const Food& powder) {
     const double g_per_l = 1000 * powder.serving_g / *powder.makes_ml;
     return std::floor(g_per_l / 20) * 10 / g_per_l;
 }
-constexpr double melts_from_c = 25;      // chocolate, common practice, no source
+constexpr double melts_from_c = 25; // chocolate, common practice, no source
 constexpr double least_portion_g = 10, most_portion_g = 32, most_asked_for_g = 45;
 constexpr size_t most_choices = 3; // of each kind: few kinds are easier to follow
 
 // Tried in this order where the athlete asks for nothing (common practice, no source).
 const std::vector<std::string> usual_solids{"energy_bar", "banana_ripe", "rice_cake_home", "fig_biscuit"};
 const std::vector<std::string> usual_gels{"gel_25", "gel_isotonic"}, gels_of_two_sugars{"gel_dual", "gel_25"};
-const std::vector<std::string> usual_powders{"isotonic_powder"}, powders_of_two_sugars{"highcarb_powder", "isotonic_powder"};
+const std::vector<std::string> usual_powders{"isotonic_powder"},
+    powders_of_two_sugars{"highcarb_powder", "isotonic_powder"};
 
 bool listed(const std::vector<std::string>& words, const Food& food) {
     return std::any_of(words.begin(), words.end(),
@@ -110,7 +111,8 @@ void keep_best(std::vector<Portion>& portions) {
 void stand_behind_liked(std::vector<Portion>& portions, const std::vector<Portion>& others) {
     constexpr int places = 15;
     const auto liked = [](const Portion& portion) { return portion.rank == 0; };
-    if (std::any_of(others.begin(), others.end(), liked) && std::none_of(portions.begin(), portions.end(), liked))
+    if (std::any_of(others.begin(), others.end(), liked) &&
+        std::none_of(portions.begin(), portions.end(), liked))
         for (auto& portion : portions)
             portion.rank += places;
 }
@@ -255,10 +257,11 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
     for (const auto& [id, food] : pantry.foods) {
         const bool soft = food.form == Form::gel || food.form == Form::chew;
         const bool hand = soft || food.form == Form::bar || food.form == Form::solid;
-        if (!hand || !allowed(athlete, food, limits) || (food.melts && weather.temperature_c >= melts_from_c) ||
-            (soft && !serves_rate(food, limits)))
+        if (!hand || !allowed(athlete, food, limits) ||
+            (food.melts && weather.temperature_c >= melts_from_c) || (soft && !serves_rate(food, limits)))
             continue;
-        const auto portion = portion_of(food, rank_of(athlete, food, soft ? usual_gels_for(limits) : usual_solids));
+        const auto portion =
+            portion_of(food, rank_of(athlete, food, soft ? usual_gels_for(limits) : usual_solids));
         if (!portion)
             continue;
         if (food.caffeine_mg > 0) {

@@ -15,11 +15,11 @@ namespace tuck::schedule {
 /// One thing taken in one go with one hand: "1/2 bar", "1 gel", "4 pieces".
 struct Portion {
     const Food* food = nullptr;
-    double amount = 1;  // servings
-    std::string unit;   // "gel", "bar", "piece"
-    Dose dose;          // at_s unused
-    bool solid = false; // a bar, fruit, bread: kept away from the swim and the run (chews count as gels)
-    int rank = 0;       // 0: asked for by the athlete
+    double amount = 1;    // servings
+    std::string unit;     // "gel", "bar", "piece"
+    Dose dose;            // at_s unused
+    bool solid = false;   // a bar, fruit, bread: kept away from the swim and the run (chews count as gels)
+    int rank = 0;         // 0: asked for by the athlete
     bool generic = false; // the athlete has or likes another one of its form
 };
 
@@ -56,13 +56,15 @@ bool allowed(const Athlete& athlete, const Food& food, const IntakeLimits& limit
 /// What a station hands out to eat, in the amount that is handy; nothing if it may not be eaten.
 std::optional<Portion> served_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
 
-/// What is asked for by name: the handy amount of a gel, a bar, chews or a bite; nothing if it may not be eaten.
+/// What is asked for by name: the handy amount of a gel, a bar, chews or a bite; nothing if it may not be
+/// eaten.
 std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits);
 
 /// Any amount of a food that somebody typed, whatever speaks against it.
 Portion typed_portion(const Food& food, double amount);
 
-/// A drink in the athlete's own bottle, whatever speaks against it: a powder as on its packet, a drink as it is.
+/// A drink in the athlete's own bottle, whatever speaks against it: a powder as on its packet, a drink as it
+/// is.
 Drink typed_drink(const Food& food);
 
 /// What grams of powders and salt in so many ml of water make; `named` is what feeds call it.

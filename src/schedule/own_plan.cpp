@@ -497,7 +497,7 @@ private:
                 continue;
             const double to_fill = bottle.drunk_ml * stretch, volume = std::max(bottle.volume_ml, 1.0);
             out_.mix.push_back(mix_bottle(now_, bottle.drink->drink, bottle.name, volume,
-                                          bottle.fill_ml                ? *bottle.fill_ml
+                                          bottle.fill_ml          ? *bottle.fill_ml
                                           : to_fill <= volume / 2 ? volume / 2
                                                                   : volume,
                                           bottle.drink->added_sodium_mg_per_ml));

@@ -119,7 +119,7 @@ std::string place(const Setting& now, const Pin& pin, Program& program, WorkBudg
 } // namespace
 
 std::vector<KeptOut> fix_pins(const Setting& now, const std::vector<Pin>& pins, Program& program,
-                               WorkBudget& budget) {
+                              WorkBudget& budget) {
     std::vector<KeptOut> out;
     for (const auto& pin : pins)
         if (const auto why = place(now, pin, program, budget); !why.empty())

@@ -13,6 +13,6 @@ namespace tuck::schedule {
 
 /// Fixes every pin that no rule forbids. The others are kept out, each with the rule that forbids it.
 std::vector<KeptOut> fix_pins(const Setting& setting, const std::vector<Pin>& pins, Program& program,
-                               WorkBudget& budget);
+                              WorkBudget& budget);
 
 } // namespace tuck::schedule

@@ -1,5 +1,5 @@
-// What a schedule costs: one sum of integers, in hundred-thousandths of a point (our choice, no source). A line more
-// to remember is worth some seven percent of the leg's carbohydrate.
+// What a schedule costs: one sum of integers, in hundred-thousandths of a point (our choice, no source). A
+// line more to remember is worth some seven percent of the leg's carbohydrate.
 #pragma once
 
 #include <algorithm>
@@ -17,25 +17,28 @@ inline constexpr Cost item = 8 * point;  // to find, open and chew, against a sw
 // Of the same sweet gels for hours one has enough: each costs this much more on a ride over four hours.
 inline constexpr Cost gel_on_a_long_ride = 6 * point;
 inline constexpr double long_ride_s = 4 * 3600;
-inline constexpr Cost one_swallow = 250 * point;  // hardly worth the reach
-inline constexpr Cost big_gulp = 40 * point;      // five swallows at once
-inline constexpr Cost dry_per_min = 4 * point;    // of the bike without a drink beyond `dry_from_s`
+inline constexpr Cost one_swallow = 250 * point; // hardly worth the reach
+inline constexpr Cost big_gulp = 40 * point;     // five swallows at once
+inline constexpr Cost dry_per_min = 4 * point;   // of the bike without a drink beyond `dry_from_s`
 inline constexpr double dry_from_s = 40 * 60;
 inline constexpr Cost plain_bottle = 200 * point; // water where the bottle could bring carbohydrate and salt
 inline constexpr Cost disliked = 300 * point;     // a generic food where the athlete has one of that form
 
 // Off the aim of a leg, for each percent of it.
-inline constexpr Cost carb_near_pct = 1 * point, carb_far_pct = 12 * point; // within and beyond `carb_near` of it
-inline constexpr double carb_near = 0.05, carb_near_up_to = 0.5;           // the second: where the aim is 'up to'
-inline constexpr Cost fluid_pct = 2 * point; // a ceiling is no target
-inline constexpr Cost sodium_pct = 2 * point / 5; // no benefit is claimed: it parts drinks that are otherwise alike
+inline constexpr Cost carb_near_pct = 1 * point,
+                      carb_far_pct = 12 * point;                 // within and beyond `carb_near` of it
+inline constexpr double carb_near = 0.05, carb_near_up_to = 0.5; // the second: where the aim is 'up to'
+inline constexpr Cost fluid_pct = 2 * point;                     // a ceiling is no target
+inline constexpr Cost sodium_pct =
+    2 * point / 5; // no benefit is claimed: it parts drinks that are otherwise alike
 inline constexpr int hot_weight = 2, hot_sodium_weight = 4; // where the air is this warm
 inline constexpr double hot_c = 25;
 // Of an hour's carbohydrate, for each percent of the hourly aim below the share that it should hold.
 inline constexpr Cost hour_pct = 2 * point, last_bike_hour_pct = 6 * point;
 inline constexpr double first_hour_share = 0.5, hour_share = 0.75;
 
-/// On the run, for each percent of the leg that its longest stretch without an item is longer than an even one.
+/// On the run, for each percent of the leg that its longest stretch without an item is longer than an even
+/// one.
 inline constexpr Cost uneven_pct = point / 2;
 
 /// Of stops on a ride with both hands on the bar: each takes its time.
@@ -48,8 +51,8 @@ constexpr Cost stations_left_out(int step) {
     return step <= 1 ? 0 : 20 * (step - 1) * point;
 }
 
-/// Of a clock on the bike: hands off the bar every 10 minutes tire, but over a short ride a mouthful every 10 is
-/// easier than much at once; 15 is the usual one.
+/// Of a clock on the bike: hands off the bar every 10 minutes tire, but over a short ride a mouthful every 10
+/// is easier than much at once; 15 is the usual one.
 constexpr Cost rhythm(int minutes, double leg_s) {
     const bool brief = leg_s < 60 * 60;
     if (minutes <= 10)

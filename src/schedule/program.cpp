@@ -167,7 +167,8 @@ void set_hours(LegProgram& leg) {
     const double last_from_s = length_s - 3600;
     for (double from_s = 0; from_s + 1800 < last_from_s; from_s += 3600)
         leg.hours.push_back(hour_at(leg, from_s, from_s + 3600,
-                                    from_s > 0 ? price::hour_share : price::first_hour_share, price::hour_pct));
+                                    from_s > 0 ? price::hour_share : price::first_hour_share,
+                                    price::hour_pct));
     leg.hours.push_back(hour_at(leg, last_from_s, length_s, price::hour_share,
                                 leg.kind == LegKind::bike ? price::last_bike_hour_pct : price::hour_pct));
 }
@@ -250,8 +251,8 @@ std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
             out.push_back({food, 1, first, first, 1, true, false});
             for (int step = 1; step <= leg.most_item_step; ++step) {
                 // "Every 30 min" is on the half hours; what comes seldom may begin on any beat.
-                const bool on_its_beat = !leg.items_with_drink || (first + 1) % step == 0 ||
-                                         grid.every_s * step >= seldom_s;
+                const bool on_its_beat =
+                    !leg.items_with_drink || (first + 1) % step == 0 || grid.every_s * step >= seldom_s;
                 if (on_its_beat && grid.every_s * step <= longest_item_gap_s + 1)
                     add_with_ends(leg, grid, {food, step, first, first, 1, false, false}, out);
             }
@@ -267,7 +268,8 @@ bool in_rhythm(const LegProgram& leg, const DrinkLine& drink, const ItemLine& it
 
 bool may_follow(const LegProgram& leg, const Grid& grid, const ItemLine& first, const ItemLine& second) {
     const bool soft = leg.foods[static_cast<size_t>(second.food)].amounts[gel] > 0;
-    const bool nested = first.single || second.single || first.step % second.step == 0 || second.step % first.step == 0;
+    const bool nested =
+        first.single || second.single || first.step % second.step == 0 || second.step % first.step == 0;
     return soft && nested && second.food != first.food && second.first > first.last &&
            gap_s(grid, first.last, second.first) >= leg.items_apart_s - 1;
 }
@@ -313,7 +315,9 @@ Cost sodium_price(const LegProgram& leg) {
 }
 
 Cost sodium_off(const LegProgram& leg, std::int64_t sodium_mg) {
-    return leg.aim.sodium_mg <= 0 ? 0 : sodium_price(leg) * std::max<std::int64_t>(0, leg.aim.sodium_mg - sodium_mg);
+    return leg.aim.sodium_mg <= 0
+               ? 0
+               : sodium_price(leg) * std::max<std::int64_t>(0, leg.aim.sodium_mg - sodium_mg);
 }
 
 Cost hour_off(const Hour& hour, std::int64_t carb_mg) {
@@ -326,7 +330,8 @@ std::vector<Taking> takings(const Program& program, const LegProgram& leg, const
     for (size_t i = 0; i < grid.regular; ++i)
         if (choice.drink.feeds(grid, i)) {
             const auto& drink = leg.drink_at(choice.drink, i).amounts;
-            out.push_back({grid.slots[i].at_s, drink[carb] * choice.drink.sips, drink[sodium] * choice.drink.sips});
+            out.push_back(
+                {grid.slots[i].at_s, drink[carb] * choice.drink.sips, drink[sodium] * choice.drink.sips});
         }
     for (const auto& line : choice.items)
         for (const size_t i : slots_of(grid, line))
@@ -351,8 +356,7 @@ Cost cost_of(const Program& program, const LegProgram& leg, const LegSolution& c
                 by_hour[h] += taking.carb_mg;
     }
     const Grid& grid = leg.grids[choice.grid];
-    Cost cost = grid.points + choice.drink.points + carb_off(leg.aim, carb_mg) +
-                sodium_off(leg, sodium_mg);
+    Cost cost = grid.points + choice.drink.points + carb_off(leg.aim, carb_mg) + sodium_off(leg, sodium_mg);
     for (const auto& line : choice.items)
         cost += price_of(leg, grid, line);
     for (size_t h = 0; h < leg.hours.size(); ++h)

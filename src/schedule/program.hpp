@@ -1,31 +1,35 @@
 // The program of a day's feeding: what is decided, what is forbidden, what it costs.
 //
-// Legs are decided in order: the best plan of a leg, knowing what was taken before it. A leg that feeds is a row
-// of slots, one clock: every 10, 15 or 20 minutes on the bike, aid stations or such a clock on the run, one slot
-// in a transition. Decided are a few lines that a tired person can follow:
+// Legs are decided in order: the best plan of a leg, knowing what was taken before it. A leg that feeds is a
+// row of slots, one clock: every 10, 15 or 20 minutes on the bike, aid stations or such a clock on the run,
+// one slot in a transition. Decided are a few lines that a tired person can follow:
 //
-//   D[l,g,d,n,k]      drink line: n swallows (cups) of drink d on every k-th beat, to the end of the leg or as
+//   D[l,g,d,n,k]      drink line: n swallows (cups) of drink d on every k-th beat, to the end of the leg or
+//   as
 //                     long as the drink lasts; when the own bottles are empty, from handed-up ones
 //   I[l,g,p,k,s,e]    item line: one portion p on every k-th beat from s to e, or once
 //
 // k is 1 to 4 beats, and of two lines one's interval divides the other's: one rhythm. On the bike an item is
-// taken with a drink, so that it is never dry; the first item line may be solid, a second one is soft, of another
-// kind and comes after it: solids early, liquids late. On the run there is one item line. Items stand 20 minutes
-// apart or more. On busy slots a line skips. Every other rule is a row over slots lo..hi of one leg:
+// taken with a drink, so that it is never dry; the first item line may be solid, a second one is soft, of
+// another kind and comes after it: solids early, liquids late. On the run there is one item line. Items stand
+// 20 minutes apart or more. On busy slots a line skips. Every other rule is a row over slots lo..hi of one
+// leg:
 //
 //   sum over feeds in lo..hi of amount[resource]  <=  slack        (see rows.hpp)
 //
-// for the gut (carbohydrate and its two paths: a rolling hour, two hours and the whole leg against the leg's rate,
-// each with the tolerance of `Caps`), fluid (the printed ceiling over the leg with the transition before it, and
-// over a rolling hour with two swallows more; never above sweat since the start), caffeine, water for gels, no gel
-// with a concentrated drink, mass in pockets and room in the belt. The rows hold on the fast (p10), the likely (p50)
-// and the slow day (p90), all legs stretched together. Bike feeds hold their clock time, run feeds their kilometre. A
-// feed after the end of a leg is dropped; on the slow day the last lines of a bike leg go on (`extra` slots). On the
-// fast day the gut's hours are held to the rate of the day instead of the leg's: who runs faster eats faster.
+// for the gut (carbohydrate and its two paths: a rolling hour, two hours and the whole leg against the leg's
+// rate, each with the tolerance of `Caps`), fluid (the printed ceiling over the leg with the transition
+// before it, and over a rolling hour with two swallows more; never above sweat since the start), caffeine,
+// water for gels, no gel with a concentrated drink, mass in pockets and room in the belt. The rows hold on
+// the fast (p10), the likely (p50) and the slow day (p90), all legs stretched together. Bike feeds hold their
+// clock time, run feeds their kilometre. A feed after the end of a leg is dropped; on the slow day the last
+// lines of a bike leg go on (`extra` slots). On the fast day the gut's hours are held to the rate of the day
+// instead of the leg's: who runs faster eats faster.
 //
-// The cost is one sum of integers (prices.hpp): lines, kinds and items; carbohydrate, drink and sodium off the
-// leg's aim, in percent of it, so that a sprint and a long ride are judged alike; and hours that fall short of the
-// hourly aim, the last one of the leg above all. Drink hangs on the drink line alone, so it is part of its price.
+// The cost is one sum of integers (prices.hpp): lines, kinds and items; carbohydrate, drink and sodium off
+// the leg's aim, in percent of it, so that a sprint and a long ride are judged alike; and hours that fall
+// short of the hourly aim, the last one of the leg above all. Drink hangs on the drink line alone, so it is
+// part of its price.
 #pragma once
 
 #include "schedule/menu.hpp"
@@ -45,12 +49,12 @@ using price::Cost;
 
 /// The fast, the likely and the slow day.
 inline constexpr size_t days = 3, fast = 0, likely = 1, slow = 2;
-using DayTimes = std::array<double, days>; // s from the start of the race; `never`: the athlete is not there
+using DayTimes = std::array<double, days>;  // s from the start of the race; `never`: the athlete is not there
 inline constexpr double same_moment_s = 60; // what is fixed this near to a slot moves to it
 inline constexpr double never = -1;
 
-/// What one feed uses of each limit. mg; fluid in mg of water (1 ml = 1000); caffeine and sodium in micrograms;
-/// `mass` and `room` on regular slots only. `gel`: 1 for a gel or chews.
+/// What one feed uses of each limit. mg; fluid in mg of water (1 ml = 1000); caffeine and sodium in
+/// micrograms; `mass` and `room` on regular slots only. `gel`: 1 for a gel or chews.
 enum Resource { carb, glucose, fructose, fluid, caffeine, sodium, gel_water, mass, room, gel, resources };
 using Amounts = std::array<std::int32_t, resources>;
 Amounts amounts_of(const Dose& dose);
@@ -60,10 +64,10 @@ struct Slot {
     double at_s = 0; // from the start of the leg on the likely day
     double km = 0;
     DayTimes clock_s{never, never, never};
-    bool drink_ok = true;    // false: a drink line skips this slot
-    bool skip_item = false;  // true: an item line may skip this slot
-    std::uint32_t foods = 0; // bit p: food p of the leg may be taken here
-    bool extra = false;      // only on the slow day, after the likely end
+    bool drink_ok = true;         // false: a drink line skips this slot
+    bool skip_item = false;       // true: an item line may skip this slot
+    std::uint32_t foods = 0;      // bit p: food p of the leg may be taken here
+    bool extra = false;           // only on the slow day, after the likely end
     std::optional<Beside> beside; // moved off its rhythm
 };
 
@@ -86,7 +90,7 @@ struct DrinkChoice {
     Drink drink;
     Dose sip; // one swallow or cup
     Amounts amounts{};
-    Cost points = 0; // of the kind
+    Cost points = 0;                   // of the kind
     double added_sodium_mg_per_ml = 0; // salt to weigh in
     bool concentrated = false;         // serves no gel as water, and is never taken together with one
 };
@@ -108,9 +112,9 @@ struct Caps {
     std::array<std::int32_t, 3> hour{}, two_hours{}, leg{};
 };
 inline constexpr std::int32_t unlimited = 1'000'000'000;
-/// Aim and cap are two numbers (common practice, no source): of a rate, and of a gut path's hourly capacity, a
-/// leg's mean may reach 1.1 (of a full hour, where the leg is shorter), two hours 2.2, and a rolling hour 15 g
-/// more but no more than 1.25.
+/// Aim and cap are two numbers (common practice, no source): of a rate, and of a gut path's hourly capacity,
+/// a leg's mean may reach 1.1 (of a full hour, where the leg is shorter), two hours 2.2, and a rolling hour
+/// 15 g more but no more than 1.25.
 Caps caps_of(double carb_g_per_h, double glucose_g_per_h, double fructose_g_per_h, double leg_s);
 
 /// What a leg should bring; nothing where it is 0.
@@ -142,23 +146,23 @@ struct LegProgram {
     int most_item_step = 4;
     bool items_with_drink = false; // item lines feed on beats of the drink line
     double items_apart_s = 0;
-    bool stops = false; // both hands stay on the bar: the rider stops for it
-    double own_ml = 0;           // own drink at the likely duration, so that it lasts to the slow end
-    bool bottles = false;        // own drink comes from the bike's bottles, which all bike legs share
-    double per_station_ml = 0;   // handed up; 0: none
+    bool stops = false;             // both hands stay on the bar: the rider stops for it
+    double own_ml = 0;              // own drink at the likely duration, so that it lasts to the slow end
+    bool bottles = false;           // own drink comes from the bike's bottles, which all bike legs share
+    double per_station_ml = 0;      // handed up; 0: none
     std::vector<double> stations_s; // moments of those stations; one is assumed missed
-    double bag_s = 0;            // when the special-needs bag is reached at the latest; 0: there is none
-    double bag_ml = 0;           // own drink in it
+    double bag_s = 0;               // when the special-needs bag is reached at the latest; 0: there is none
+    double bag_ml = 0;              // own drink in it
     std::int32_t room_before_bag = -1; // of `room`, items in the belt until then; -1: all of them
-    std::int32_t pocket_mg = -1; // -1: not looked at
-    std::int32_t room = -1;      // items in the belt; -1: not looked at
+    std::int32_t pocket_mg = -1;       // -1: not looked at
+    std::int32_t room = -1;            // items in the belt; -1: not looked at
     int max_lines = 4, max_item_lines = 2;
     Aim aim;
     bool hot = false;
     std::vector<Hour> hours;
     Caps caps;
-    double ceiling_ml_per_h = 0; // printed; 0: the leg has none of its own (a transition)
-    double hour_over_ml = 0;     // that a rolling hour may hold above the ceiling
+    double ceiling_ml_per_h = 0;  // printed; 0: the leg has none of its own (a transition)
+    double hour_over_ml = 0;      // that a rolling hour may hold above the ceiling
     std::string vessel = "flask"; // what an own drink off the bike is in; one recipe each
 
     /// What a drink line gives at a slot at which it feeds.
@@ -191,7 +195,8 @@ struct ItemLine {
 
 /// The one slot that a fixed item is taken with; the number of slots: none, it stands alone.
 size_t slot_of(const Grid& grid, const FixedItem& item);
-/// Moves a fixed item to the nearest moment that its leg has anyway, so that it is taken with what is taken there.
+/// Moves a fixed item to the nearest moment that its leg has anyway, so that it is taken with what is taken
+/// there.
 void snap(const LegProgram& leg, FixedItem& item);
 /// How many regular slots come before the special-needs bag.
 size_t slots_before_bag(const LegProgram& leg, const Grid& grid);

@@ -229,8 +229,8 @@ private:
             }
     }
 
-    /// Gels from slot a to slot b drink from 15 minutes before a until 15 minutes after b; a swallow serves one gel
-    /// (Hall's condition for windows of equal length). Fixed gels of this leg stand in between.
+    /// Gels from slot a to slot b drink from 15 minutes before a until 15 minutes after b; a swallow serves
+    /// one gel (Hall's condition for windows of equal length). Fixed gels of this leg stand in between.
     void water_for_gels() {
         const double within_s = gel_water_within_s(leg_, day_);
         struct Gel {
@@ -265,8 +265,7 @@ private:
                     hi = std::max(hi, gels[b].slot);
                     ++slots;
                 }
-                const std::int64_t water =
-                    water_before[first_from(gels[b].at + within_s + tick_s)] - before;
+                const std::int64_t water = water_before[first_from(gels[b].at + within_s + tick_s)] - before;
                 if (slots == 0) {
                     if (water < fixed)
                         add(gel_water, 0, 0, water - fixed);
@@ -398,7 +397,8 @@ bool keeps(const Rows& rows, const LegProgram& leg, const Grid& grid, const std:
             before[slot + 1][r] += before[slot][r];
     return std::all_of(rows.rows.begin(), rows.rows.end(), [&before](const Row& row) {
         const auto r = static_cast<size_t>(row.resource);
-        return before[static_cast<size_t>(row.hi) + 1][r] - before[static_cast<size_t>(row.lo)][r] <= row.slack;
+        return before[static_cast<size_t>(row.hi) + 1][r] - before[static_cast<size_t>(row.lo)][r] <=
+               row.slack;
     });
 }
 

@@ -22,15 +22,15 @@ struct Row {
 
 struct Rows {
     std::vector<Row> rows;
-    bool broken = false;       // by the drink line and the others alone
+    bool broken = false; // by the drink line and the others alone
     Rule broken_rule = Rule::none;
 };
 
 /// The gut's limits of the leg in which a moment of the day lies; on the fast day those of the whole day.
 const Caps& caps_at(const Program& program, size_t day, double clock_s);
 
-/// How near to a gel its water is drunk on a day. On the run stations are places, so the quarter of an hour is that of
-/// the likely day.
+/// How near to a gel its water is drunk on a day. On the run stations are places, so the quarter of an hour
+/// is that of the likely day.
 double gel_water_within_s(const LegProgram& leg, size_t day);
 
 /// What a leg may drink on a day, with the transition before it, which starts at `from_s`.

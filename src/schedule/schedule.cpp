@@ -53,9 +53,11 @@ void note_kept_out_foods(const std::vector<Decided>& legs, Schedule& out) {
             const double carb_g = food.amounts[carb] / 1000.0, hour_g = leg.leg->caps.hour[carb] / 1000.0;
             std::string why = "it does not fit the rate and the rhythm";
             if (wanted > given)
-                why = fmt::format("{:.0f} ml of water wanted within 15 min of it, {:.0f} ml planned", wanted, given);
+                why = fmt::format("{:.0f} ml of water wanted within 15 min of it, {:.0f} ml planned", wanted,
+                                  given);
             else if (2 * carb_g > hour_g)
-                why = fmt::format("{:.0f} g at once, and no hour may hold more than {:.0f} g", carb_g, hour_g);
+                why =
+                    fmt::format("{:.0f} g at once, and no hour may hold more than {:.0f} g", carb_g, hour_g);
             out.assumptions.push_back(fmt::format("{} is not used on the {}: {}.", food.portion.food->name,
                                                   to_string(leg.leg->kind), why));
         }

@@ -14,7 +14,8 @@ struct FoodBits {
     std::uint32_t soft = 0, solid = 0;
 };
 
-/// A rhythm on the clock of the bike, moved before or after busy stretches, with its extra slots of the slow day.
+/// A rhythm on the clock of the bike, moved before or after busy stretches, with its extra slots of the slow
+/// day.
 Grid clock_grid(const Setting& setting, size_t leg, double every_s, const FoodBits& foods);
 /// A rhythm by kilometres on the run: where it would be on the likely day.
 Grid paced_grid(const Setting& setting, size_t leg, double every_s, const FoodBits& foods);

@@ -24,8 +24,8 @@ struct Move {
 struct Way {
     size_t grid = 0;
     DrinkLine drink;
-    Cost set_up = 0; // clock and drink
-    Cost least = 0;  // of the leg with them
+    Cost set_up = 0;                         // clock and drink
+    Cost least = 0;                          // of the leg with them
     std::int64_t carb_mg = 0, sodium_mg = 0; // drunk, and fixed
     std::vector<std::int64_t> by_hour;
 };
@@ -48,7 +48,8 @@ public:
         for (const Way& way : ways_) {
             if (way.least >= points)
                 break;
-            const bool tired = work_left_ <= 0 && points < no_cost; // there is a plan, and no time for a better one
+            const bool tired =
+                work_left_ <= 0 && points < no_cost; // there is a plan, and no time for a better one
             if (!tired)
                 search(way);
             if (tired || work_left_ <= 0)
@@ -80,7 +81,8 @@ private:
             for (const auto& line : item_lines(leg_, grid)) {
                 const auto& food = leg_.foods[static_cast<size_t>(line.food)].amounts;
                 Move move{line, price_of(leg_, leg_.grids[grid], line), std::int64_t{food[carb]} * line.feeds,
-                          std::int64_t{food[sodium]} * line.feeds, std::vector<std::int64_t>(leg_.hours.size())};
+                          std::int64_t{food[sodium]} * line.feeds,
+                          std::vector<std::int64_t>(leg_.hours.size())};
                 for (const size_t slot : slots_of(leg_.grids[grid], line))
                     for (size_t h = 0; h < leg_.hours.size() && slot < leg_.grids[grid].regular; ++h)
                         if (leg_.hours[h].holds(leg_.grids[grid].slots[slot].at_s))
@@ -105,7 +107,8 @@ private:
                 way.least = way.set_up + least_of_items(way.carb_mg);
                 ways_.push_back(std::move(way));
             }
-        std::stable_sort(ways_.begin(), ways_.end(), [](const Way& x, const Way& y) { return x.least < y.least; });
+        std::stable_sort(ways_.begin(), ways_.end(),
+                         [](const Way& x, const Way& y) { return x.least < y.least; });
     }
 
     /// What items and carbohydrate off the aim cost at least: by what one feed can bring.
@@ -113,7 +116,8 @@ private:
         Cost least = carb_off(leg_.aim, known_mg);
         for (std::int64_t feeds = 1; largest_mg_ > 0 && known_mg < leg_.aim.carb_mg; ++feeds) {
             const std::int64_t eaten_mg = std::min(feeds * largest_mg_, leg_.aim.carb_mg - known_mg);
-            least = std::min(least, least_line_ + least_item_ * feeds + carb_off(leg_.aim, known_mg + eaten_mg));
+            least =
+                std::min(least, least_line_ + least_item_ * feeds + carb_off(leg_.aim, known_mg + eaten_mg));
             if (eaten_mg < feeds * largest_mg_)
                 break;
         }
@@ -132,7 +136,8 @@ private:
             }
         cost += carb_off(leg_.aim, carb_price_, carb_mg) + sodium_off(leg_, sodium_mg);
         for (size_t h = 0; h < leg_.hours.size() && cost < points; ++h)
-            cost += hour_off(leg_.hours[h], way.by_hour[h] + (one ? one->by_hour[h] : 0) + (two ? two->by_hour[h] : 0));
+            cost += hour_off(leg_.hours[h],
+                             way.by_hour[h] + (one ? one->by_hour[h] : 0) + (two ? two->by_hour[h] : 0));
         return cost;
     }
 
@@ -170,7 +175,8 @@ private:
                 continue;
             work_left_ -= static_cast<long long>(open.size() - i) / 8;
             for (size_t j = i + 1; j < open.size() && work_left_ > 0; ++j) {
-                const Cost off = carb_off(leg_.aim, carb_price_, way.carb_mg + open[i]->carb_mg + open[j]->carb_mg);
+                const Cost off =
+                    carb_off(leg_.aim, carb_price_, way.carb_mg + open[i]->carb_mg + open[j]->carb_mg);
                 if (with_one + open[j]->points + off < points &&
                     may_follow(leg_, grid, open[i]->line, open[j]->line) &&
                     cost_with(way, open[i], open[j]) < points && keeps_alone(i) && keeps_alone(j))

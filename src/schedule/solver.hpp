@@ -20,8 +20,8 @@ struct Solution {
 inline constexpr long long usual_work = 20'000'000;
 inline constexpr long long quick_work = 2'000'000; // for questions beside the plan
 
-/// Leg by leg: clocks and drink lines by what they can cost at least, and under each every pair of item lines that
-/// may beat the best plan so far. Ties go to what was found first. Pure.
+/// Leg by leg: clocks and drink lines by what they can cost at least, and under each every pair of item lines
+/// that may beat the best plan so far. Ties go to what was found first. Pure.
 Solution solve(const Program& program, long long work = usual_work);
 
 } // namespace tuck::schedule

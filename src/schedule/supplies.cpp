@@ -10,7 +10,8 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double sodium_mg_per_g_weighed_salt = 387.6; // USDA SR, NDB 02047
-constexpr double powder_step_g = 5, powder_from_g = 10; // a level spoon more or less; common practice, no source
+constexpr double powder_step_g = 5,
+                 powder_from_g = 10; // a level spoon more or less; common practice, no source
 
 double stretch(const Setting& now, size_t leg) {
     return now.effort.legs[leg].time.p90_s / now.effort.legs[leg].time.p50_s;
@@ -37,9 +38,10 @@ size_t leg_with_bag(const Setting& now, LegKind kind) {
     return leg;
 }
 
-/// The bottles of the special-needs bag, all full: those that the plan drinks from, and those that stand in for a
-/// lost one.
-void pack_bag_bottles(const Setting& now, const DrinkChoice& drink, size_t number, double to_fill_ml, Schedule& out) {
+/// The bottles of the special-needs bag, all full: those that the plan drinks from, and those that stand in
+/// for a lost one.
+void pack_bag_bottles(const Setting& now, const DrinkChoice& drink, size_t number, double to_fill_ml,
+                      Schedule& out) {
     const size_t leg = leg_with_bag(now, LegKind::bike);
     if (leg == now.event.legs.size())
         return;
@@ -51,8 +53,8 @@ void pack_bag_bottles(const Setting& now, const DrinkChoice& drink, size_t numbe
         (counted ? take : spare).push_back(name);
         out.mix.push_back(mix_bottle(now, drink.drink, name, volume, volume, drink.added_sodium_mg_per_ml));
         out.carry.push_back({"", 1, "bottle", "bike bag",
-                             fmt::format("{}: {:.0f} ml bottle in the special-needs bag of the bike{}", name, volume,
-                                         counted ? "" : ", in place of a lost one")});
+                             fmt::format("{}: {:.0f} ml bottle in the special-needs bag of the bike{}", name,
+                                         volume, counted ? "" : ", in place of a lost one")});
         to_fill_ml -= volume;
     }
     out.special_needs.push_back(
@@ -79,7 +81,8 @@ void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule
             continue;
         // To the top or to half: nobody marks 300 ml on a bottle (common practice).
         const double fill_ml = to_fill_ml <= volume / 2 ? volume / 2 : volume;
-        out.mix.push_back(mix_bottle(now, drink->drink, name, volume, fill_ml, drink->added_sodium_mg_per_ml));
+        out.mix.push_back(
+            mix_bottle(now, drink->drink, name, volume, fill_ml, drink->added_sodium_mg_per_ml));
         out.carry.push_back(
             {"", 1, "bottle", "bike", fmt::format("{}: {:.0f} ml bottle on the bike", name, volume)});
         to_fill_ml -= volume;
@@ -94,10 +97,10 @@ std::string place_of(LegKind kind) {
 
 /// How the places are said in a sentence.
 std::string place_text(const std::string& place) {
-    return place == "bike"   ? "in a box or pocket on the bike"
-           : place == "belt" ? "in the run belt"
+    return place == "bike"      ? "in a box or pocket on the bike"
+           : place == "belt"    ? "in the run belt"
            : place == "run bag" ? "in the special-needs bag of the run"
-                             : "laid out in " + place;
+                                : "laid out in " + place;
 }
 
 /// What the belt has no room for at the start of the run lies in the bag: the last items of the leg.
@@ -128,13 +131,15 @@ void pack_run_bag(const Setting& now, Schedule& out) {
     double planned = 0;
     for (const auto& item : out.carry)
         planned += item.where == "run bag" ? item.amount : 0;
-    const auto gel = std::find_if(now.menu.run_food.begin(), now.menu.run_food.end(), [](const Portion& portion) {
-        return portion.food->form == Form::gel && portion.food->caffeine_mg <= 0;
-    });
+    const auto gel =
+        std::find_if(now.menu.run_food.begin(), now.menu.run_food.end(), [](const Portion& portion) {
+            return portion.food->form == Form::gel && portion.food->caffeine_mg <= 0;
+        });
     const bool spare = planned < bag.gels && gel != now.menu.run_food.end();
     if (spare)
-        out.carry.push_back({gel->food->id, 1, gel->unit, "run bag",
-                             fmt::format("1 x {} (to spare), in the special-needs bag of the run", gel->food->name)});
+        out.carry.push_back(
+            {gel->food->id, 1, gel->unit, "run bag",
+             fmt::format("1 x {} (to spare), in the special-needs bag of the run", gel->food->name)});
     if (planned + spare <= 0)
         return;
     out.special_needs.push_back(
@@ -148,15 +153,17 @@ void note_special_needs(const Setting& now, Schedule& out) {
         if (now.event.legs[i].special_needs &&
             std::none_of(out.special_needs.begin(), out.special_needs.end(),
                          [i](const BagStop& stop) { return stop.leg_index == static_cast<int>(i); }))
-            out.assumptions.push_back(fmt::format("Nothing by plan goes into the special-needs bag on the {}.",
-                                                  to_string(now.event.legs[i].kind)));
+            out.assumptions.push_back(
+                fmt::format("Nothing by plan goes into the special-needs bag on the {}.",
+                            to_string(now.event.legs[i].kind)));
     for (const auto& stop : out.special_needs)
-        out.assumptions.push_back(fmt::format(
-            "The special-needs bag on the {} may be lost: {}. Stopping for it takes 30 to 120 s (common practice, "
-            "no source), which the times leave out.",
-            to_string(stop.leg),
-            stop.counted_on ? "then what the stations after it hand out takes its place"
-                            : "the plan counts on nothing in it"));
+        out.assumptions.push_back(fmt::format("The special-needs bag on the {} may be lost: {}. Stopping for "
+                                              "it takes 30 to 120 s (common practice, "
+                                              "no source), which the times leave out.",
+                                              to_string(stop.leg),
+                                              stop.counted_on
+                                                  ? "then what the stations after it hand out takes its place"
+                                                  : "the plan counts on nothing in it"));
 }
 
 /// Where bottles are taken, each when the drink before it is gone: at the last station until then.
@@ -186,13 +193,14 @@ void pack_other_drink(const Setting& now, const Decided& leg, Schedule& out) {
         return;
     const auto kind = leg.leg->kind;
     if (is_transition(kind)) {
-        out.carry.push_back({"", 1, "bottle", place_of(kind),
-                             fmt::format("1 x 500 ml bottle in {}", place_of(kind))});
+        out.carry.push_back(
+            {"", 1, "bottle", place_of(kind), fmt::format("1 x 500 ml bottle in {}", place_of(kind))});
         out.mix.push_back(mix_bottle(now, leg.own_drink()->drink, leg.leg->vessel, 500, 500, 0));
     }
     if (kind == LegKind::run && leg.grid().every_s > 0) {
         const double flask_ml = now.kit.flask_ml;
-        out.carry.push_back({"", 1, "flask", "belt", fmt::format("{:.0f} ml {} on the run", flask_ml, leg.leg->vessel)});
+        out.carry.push_back(
+            {"", 1, "flask", "belt", fmt::format("{:.0f} ml {} on the run", flask_ml, leg.leg->vessel)});
         out.mix.push_back(mix_bottle(now, leg.own_drink()->drink, leg.leg->vessel, flask_ml, flask_ml, 0));
     }
 }
@@ -240,9 +248,9 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
             auto& pile = piles[{in_bag(now, leg, i) ? "run bag" : place, item->food->id}];
             pile.food = item->food;
             pile.unit = item->unit;
-            pile.servings += item->amount * (leg.leg->kind == LegKind::bike && !with_caffeine
-                                                 ? stretch(now, leg.leg->leg)
-                                                 : 1);
+            pile.servings +=
+                item->amount *
+                (leg.leg->kind == LegKind::bike && !with_caffeine ? stretch(now, leg.leg->leg) : 1);
             if (!with_caffeine && item->food->form == Form::gel && (!spare || place == "bike")) {
                 spare = item->food;
                 spare_place = place;

@@ -25,7 +25,10 @@ inline const std::vector<TypicalStations>& typical_stations() {
         {LegKind::run, 0, 2, ServedIn::cup, {"water_tap"}},
         {LegKind::run, 8e3, 2, ServedIn::cup, {"water_tap", "sports_drink_rtd"}},
         {LegKind::run, 18e3, 2, ServedIn::cup, {"water_tap", "sports_drink_rtd", "cola_flat", "gel_25"}},
-        {LegKind::run, 35e3, 2, ServedIn::cup,
+        {LegKind::run,
+         35e3,
+         2,
+         ServedIn::cup,
          {"water_tap", "sports_drink_rtd", "cola_flat", "gel_25", "orange_segments"}},
     };
     return rows;

@@ -72,7 +72,8 @@ public:
             of_the_run(leg);
         if (stations_of(now_.event, now_.effort, leg_).empty() && now_.event.race)
             if (Event event = now_.event; (event.station_policy = StationPolicy::typical, true))
-                with("what is carried", "aid stations: name them, or ask for typical ones", now_.athlete, event);
+                with("what is carried", "aid stations: name them, or ask for typical ones", now_.athlete,
+                     event);
         if (!now_.athlete.avoid.empty() || !now_.athlete.only.empty()) {
             Athlete athlete = now_.athlete;
             athlete.avoid.clear();
@@ -97,7 +98,8 @@ private:
             change("what the bottles hold", "another bottle of 750 ml",
                    [&](LegProgram& l) { l.own_ml += bottle_ml * l.length_s[likely] / l.length_s[slow]; });
         if (leg.pocket_mg >= 0)
-            change("the room for food on the bike", "a box for food", [](LegProgram& l) { l.pocket_mg = -1; });
+            change("the room for food on the bike", "a box for food",
+                   [](LegProgram& l) { l.pocket_mg = -1; });
         if (now_.event.bike_rhythm_s) {
             Event event = now_.event;
             event.bike_rhythm_s.reset();
@@ -132,7 +134,8 @@ private:
             for (auto& leg : program.legs)
                 widen(leg.caps);
         };
-        const auto lift = [&](const char* rule, const char* help, std::initializer_list<Resource> which, double share) {
+        const auto lift = [&](const char* rule, const char* help, std::initializer_list<Resource> which,
+                              double share) {
             Program program = program_;
             ten_more(program, which, share);
             out_.push_back({rule, help, std::move(program)});
@@ -142,7 +145,8 @@ private:
             lift("60 g/h by the glucose path", "gut training over weeks, then declared", {glucose}, 1.2);
             lift("40 g/h by the fructose path", "gut training over weeks, then declared", {fructose}, 1.35);
         }
-        lift("carbohydrate in any hour", "a higher rate once it has been rehearsed", {carb, glucose, fructose}, 1.15);
+        lift("carbohydrate in any hour", "a higher rate once it has been rehearsed",
+             {carb, glucose, fructose}, 1.15);
     }
 
     void of_the_ceiling() {
@@ -150,12 +154,14 @@ private:
             return;
         Need need = now_.need;
         for (auto& leg : need.legs)
-            leg.fluid_ml_per_h = std::min(leg.fluid_ml_per_h * tested_share, std::max(leg.fluid_ml_per_h, 800.0));
+            leg.fluid_ml_per_h =
+                std::min(leg.fluid_ml_per_h * tested_share, std::max(leg.fluid_ml_per_h, 800.0));
         const Setting other{now_.athlete, now_.event, now_.effort, need, now_.pantry, now_.menu, now_.kit};
         add("the fluid ceiling", "a sweat test, which may allow about a third more drink", program_of(other));
     }
 
-    template <typename Change> void change(const char* rule, const char* help, const Change& change) {
+    template <typename Change>
+    void change(const char* rule, const char* help, const Change& change) {
         Program program = program_;
         change(program.legs[leg_]);
         out_.push_back({rule, help, std::move(program)});

@@ -1,8 +1,8 @@
 #include "sheet/rehearsal_sheet.hpp"
 
+#include "paper/text_fit.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
-#include "paper/text_fit.hpp"
 #include "tuck/diary.hpp"
 
 #include <fmt/format.h>
@@ -61,7 +61,8 @@ public:
             feed_head();
         put(left_mm, cap_mm, Face::sans,
             fmt::format("{} {}", row.leg == LegKind::run ? "run" : "bike", time_text(row.at_s)));
-        put(what_x, cap_mm, Face::sans, cut(say::feed(row), first_box_x - what_x - 3, measure(Face::sans, cap_mm)));
+        put(what_x, cap_mm, Face::sans,
+            cut(say::feed(row), first_box_x - what_x - 3, measure(Face::sans, cap_mm)));
         for (int i = 0; i < 3; ++i)
             box(first_box_x + i * box_step);
         page().lines.push_back({why_x, y_ + 1, right_mm, y_ + 1, thin_mm});

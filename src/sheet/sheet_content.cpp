@@ -1,9 +1,9 @@
 #include "sheet/sheet_content.hpp"
 
 #include "paper/fonts.hpp"
+#include "paper/text_fit.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
-#include "paper/text_fit.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

@@ -92,8 +92,8 @@ struct SheetLabels {
     std::vector<Label> labels;
 };
 
-using SheetItem =
-    std::variant<SheetParagraph, SheetList, SheetTable, SheetTimeline, SheetCurves, SheetBands, SheetBars, SheetLabels>;
+using SheetItem = std::variant<SheetParagraph, SheetList, SheetTable, SheetTimeline, SheetCurves, SheetBands,
+                               SheetBars, SheetLabels>;
 
 /// Where a section stands on paper: across the page, or in one of two columns.
 enum class SheetPlace { whole, left, right, small };

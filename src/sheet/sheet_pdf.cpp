@@ -1,7 +1,7 @@
 #include "sheet/sheet.hpp"
 
-#include "sheet/sheet_pieces.hpp"
 #include "paper/text_fit.hpp"
+#include "sheet/sheet_pieces.hpp"
 
 #include <fmt/format.h>
 

@@ -24,7 +24,8 @@ std::optional<std::size_t> index_after(const std::string& pointer, const std::st
 
 /// What a number is called by somebody who asks for it; numbers of one name are told together.
 std::string group_of(const Plan& plan, const std::string& pointer) {
-    if (pointer.ends_with("/heat")) // a balance minute by minute is a table for the screen: `tuck explain bike heat`
+    if (pointer.ends_with(
+            "/heat")) // a balance minute by minute is a table for the screen: `tuck explain bike heat`
         return "";
     if (const auto i = index_after(pointer, "/durations/"); i && *i < plan.durations.size())
         return fmt::format("{}: {}", leg_name(plan.durations[*i].leg),

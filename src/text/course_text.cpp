@@ -1,7 +1,7 @@
 #include "text/course_text.hpp"
 
-#include "text/layout.hpp"
 #include "say/plan_words.hpp"
+#include "text/layout.hpp"
 #include "text/plan_text.hpp"
 
 #include <algorithm>

@@ -8,7 +8,8 @@
 
 namespace tuck::faces {
 
-/// A course and one passage over it. `title` names the course, `passage` says who goes how: "At 200 W, 75 kg".
+/// A course and one passage over it. `title` names the course, `passage` says who goes how: "At 200 W, 75
+/// kg".
 struct CourseSheet {
     std::string title;
     std::string passage;

@@ -1,7 +1,7 @@
 #include "text/diary_text.hpp"
 
-#include "text/page.hpp"
 #include "say/plan_words.hpp"
+#include "text/page.hpp"
 #include "text/plan_text.hpp"
 
 #include <fmt/format.h>

@@ -1,6 +1,6 @@
 // The chain behind a number, as text. It prints what was recorded while deciding.
-#include "text/layout.hpp"
 #include "say/plan_words.hpp"
+#include "text/layout.hpp"
 #include "text/plan_text.hpp"
 
 #include <algorithm>

@@ -40,8 +40,11 @@ Json reasons_json(const std::vector<Reason>& reasons) {
 Json items_json(const std::vector<FeedItem>& items) {
     Json out = Json::array();
     for (const auto& item : items)
-        out.push_back(
-            {{"food", item.food}, {"amount", item.amount}, {"unit", item.unit}, {"from", item.from}, {"label", item.label}});
+        out.push_back({{"food", item.food},
+                       {"amount", item.amount},
+                       {"unit", item.unit},
+                       {"from", item.from},
+                       {"label", item.label}});
     return out;
 }
 
@@ -343,8 +346,10 @@ void faces_json(const Plan& plan, Json& document) {
     document["weather"] = weather_json(plan.weather);
     document["shopping"] = Json::array();
     for (const auto& item : plan.shopping)
-        document["shopping"].push_back(
-            {{"food", item.food}, {"amount", shown(item.amount, 1)}, {"unit", item.unit}, {"text", item.text}});
+        document["shopping"].push_back({{"food", item.food},
+                                        {"amount", shown(item.amount, 1)},
+                                        {"unit", item.unit},
+                                        {"text", item.text}});
     document["day_sums"] = Json::array();
     for (const auto& point : plan.day_sums)
         document["day_sums"].push_back({{"at_s", whole(point.at_s)},

@@ -1,9 +1,9 @@
 #include "text/plan_text.hpp"
 
-#include "text/layout.hpp"
-#include "text/page.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
+#include "text/layout.hpp"
+#include "text/page.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -21,7 +21,8 @@ void write_title(const Plan& plan, Page& page) {
         if (!part->empty())
             title += ", " + *part;
     page.item("", title);
-    page.item("", fmt::format("{} C in the air. Plan {}.", degrees_text(plan.weather.temperature_c), plan.version));
+    page.item(
+        "", fmt::format("{} C in the air. Plan {}.", degrees_text(plan.weather.temperature_c), plan.version));
 }
 
 void write_answer(const Plan& plan, Page& page) {
@@ -123,7 +124,8 @@ void write_unmet(const Plan& plan, Page& page) {
 void write_broken_rules(const Plan& plan, Page& page) {
     if (!plan.own)
         return;
-    page.head(plan.broken_rules.empty() ? "YOUR OWN PLAN: IT BREAKS NO RULE" : "YOUR OWN PLAN BREAKS THESE RULES");
+    page.head(plan.broken_rules.empty() ? "YOUR OWN PLAN: IT BREAKS NO RULE"
+                                        : "YOUR OWN PLAN BREAKS THESE RULES");
     for (const auto& breach : plan.broken_rules)
         page.item(breach.danger ? "!! " : "  - ", breach.text + ".");
 }

@@ -37,7 +37,8 @@ void write_outlook(const SweatTestResult& r, TextPage& page) {
         page.line(fmt::format("  at {:>3.0f} C         {:>5.2f} L/h        {:>5.2f} L/h", day.temperature_c,
                               day.sweat_ml_per_h / 1000, std::floor(day.drink_up_to_ml_per_h / 10) / 100));
     page.item("  ",
-              "At the effort of this test, over four hours. One test is one day, so it is drawn a little towards the "
+              "At the effort of this test, over four hours. One test is one day, so it is drawn a little "
+              "towards the "
               "model. A ceiling is no target: less is fine. Over 0.8 L/h only once rehearsed, never over "
               "1.42 L/h.");
 }

@@ -1,7 +1,7 @@
 // What a squad costs: drawing against bare libharu, and planning on one and two threads. Run by hand:
 //     ninja -C build card_bench && build/tests/card_bench [ATHLETES] [PLANS]
-#include "cli/ordered.hpp"
 #include "card/card.hpp"
+#include "cli/ordered.hpp"
 #include "io/pantry.hpp"
 #include "tuck/compose.hpp"
 

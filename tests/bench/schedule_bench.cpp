@@ -40,14 +40,15 @@ int main(int argc, char** argv) {
             const auto solution =
                 schedule::solve(program, argc > 4 ? std::atoll(argv[4]) : schedule::usual_work);
             const double ms = 1000.0 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-            fmt::print("{:12} {:2}  {:9.1f} ms  cost {:8}  bound {:8}  gap {:6.2f} %  work {:.1f} M\n", distance,
-                       seed, ms, solution.points, solution.bound,
+            fmt::print("{:12} {:2}  {:9.1f} ms  cost {:8}  bound {:8}  gap {:6.2f} %  work {:.1f} M\n",
+                       distance, seed, ms, solution.points, solution.bound,
                        100.0 * static_cast<double>(solution.points - solution.bound) /
                            static_cast<double>(solution.bound),
                        static_cast<double>(solution.work) / 1e6);
             std::fflush(stdout);
             if (folder)
-                std::ofstream(fmt::format("{}/{}-{}.lp", folder, distance, seed)) << schedule::lp_text(program, solution);
+                std::ofstream(fmt::format("{}/{}-{}.lp", folder, distance, seed))
+                    << schedule::lp_text(program, solution);
         }
     }
 }

@@ -1,7 +1,7 @@
 // The one door: documents, options and edits in, a plan out. Expectations are the contract of tuck/ask.hpp.
-#include "tuck/ask.hpp"
 #include "places.hpp"
 #include "text/plan_json.hpp"
+#include "tuck/ask.hpp"
 #include "tuck/compose.hpp"
 
 #include <algorithm>
@@ -21,10 +21,11 @@ constexpr char standard[] = R"({"distance":"standard","weather":{"temperature_c"
 std::string diary() {
     std::string lines;
     for (const char* id : {"1", "2", "3"})
-        lines += std::string(R"({"schema":"tuck.diary/1","kind":"sweat_test","id":)") + id +
-                 R"(,"date":"2027-05-0)" + id +
-                 R"(","before_kg":68,"after_kg":66.9,"minutes":60,"temperature_c":24,"drank_ml":400,"sport":"bike"})"
-                 "\n";
+        lines +=
+            std::string(R"({"schema":"tuck.diary/1","kind":"sweat_test","id":)") + id +
+            R"(,"date":"2027-05-0)" + id +
+            R"(","before_kg":68,"after_kg":66.9,"minutes":60,"temperature_c":24,"drank_ml":400,"sport":"bike"})"
+            "\n";
     return lines;
 }
 
@@ -53,13 +54,15 @@ TEST_CASE("a document may be a text or a file: the plan is the same") {
     Ask by_file = ask(sprint), by_text = by_file;
     by_file.event = Document(path);
     by_text.event = Document(path, {std::istreambuf_iterator<char>(file), {}});
-    CHECK(faces::plan_json(answer(read_ask(by_file)).plan) == faces::plan_json(answer(read_ask(by_text)).plan));
+    CHECK(faces::plan_json(answer(read_ask(by_file)).plan) ==
+          faces::plan_json(answer(read_ask(by_text)).plan));
 }
 
 TEST_CASE("one solve serves plan, twin and LP") {
     const auto asked = read_ask(ask(standard));
     const auto all = answer(asked, {.no_swim = true, .lp = true});
-    CHECK(faces::plan_json(all.plan) == faces::plan_json(compose_plan(asked.athlete, asked.event, asked.pantry)));
+    CHECK(faces::plan_json(all.plan) ==
+          faces::plan_json(compose_plan(asked.athlete, asked.event, asked.pantry)));
     REQUIRE(all.no_swim);
     CHECK(all.no_swim->durations.front().leg == LegKind::bike);
     CHECK_THAT(all.lp, Catch::Contains("Subject To") || Catch::Contains("subject to"));

@@ -34,8 +34,8 @@ double riding_sweat_l_per_h(double power_w, double air_c, double humidity_pct, d
 
 TEST_CASE("runners of a cool race sweat as measured (Bongers 2020)", "[body]") {
     // Abstract: 15 km at 8-12 C and 80-95 %, 375 runners; heat production 1185 and 867 W, 15.0 and 13.8 W/kg,
-    // 76 and 83 min; sweat 18.0 (SD 6.9) and 11.4 (4.7) g/min, printed to 0.1 g/min. Heights are ours; the sun of
-    // November is taken as none. The mean of some 190 people is known to SD / sqrt(190), here doubled.
+    // 76 and 83 min; sweat 18.0 (SD 6.9) and 11.4 (4.7) g/min, printed to 0.1 g/min. Heights are ours; the
+    // sun of November is taken as none. The mean of some 190 people is known to SD / sqrt(190), here doubled.
     const double men =
         land_sweat_l_per_h({1185, 0, 1185 / 15.0, 1.82, 10, 87.5, 15000 / 76.0 / 60, 0, 76}) * 1000 / 60;
     CHECK(men == Approx(18.0).margin(2 * 6.9 / std::sqrt(190)));
@@ -113,8 +113,8 @@ TEST_CASE("running lies inside what the work-in-heat models bracket", "[body]") 
             const double sweat = heat.sweat_w / watt_per_l_per_h;
             CHECK(sweat > std::min({iso(0.1), work, corrected}));
             const double most = std::max({iso(0.6), work, corrected});
-            // Warm runners sweat up to a fifth more than these say: where people were measured outdoors they do
-            // (field.csv: runs 1.09 times, median), and none of the three was made for their speed.
+            // Warm runners sweat up to a fifth more than these say: where people were measured outdoors they
+            // do (field.csv: runs 1.09 times, median), and none of the three was made for their speed.
             if (!bound)
                 CHECK(sweat < 1.2 * most);
         }
@@ -195,15 +195,16 @@ TEST_CASE("sweat rises with temperature without a jump", "[body]") {
 }
 
 TEST_CASE("breath and the first hour's warming are the share that the fit to runners leaves out", "[body]") {
-    // Sawka 2007, Table 3 (from memory): 22.3 % of the heat is neither sweated nor lost dry. Breath and warming of
-    // ISO 7933:2004 through an hour come to the same within 3 points, so the first hour of the balance is the fit
-    // within its 0.012 L/h and those 3 points (a run at 12.5 km/h: 0.03 L/h for every point).
+    // Sawka 2007, Table 3 (from memory): 22.3 % of the heat is neither sweated nor lost dry. Breath and
+    // warming of ISO 7933:2004 through an hour come to the same within 3 points, so the first hour of the
+    // balance is the fit within its 0.012 L/h and those 3 points (a run at 12.5 km/h: 0.03 L/h for every
+    // point).
     const double height_m = 1.75;
     for (const double mass_kg : {50.0, 70.0, 90.0}) {
         for (const double speed_kmh : {8.5, 10.0, 12.5, 15.0}) {
             const double metabolic_w = running_w(mass_kg, speed_kmh / 3.6);
-            const double hour = land_sweat_l_per_h(
-                {metabolic_w, 0, mass_kg, height_m, 18, 30, speed_kmh / 3.6, 0, 60});
+            const double hour =
+                land_sweat_l_per_h({metabolic_w, 0, mass_kg, height_m, 18, 30, speed_kmh / 3.6, 0, 60});
             const double margin = 0.012 + 0.03 * metabolic_w / watt_per_l_per_h;
             CHECK(hour == Approx(run_sweat_l_per_h(mass_kg, height_m, speed_kmh, 18)).margin(margin));
         }
@@ -237,9 +238,9 @@ TEST_CASE("of the sun on a body moving air takes a part away, and never all", "[
         last = sun_shed_share(air_m_s);
         CHECK(last < 0.5);
     }
-    // Otani 2016 (abstract): at 30 C and 50 %, 70 % of peak uptake, 800 W/m2 halve the time to exhaustion (46 to 23
-    // min) with the same sweat in all: the rate doubles, within the SDs of both times (10 of 46, 4 of 23: 0.28).
-    // 72 kg and 55 ml/kg/min taken, in the light air of a chamber.
+    // Otani 2016 (abstract): at 30 C and 50 %, 70 % of peak uptake, 800 W/m2 halve the time to exhaustion (46
+    // to 23 min) with the same sweat in all: the rate doubles, within the SDs of both times (10 of 46, 4 of
+    // 23: 0.28). 72 kg and 55 ml/kg/min taken, in the light air of a chamber.
     const auto rate = [](double solar_w_per_m2, double minutes) {
         const double metabolic_w = 0.7 * 55 * 72 / 1000 / 60 * joule_per_l_o2;
         return land_sweat_l_per_h(

@@ -79,7 +79,8 @@ TEST_CASE("a leg in constant weather is any of its minutes once the body is warm
         CHECK(m.carb_g_per_h[i] == Approx(leg.carb_use_g_per_h));
         CHECK(m.metabolic_w[i] == Approx(leg.metabolic_w));
         CHECK(m.sodium_mg_per_h[i] == Approx(m.sweat_ml_per_h[i] / 1000 * body.sweat_sodium_mg_per_l));
-        // 60 min of the leg and five more time constants of 10 min: nothing is stored, every minute is the last.
+        // 60 min of the leg and five more time constants of 10 min: nothing is stored, every minute is the
+        // last.
         if (leg.kind == LegKind::bike && m.at_s[i] > (33.5 + 110) * 60) {
             CHECK(std::abs(m.stored_w[i]) < 1e-3 * leg.metabolic_w);
             CHECK(m.dry_w[i] == Approx(leg.heat.dry_w));

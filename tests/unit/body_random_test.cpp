@@ -113,8 +113,8 @@ TEST_CASE("every minute is finite, closes, and has nothing below zero that canno
         const body::Air air{draw.between(-20, 50), draw.between(0, 100), draw.between(0, 25),
                             draw.between(0, 1300), draw.between(-90, 90)};
         m.length_s[0] = draw.between(0.001, 60);
-        const body::Stores before{draw.between(0, 800), draw.between(-8000, 0), draw.between(-8000, 0), 1,
-                                  {draw.between(36, 40)}};
+        const body::Stores before{
+            draw.between(0, 800), draw.between(-8000, 0), draw.between(-8000, 0), 1, {draw.between(36, 40)}};
         body::Stores after = before;
         m.air_c[0] = air.temperature_c;
         m.humidity_pct[0] = air.humidity_pct;
@@ -133,11 +133,12 @@ TEST_CASE("every minute is finite, closes, and has nothing below zero that canno
                          (after.water_change_g - before.water_change_g) + fuel_g) <= 1e-9;
         good &= after.glycogen_g >= 0 && after.glycogen_g <= before.glycogen_g;
         for (const double value :
-             {m.metabolic_w[0], m.mechanical_w[0], m.respiratory_w[0], m.required_w[0],
-              m.evaporated_w[0], m.sweat_ml_per_h[0], m.breath_ml_per_h[0], m.sodium_mg_per_h[0],
-              m.carb_g_per_h[0], m.fat_g_per_h[0], m.glycogen_g[0]})
+             {m.metabolic_w[0], m.mechanical_w[0], m.respiratory_w[0], m.required_w[0], m.evaporated_w[0],
+              m.sweat_ml_per_h[0], m.breath_ml_per_h[0], m.sodium_mg_per_h[0], m.carb_g_per_h[0],
+              m.fat_g_per_h[0], m.glycogen_g[0]})
             good &= std::isfinite(value) && value >= 0;
-        good &= std::isfinite(m.dry_w[0]) && std::isfinite(m.stored_w[0]) && m.evaporated_w[0] <= m.required_w[0] + 1e-9;
+        good &= std::isfinite(m.dry_w[0]) && std::isfinite(m.stored_w[0]) &&
+                m.evaporated_w[0] <= m.required_w[0] + 1e-9;
         INFO(fmt::format("draw {}: leg {}, {} W, {} C, {} %, {} m/s, {} W/m2: stored {} W, dry {} W", i,
                          to_string(drive.kind), drive.metabolic_w, air.temperature_c, air.humidity_pct,
                          air.wind_m_s, air.sun_w_m2, m.stored_w[0], m.dry_w[0]));

@@ -69,7 +69,8 @@ LineItem item_of(const std::string& text, std::size_t moments) {
         }
     for (const auto& word : words)
         item.label += (item.label.empty() ? "" : " ") + word;
-    const bool bottles = item.drink() && item.label[0] == 'B' && std::isdigit(static_cast<unsigned char>(item.label[1]));
+    const bool bottles =
+        item.drink() && item.label[0] == 'B' && std::isdigit(static_cast<unsigned char>(item.label[1]));
     for (const auto& word : words)
         if (bottles && word != "then")
             item.from.push_back({word, item.from.size() * ((moments + 1) / 2)});

@@ -45,7 +45,7 @@ std::vector<std::string> words_of(const std::string& text) {
 struct Road {
     LegKind kind = LegKind::bike;
     long beat_min = 15;
-    long last_min = 180;         // of the bike: no beat after it
+    long last_min = 180;          // of the bike: no beat after it
     std::vector<long> stations_m; // of the run
 };
 
@@ -111,7 +111,8 @@ public:
         Line line;
         line.leg = leg.kind;
         line.by_km = leg.kind == LegKind::run;
-        const auto count = static_cast<long>(line.by_km ? leg.stations_m.size() : leg.last_min / leg.beat_min);
+        const auto count =
+            static_cast<long>(line.by_km ? leg.stations_m.size() : leg.last_min / leg.beat_min);
         const long step = between(1, std::min(4L, count)), kind = between(0, 2);
         long first = step - 1, last = count - 1;
         last -= (last - first) % step;
@@ -151,7 +152,8 @@ private:
     }
 
     void add_items(Line& line) {
-        constexpr const char* labels[] = {"gel", "bar", "PB + jam", "rice cup", "5xbar", "date then fig", "B1 bar"};
+        constexpr const char* labels[] = {"gel",   "bar",           "PB + jam", "rice cup",
+                                          "5xbar", "date then fig", "B1 bar"};
         if (between(0, 2)) {
             const std::string label = labels[between(0, 6)];
             line.items.push_back({label, label, between(0, 1) ? 1.0 : 0.5, label, {{"pocket", 0}}});
@@ -159,8 +161,11 @@ private:
         if (!line.items.empty() && between(0, 1))
             return;
         const bool own = line.leg == LegKind::bike;
-        LineItem drink{"drink", own ? "iso drink" : "water", static_cast<double>(between(1, 5)),
-                       own ? "swallow" : "cup", {{own ? "B1" : "station", 0}}};
+        LineItem drink{"drink",
+                       own ? "iso drink" : "water",
+                       static_cast<double>(between(1, 5)),
+                       own ? "swallow" : "cup",
+                       {{own ? "B1" : "station", 0}}};
         line.items.push_back(drink);
     }
 
@@ -213,7 +218,8 @@ TEST_CASE("A row says when and what in words", "[card]") {
                                  example::line(2, LegKind::bike, "2:30", "gel"),
                                  example::line(4, LegKind::run, "each station", "1 cup water"),
                                  example::line(4, LegKind::run, "km 4 10 16", "gel")});
-    CHECK(rows(plan, 2) == Rows{"every 15' | 4 sw | B1", "every 30' from 0:30 to 2:00 | ½ bar", "2:30 | gel"});
+    CHECK(rows(plan, 2) ==
+          Rows{"every 15' | 4 sw | B1", "every 30' from 0:30 to 2:00 | ½ bar", "2:30 | gel"});
     CHECK(rows(plan, 2, RowForm::words)[0] == "every 15' | 4 swallows | B1");
     CHECK(rows(plan, 4) == Rows{"each station | 1 cup water", "km 4 10 16 | gel"});
 }
@@ -227,21 +233,25 @@ TEST_CASE("The only short word has its key with the rows that use it", "[card]")
 }
 
 TEST_CASE("The bottles of a drink stand in their order", "[card]") {
-    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 15'", "4 swallows B1 then B2 then B3")});
+    const Plan plan =
+        plan_with({example::line(2, LegKind::bike, "every 15'", "4 swallows B1 then B2 then B3")});
     CHECK(rows(plan, 2) == Rows{"every 15' | 4 sw | B1, then B2, then B3"});
 }
 
 TEST_CASE("A drink that goes on from another source is one row", "[card]") {
-    const Plan plan = plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1 then B2"),
-                                 example::line(2, LegKind::bike, "every 15' from 3:30", "3 swallows iso drink"),
-                                 example::line(2, LegKind::bike, "every 45' from 0:15", "gel")});
-    CHECK(rows(plan, 2) == Rows{"every 15' | 3 sw | B1, then B2, from 3:30 iso drink", "every 45' from 0:15 | gel"});
+    const Plan plan =
+        plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1 then B2"),
+                   example::line(2, LegKind::bike, "every 15' from 3:30", "3 swallows iso drink"),
+                   example::line(2, LegKind::bike, "every 45' from 0:15", "gel")});
+    CHECK(rows(plan, 2) ==
+          Rows{"every 15' | 3 sw | B1, then B2, from 3:30 iso drink", "every 45' from 0:15 | gel"});
     const Plan few = plan_with({example::line(2, LegKind::bike, "every 15' to 2:15", "5 swallows B1"),
                                 example::line(2, LegKind::bike, "2:30 2:45 3:00", "5 swallows iso drink")});
     CHECK(rows(few, 2) == Rows{"every 15' to 3:00 | 5 sw | B1, from 2:30 iso drink"});
     // Another amount is another row.
-    const Plan less = plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1"),
-                                 example::line(2, LegKind::bike, "every 15' from 3:30", "2 swallows iso drink")});
+    const Plan less =
+        plan_with({example::line(2, LegKind::bike, "every 15' to 3:15", "3 swallows B1"),
+                   example::line(2, LegKind::bike, "every 15' from 3:30", "2 swallows iso drink")});
     CHECK(rows(less, 2).size() == 2);
 }
 
@@ -296,8 +306,10 @@ TEST_CASE("10,000 random schedules: the rows of a card, read back, are the plan'
         const RowForm form = draw.between(0, 1) ? RowForm::words : RowForm::short_words;
         const auto shown = leg_rows(plan, 0, form).rows;
         for (const CardRow& row : shown)
-            for (const long at : moments_read(row.window.empty() ? row.when : row.when + " " + row.window, leg))
-                for (const std::string& item : items_read(row.from.empty() ? row.what : row.what + " " + row.from, labels))
+            for (const long at :
+                 moments_read(row.window.empty() ? row.when : row.when + " " + row.window, leg))
+                for (const std::string& item :
+                     items_read(row.from.empty() ? row.what : row.what + " " + row.from, labels))
                     read.emplace(at, item);
         const auto sorted = [](const Taken& taken) {
             std::vector<std::pair<long, std::string>> all(taken.begin(), taken.end());

@@ -111,7 +111,8 @@ TEST_CASE("As many rows as the capacity says stand on one side", "[card]") {
         Plan plan = example::hot_standard();
         plan.lines.clear();
         for (int i = 0; i < capacity.rows; ++i)
-            plan.lines.push_back(example::line(2, LegKind::bike, "0:" + std::to_string(10 + i), "3 swallows B1"));
+            plan.lines.push_back(
+                example::line(2, LegKind::bike, "0:" + std::to_string(10 + i), "3 swallows B1"));
         std::size_t rows_on_first = 0;
         const auto layouts = card_layouts(plan, options);
         for (const PlacedText& text : layouts[0].texts)

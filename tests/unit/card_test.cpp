@@ -194,8 +194,8 @@ TEST_CASE("On a round tube letters stand within 45 degrees of the line that face
                     if (placed.side >= 0) {
                         const Trim& trim = layout.sides[static_cast<std::size_t>(placed.side)];
                         const double middle = trim.x_mm + trim.width_mm / 2;
-                        const double furthest = std::max(middle - placed.text.x_mm,
-                                                         placed.text.x_mm + placed.width_mm - middle);
+                        const double furthest =
+                            std::max(middle - placed.text.x_mm, placed.text.x_mm + placed.width_mm - middle);
                         const double angle_deg = furthest / (tube_mm / 2) * 180 / 3.14159265358979;
                         INFO(placed.text.utf8);
                         CHECK(angle_deg <= 45 + 1e-6);
@@ -250,9 +250,11 @@ TEST_CASE("Every row of the plan is on the card once, in order", "[card]") {
     for (const Plan& plan : {example::hot_standard(), example::long_day()}) {
         const std::string card = joined(card_layout(plan, {}), -2, &row);
         INFO(card);
-        CHECK((in_order(card, rows_of(plan, RowForm::words)) || in_order(card, rows_of(plan, RowForm::short_words))));
+        CHECK((in_order(card, rows_of(plan, RowForm::words)) ||
+               in_order(card, rows_of(plan, RowForm::short_words))));
     }
-    CHECK_THAT(joined(card_layout(example::sprint(), {}), -2, &row), Contains("NO FOOD NEEDED every 20' 2 sw"));
+    CHECK_THAT(joined(card_layout(example::sprint(), {}), -2, &row),
+               Contains("NO FOOD NEEDED every 20' 2 sw"));
 }
 
 TEST_CASE("The card carries what it must", "[card]") {

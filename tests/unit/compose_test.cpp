@@ -1,7 +1,7 @@
 // The composer: what is refused, what is made stricter, and that every number can be explained.
+#include "stage_examples.hpp"
 #include "text/plan_json.hpp"
 #include "text/plan_text.hpp"
-#include "stage_examples.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -21,8 +21,9 @@ bool made_stricter(const Plan& plan) {
     return false;
 }
 
-/// A thirsty but legal day, judged on one simulated day: the seed decides whether that day gains much water. That
-/// the plan made again gains as well would take worse: see "a plan that harms is made again" for the refusal.
+/// A thirsty but legal day, judged on one simulated day: the seed decides whether that day gains much water.
+/// That the plan made again gains as well would take worse: see "a plan that harms is made again" for the
+/// refusal.
 std::optional<Plan> plan_made_again(Event event, const Athlete& person) {
     event.days = 1;
     for (event.seed = 1; event.seed < 400; ++event.seed) {

@@ -147,9 +147,9 @@ TEST_CASE("behind others a level rides faster, and nobody knows how much", "[day
 }
 
 TEST_CASE("a woman's level stands on the men's results, slower as the sexes differ, and wider", "[day]") {
-    // Lepers 2019 (abstract): non-elite women take about 12 % longer for the swim of a long race, 15 % for the bike and
-    // 18 % for the run; Rust 2013 (abstract): the best over the standard distance 9.1, 9.5 and 14.3 %. The
-    // transitions are not told apart. Heat costs slower runners a little more.
+    // Lepers 2019 (abstract): non-elite women take about 12 % longer for the swim of a long race, 15 % for
+    // the bike and 18 % for the run; Rust 2013 (abstract): the best over the standard distance 9.1, 9.5
+    // and 14.3 %. The transitions are not told apart. Heat costs slower runners a little more.
     for (const Level level : {Level::unknown, Level::beginner, Level::steady, Level::keen, Level::fast}) {
         Athlete man = athlete(60, level), woman = man;
         woman.sex = Sex::female;

@@ -2,8 +2,8 @@
 #include "effort/levels.hpp"
 #include "stage_examples.hpp"
 
-#include <catch2/catch.hpp>
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <cmath>
 
 using namespace tuck;
@@ -205,7 +205,8 @@ TEST_CASE("fitter is faster; wind, heat and climbing are slower", "[effort]") {
 
 TEST_CASE("heat costs a runner what the marathons show, and the slow more", "[effort]") {
     // Per degree of WBGT: 0.19 % for top men, about 0.6 % at the back of the field (Ely 2007); 0.3-0.4 % in
-    // 7,867 athletes (Mantzios 2022). The cool day lies below WBGT 15, the hot one at 28 to 32 with half of the sun.
+    // 7,867 athletes (Mantzios 2022). The cool day lies below WBGT 15, the hot one at 28 to 32 with half of
+    // the sun.
     double last = 0;
     for (const Level level : {Level::fast, Level::keen, Level::steady, Level::beginner}) {
         const double slower = leg_s(athlete(70, level), run(10e3, 30), LegKind::run) /
@@ -221,15 +222,16 @@ TEST_CASE("heat costs a runner what the marathons show, and the slow more", "[ef
     sunny.weather.sun_share = 1;
     shade.weather.sun_share = 0;
     CHECK(leg_s(athlete(), sunny, LegKind::run) > leg_s(athlete(), shade, LegKind::run));
-    CHECK(body_of(athlete(), sunny).legs[0].sweat_ml_per_h > body_of(athlete(), shade).legs[0].sweat_ml_per_h);
+    CHECK(body_of(athlete(), sunny).legs[0].sweat_ml_per_h >
+          body_of(athlete(), shade).legs[0].sweat_ml_per_h);
     // The field raced in ordinary summer weather: a cool day is faster than it.
     CHECK(leg_s(athlete(70, Level::steady), run(10e3, 8), LegKind::run) <
           leg_s(athlete(70, Level::steady), run(10e3, 20), LegKind::run));
 }
 
 TEST_CASE("a ride above what the distance sustains is said and paid for on the run", "[effort]") {
-    // Suriano 2010: against the run alone 0.4 % to -0.4 % after 81-90 % of a solo time trial, 2.4 % after 91-95 % and
-    // 4.5 % after 96-100 %: from the second step to the last, 10 % more power, some 4.9 %.
+    // Suriano 2010: against the run alone 0.4 % to -0.4 % after 81-90 % of a solo time trial, 2.4 % after
+    // 91-95 % and 4.5 % after 96-100 %: from the second step to the last, 10 % more power, some 4.9 %.
     Athlete a = athlete(70);
     a.threshold_power_w = 250;
     Event event = race("standard", 20);
@@ -303,8 +305,8 @@ TEST_CASE("a session by time alone has a believable distance", "[effort]") {
 }
 
 TEST_CASE("at one level and road, power, energy and sweat rise with mass", "[effort][body]") {
-    // Heavier riders meet more air (Heil 2002) and roll, climb and brake more; runners and swimmers carry more (ACSM,
-    // Kimber 2002). Sweat that is nothing at all, in the cold, may stay nothing.
+    // Heavier riders meet more air (Heil 2002) and roll, climb and brake more; runners and swimmers carry
+    // more (ACSM, Kimber 2002). Sweat that is nothing at all, in the cold, may stay nothing.
     for (const Level level : {Level::unknown, Level::beginner, Level::steady, Level::keen, Level::fast})
         for (const char* name : {"sprint", "standard", "middle", "long"})
             for (const double celsius : {0, 10, 20, 30, 40}) {
@@ -331,7 +333,8 @@ TEST_CASE("at one level and road, power, energy and sweat rise with mass", "[eff
 }
 
 TEST_CASE("who rides faster sits lower, and knows less power for it", "[effort]") {
-    // Drag areas of positions: 0.40 upright to 0.25 on aerobars (read in public code); a timed ride lies between.
+    // Drag areas of positions: 0.40 upright to 0.25 on aerobars (read in public code); a timed ride lies
+    // between.
     const auto power = [](double minutes, Position position) {
         Athlete a = athlete(74.4);
         a.position = position;
@@ -343,12 +346,12 @@ TEST_CASE("who rides faster sits lower, and knows less power for it", "[effort]"
 }
 
 TEST_CASE("the energy of a long race lies in the band of measured races", "[effort][body]") {
-    // Cuddy 2010: one man in 10:40, 8,926 kcal by doubly labelled water and 9,029 by calorimetry; mass not in the
-    // abstract, 75 kg taken: within 10 % (15 % of mass and some 5 % of the method). Kimber 2002: 10 men 10,036 +- 931
-    // kcal by heart rate, 76 kg taken: within one SD.
-    // Not reproduced, all by heart rate: 8 women 8,570 +- 1,014 (Kimber 2002; 62 kg taken, 7,300 here), 11 men in 755
-    // min 11,009 +- 664 (Barrero 2015; 73 kg taken, 8,900 here). What is lacking, 15-19 %, is twice what water says.
-    // Heart rate drifts up over a day.
+    // Cuddy 2010: one man in 10:40, 8,926 kcal by doubly labelled water and 9,029 by calorimetry; mass not in
+    // the abstract, 75 kg taken: within 10 % (15 % of mass and some 5 % of the method). Kimber 2002: 10 men
+    // 10,036 +- 931 kcal by heart rate, 76 kg taken: within one SD. Not reproduced, all by heart rate: 8
+    // women 8,570 +- 1,014 (Kimber 2002; 62 kg taken, 7,300 here), 11 men in 755 min 11,009 +- 664 (Barrero
+    // 2015; 73 kg taken, 8,900 here). What is lacking, 15-19 %, is twice what water says. Heart rate drifts
+    // up over a day.
     const auto kcal = [](double mass_kg, double minutes) {
         const Athlete a = athlete(mass_kg);
         Event event = race("long", 20);

@@ -1,7 +1,7 @@
 // The chain behind a number, as `tuck explain` prints it.
+#include "stage_examples.hpp"
 #include "text/layout.hpp"
 #include "text/plan_text.hpp"
-#include "stage_examples.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

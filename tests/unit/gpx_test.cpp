@@ -192,7 +192,8 @@ TEST_CASE("a tower of elements does not topple the reader", "[gpx]") {
             out += "<a>";
         return out;
     };
-    CHECK_THAT(refusal(gpx(tower(200000))), Catch::Matchers::Contains("over 1000 elements within each other"));
+    CHECK_THAT(refusal(gpx(tower(200000))),
+               Catch::Matchers::Contains("over 1000 elements within each other"));
     std::string closed = tower(900);
     for (int i = 0; i < 900; ++i)
         closed += "</a>";

@@ -68,7 +68,8 @@ void eat(PlanFeed& feed, const std::string& id, double amount = 1, const std::st
     feed.caffeine_mg = amount * food.caffeine_mg;
 }
 
-void drink(PlanFeed& feed, const std::string& id, double amount, const std::string& unit, const std::string& from) {
+void drink(PlanFeed& feed, const std::string& id, double amount, const std::string& unit,
+           const std::string& from) {
     const Food& food = *pantry().find(id);
     const double ml = amount * (unit == "cup" ? 80 : 30), servings = ml / food.serving_ml.value_or(500);
     eat(feed, id, servings, from);
@@ -98,14 +99,16 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
     {"carb_two_hours", [](Made& d) { row_of(d, "gel_25", 5, 1500); }},
     {"glucose_hour", [](Made& d) { row_of(d, "gel_isotonic", 5, 300); }},
     {"fructose_hour", [](Made& d) { row_of(d, "date_medjool", 5, 300, 2); }},
-    {"fluid_hour", [](Made& d) {
+    {"fluid_hour",
+     [](Made& d) {
          for (int i = 0; i < 10; ++i) {
              PlanFeed feed = copy_at(d.first(LegKind::bike), 3700 + i * 300);
              drink(feed, "water_tap", 5, "swallow", "B1");
              d.schedule.feeds.push_back(feed);
          }
      }},
-    {"fluid_most", [](Made& d) {
+    {"fluid_most",
+     [](Made& d) {
          for (int i = 0; i < 12; ++i) {
              PlanFeed feed = copy_at(d.first(LegKind::bike), 3700 + i * 290);
              drink(feed, "water_tap", 5, "swallow", "B1");
@@ -114,20 +117,23 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
      }},
     {"caffeine_hour", [](Made& d) { row_of(d, "gel_caffeine", 4, 29); }},
     {"caffeine_day", [](Made& d) { row_of(d, "gel_caffeine", 8, 1200); }},
-    {"fluid_sweat", [](Made& d) {
+    {"fluid_sweat",
+     [](Made& d) {
          for (int i = 0; i < 4; ++i) {
              PlanFeed feed = copy_at(d.first(LegKind::bike), 310 + i);
              drink(feed, "water_tap", 20, "swallow", "B1");
              d.schedule.feeds.push_back(feed);
          }
      }},
-    {"gel_water", [](Made& d) {
+    {"gel_water",
+     [](Made& d) {
          for (auto& feed : d.schedule.feeds)
              feed.fluid_ml = 0;
          row_of(d, "gel_25", 1, 1);
      }},
     {"fluid_leg", [](Made& d) { d.need.legs[2].fluid_ml_per_h = 100; }},
-    {"fluid_day", [](Made& d) {
+    {"fluid_day",
+     [](Made& d) {
          for (auto& leg : d.need.legs)
              leg.fluid_ml_per_h /= 2;
      }},
@@ -135,32 +141,38 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
     {"inside_leg", [](Made& d) { d.first(LegKind::bike).leg_index = 0; }},
     {"mount", [](Made& d) { d.first(LegKind::bike).at_s = 200; }},
     {"dismount", [](Made& d) { d.last(LegKind::bike).at_s = d.length_s(LegKind::bike) - 100; }},
-    {"busy", [](Made& d) {
+    {"busy",
+     [](Made& d) {
          const double at_s = d.first(LegKind::bike).at_s;
          d.effort.legs[2].busy.push_back({at_s - 100, at_s + 100, 1, 2, "steep climb"});
      }},
-    {"solids_early", [](Made& d) {
+    {"solids_early",
+     [](Made& d) {
          auto& feed = d.first(LegKind::bike);
          eat(feed, "energy_bar", 0.5);
          feed.at_s = 600;
      }},
-    {"solids_late", [](Made& d) {
+    {"solids_late",
+     [](Made& d) {
          auto& feed = d.last(LegKind::bike);
          eat(feed, "energy_bar", 0.5);
          feed.at_s = d.length_s(LegKind::bike) - 1200;
      }},
-    {"solids_short_bike", [](Made& d) {
+    {"solids_short_bike",
+     [](Made& d) {
          d.need.limits.solids = false;
          row_of(d, "energy_bar", 1, 1, 0.5);
      }},
     {"solids_run", [](Made& d) { eat(d.first(LegKind::run), "banana_ripe", 0.5, "belt"); }},
-    {"cold_hands", [](Made& d) {
+    {"cold_hands",
+     [](Made& d) {
          d.event.weather.temperature_c = 8;
          auto& feed = d.first(LegKind::bike);
          eat(feed, "gel_isotonic");
          feed.at_s = 1500;
      }},
-    {"before_finish", [](Made& d) {
+    {"before_finish",
+     [](Made& d) {
          auto& feed = d.last(LegKind::run);
          eat(feed, "gel_isotonic", 1, "belt");
          feed.at_s = d.length_s(LegKind::run) - 300;
@@ -168,7 +180,8 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
     {"hands", [](Made& d) { d.person.hands = Hands::none; }},
     {"apart", [](Made& d) { row_of(d, "gel_isotonic", 2, 29); }},
     {"known_food", [](Made& d) { d.first(LegKind::bike).items[0].food = "manna"; }},
-    {"one_item", [](Made& d) {
+    {"one_item",
+     [](Made& d) {
          auto& feed = d.first(LegKind::bike);
          eat(feed, "gel_isotonic");
          feed.items.push_back(feed.items[0]);
@@ -176,16 +189,19 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
     {"swallows", [](Made& d) { drink(d.first(LegKind::bike), "water_tap", 6, "swallow", "B1"); }},
     {"whole_units", [](Made& d) { eat(d.first(LegKind::bike), "gel_isotonic", 0.3); }},
     {"fits", [](Made& d) { eat(d.first(LegKind::run), "rice_cake_home", 1, "belt"); }},
-    {"allergen", [](Made& d) {
+    {"allergen",
+     [](Made& d) {
          d.person.allergy = {"peanuts"};
          eat(d.first(LegKind::bike), "energy_bar", 0.5);
      }},
-    {"avoided", [](Made& d) {
+    {"avoided",
+     [](Made& d) {
          d.person.avoid = {"gels"};
          eat(d.first(LegKind::bike), "gel_isotonic");
      }},
     {"caffeine_barred", [](Made& d) { eat(d.first(LegKind::bike), "gel_caffeine"); }},
-    {"gel_and_strong_drink", [](Made& d) {
+    {"gel_and_strong_drink",
+     [](Made& d) {
          auto& feed = d.first(LegKind::bike);
          drink(feed, "drink_home_9pct", 5, "swallow", "B1");
          const Food& gel = *pantry().find("gel_isotonic");
@@ -194,7 +210,8 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
          feed.fluid_ml += gel.water_g;
      }},
     {"nutrition", [](Made& d) { d.first(LegKind::bike).carb_g += 30; }},
-    {"belt", [](Made& d) {
+    {"belt",
+     [](Made& d) {
          for (int i = 0; i < 4; ++i) {
              PlanFeed feed = copy_at(d.first(LegKind::run), 600 + i * 1200);
              eat(feed, "gel_isotonic", 1, "belt");
@@ -206,7 +223,11 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
     {"flask", [](Made& d) { drink(d.first(LegKind::run), "water_tap", 4, "swallow", "flask"); }},
     {"handed", [](Made& d) { drink(d.first(LegKind::bike), "water_tap", 5, "swallow", "station"); }},
     {"station", [](Made& d) { d.first(LegKind::run).km = 3.3; }},
-    {"carried", [](Made& d) { d.schedule.carry.clear(); row_of(d, "gel_isotonic", 1, 1); }},
+    {"carried",
+     [](Made& d) {
+         d.schedule.carry.clear();
+         row_of(d, "gel_isotonic", 1, 1);
+     }},
     {"recipe", [](Made& d) { d.schedule.mix.push_back(d.schedule.mix.front()); }},
 };
 
@@ -287,7 +308,8 @@ TEST_CASE("a leg and a day never drink more than their ceilings", "[schedule][ju
                     drunk[static_cast<size_t>(feed.leg_index)] += feed.fluid_ml;
                 for (size_t i = 0; i < drunk.size(); ++i) {
                     INFO(distance << ", " << mass_kg << " kg, " << temperature_c << " C, leg " << i);
-                    CHECK(drunk[i] <= day.need.legs[i].fluid_ml_per_h * day.effort.legs[i].time.p50_s / 3600 + 0.01);
+                    CHECK(drunk[i] <=
+                          day.need.legs[i].fluid_ml_per_h * day.effort.legs[i].time.p50_s / 3600 + 0.01);
                 }
             }
 }

@@ -1,8 +1,8 @@
 // Text in columns: widths in characters, lines that fit.
-#include "text/layout.hpp"
 #include "say/plan_words.hpp"
-#include "text/plan_text.hpp"
 #include "stage_examples.hpp"
+#include "text/layout.hpp"
+#include "text/plan_text.hpp"
 
 #include <catch2/catch.hpp>
 #include <sstream>

@@ -205,8 +205,8 @@ TEST_CASE("heat strain and outdoor WBGT follow the weather", "[models]") {
     CHECK(wbgt("800", "1", "50", "0.8") > wbgt("800", "6", "50", "0.8"));
     CHECK(wbgt("800", "3", "80", "0.8") > wbgt("800", "3", "40", "0.8"));
     CHECK(std::isfinite(wbgt("0", "3", "50", "-0.2")));
-    // A sun at the horizon cannot give 600 W/m2: it is held to what the zenith lets through, and cannot make more
-    // heat than the same radiation from a sun that stands high enough for it.
+    // A sun at the horizon cannot give 600 W/m2: it is held to what the zenith lets through, and cannot make
+    // more heat than the same radiation from a sun that stands high enough for it.
     for (const char* low : {"0.009", "0.02", "0.1"})
         CHECK(wbgt("600", "3", "50", low) < wbgt("600", "3", "50", "0.6"));
 }

@@ -79,7 +79,8 @@ TEST_CASE("the error falls as one over the root of the days", "[outlook][closed]
     for (const std::size_t n : {250u, 1000u, 4000u}) {
         double sum = 0;
         for (std::uint64_t seed = 1; seed <= 60; ++seed) {
-            const double off = middle(simulated(sweating_hour(seed, 0.3f), n), Column::mass_g) + 600 + hour_of_urine_ml;
+            const double off =
+                middle(simulated(sweating_hour(seed, 0.3f), n), Column::mass_g) + 600 + hour_of_urine_ml;
             sum += off * off;
         }
         rms.push_back(std::sqrt(sum / 60));

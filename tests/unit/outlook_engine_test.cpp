@@ -101,7 +101,8 @@ TEST_CASE("own logarithm, exponential and normal quantile", "[outlook][engine]")
 }
 
 TEST_CASE("ten thousand days agree with plain double precision, day by day", "[outlook][engine]") {
-    // 1 ml, 1 mg of sodium, 0.05 g of glycogen, 0.02 mmol/L (what holds it feeds back); a flag may differ only that close to its limit.
+    // 1 ml, 1 mg of sodium, 0.05 g of glycogen, 0.02 mmol/L (what holds it feeds back); a flag may differ
+    // only that close to its limit.
     for (const auto& [name, celsius] : {std::pair{"standard", 31.0}, {"long", 22.0}, {"super-sprint", 8.0}})
         for (const auto drinking : {Drinking::as_lived, Drinking::whole}) {
             const RaceGrid grid = grid_of(name, celsius, drinking);

@@ -63,10 +63,11 @@ TEST_CASE("a long triathlon ends as in the field", "[outlook][field]") {
 
 TEST_CASE("a marathon ends as in the field", "[outlook][field]") {
     // Maughan 1985 (author and year from memory): 47 men, 2:37 to 4:51, drank 1.4 L of water and lost
-    // 2.1 +- 0.8 kg, 3.0 +- 1.1 %: 70 kg. Air not given: 12 C taken. Their own sweat, 3.5 kg in 3.5 h less breath and
-    // burnt fuel: the sweat model says a third more (tests/published/field.csv).
+    // 2.1 +- 0.8 kg, 3.0 +- 1.1 %: 70 kg. Air not given: 12 C taken. Their own sweat, 3.5 kg in 3.5 h less
+    // breath and burnt fuel: the sweat model says a third more (tests/published/field.csv).
     auto race = marathon(70, 3.5, 12);
-    race.person.sweat = MeasuredSweat{1000 - 0.20 * of(race.body.legs, LegKind::run).energy_kcal_per_h, Sport::run, {}, {}};
+    race.person.sweat =
+        MeasuredSweat{1000 - 0.20 * of(race.body.legs, LegKind::run).energy_kcal_per_h, Sport::run, {}, {}};
     race.body = describe_body(race.person, race.event, race.effort);
     const auto men = race.drink(400, 0, 0).outlook();
     CHECK(men.mass_change_pct.p50 == Approx(-3.0).margin(1.1));
@@ -99,7 +100,8 @@ TEST_CASE("an ultramarathon ends lighter and diluted", "[outlook][field]") {
 TEST_CASE("not drinking, half a litre and a litre an hour over a marathon in heat", "[outlook][field]") {
     // Cheuvront 2007 (as told by a reader): 70 kg, four hours, 28 C and 30 %: about 5 % down without drink, 2
     // % near the end (mile 25.8 of 26.2) with 0.5 L/h, a gain with 1 L/h. Its balance is sweat and drink:
-    // water here. The sweat is the study's, 5 % in four hours; without a test our model has a tenth more there.
+    // water here. The sweat is the study's, 5 % in four hours; without a test our model has a tenth more
+    // there.
     auto race = marathon(70, 4, 28, 30);
     race.person.sweat = MeasuredSweat{0.05 * 70000 / 4, Sport::run, 28, {}};
     race.person.sweat->humidity_pct = 30;
@@ -132,8 +134,8 @@ TEST_CASE("water as sweat is lost dilutes, sodium in it dilutes less", "[outlook
 
 TEST_CASE("over-drinkers gain and dilute", "[outlook][field]") {
     // Almond 2005: hyponatraemia 4.2 times the odds with a gain. Noakes 2005: of 2,135 athletes 11 % gained,
-    // and of these 30 % were below 135; of the others few. The days say so of more, so only the direction and the least
-    // share are held.
+    // and of these 30 % were below 135; of the others few. The days say so of more, so only the direction and
+    // the least share are held.
     auto race = marathon(60, 5, 14);
     const auto days = race.drink(750, 0, 0).days(Drinking::whole);
     double low[2] = {}, all_of[2] = {};

@@ -1,9 +1,9 @@
 // What the plan and its faces make of the outlook.
+#include "plan/stages.hpp"
+#include "sheet/sheet_content.hpp"
+#include "stage_examples.hpp"
 #include "text/plan_json.hpp"
 #include "text/plan_text.hpp"
-#include "sheet/sheet_content.hpp"
-#include "plan/stages.hpp"
-#include "stage_examples.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

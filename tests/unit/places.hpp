@@ -1,4 +1,5 @@
-// Where the tests find the tree they belong to; known to one file, so that the others compile alike in every folder.
+// Where the tests find the tree they belong to; known to one file, so that the others compile alike in every
+// folder.
 #pragma once
 
 namespace tuck::places {

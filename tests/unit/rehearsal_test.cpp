@@ -8,8 +8,8 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
-#include <unistd.h>
 #include <nlohmann/json.hpp>
+#include <unistd.h>
 
 using namespace tuck;
 

@@ -1,5 +1,5 @@
-// The proof behind the schedule: equal to plain enumeration on tiny races, built from the definitions and not from
-// the rows that the search uses.
+// The proof behind the schedule: equal to plain enumeration on tiny races, built from the definitions and not
+// from the rows that the search uses.
 #include "schedule/frames.hpp"
 #include "schedule/solver.hpp"
 #include "stage_examples.hpp"
@@ -22,7 +22,10 @@ Program tiny(unsigned seed) {
     };
     static const Food gel_food, bar_food, puree_food, water;
     const int slots = draw(2, 8);
-    const double every_s = draw(0, 2) == 0 ? 600 : draw(0, 1) == 0 ? 900 : 1200, length_s = every_s * (slots + 0.5);
+    const double every_s = draw(0, 2) == 0   ? 600
+                           : draw(0, 1) == 0 ? 900
+                                             : 1200,
+                 length_s = every_s * (slots + 0.5);
     const bool run = draw(0, 3) == 0;
     Program out;
     Effort effort;
@@ -156,15 +159,16 @@ bool one_clock(const LegProgram& leg, const DrinkLine& drink, const std::vector<
             return false;
     if (items.size() == 2) {
         const int a = items[0].step, b = items[1].step;
-        if (leg.foods[static_cast<size_t>(items[1].food)].amounts[gel] == 0 || items[0].food == items[1].food ||
+        if (leg.foods[static_cast<size_t>(items[1].food)].amounts[gel] == 0 ||
+            items[0].food == items[1].food ||
             (!items[0].single && !items[1].single && a % b != 0 && b % a != 0))
             return false;
     }
     return true;
 }
 
-/// The rules as practice says them: 1.1, 2.2 and 1.25 times the rate, the printed ceiling, drink below sweat, a
-/// swallow for one gel only, no gel with a concentrated drink, which serves none as water either.
+/// The rules as practice says them: 1.1, 2.2 and 1.25 times the rate, the printed ceiling, drink below sweat,
+/// a swallow for one gel only, no gel with a concentrated drink, which serves none as water either.
 bool legal(const Program& program, const DrinkLine& drink, const std::vector<ItemLine>& items) {
     const auto& leg = program.legs[0];
     std::int64_t carried = 0;
@@ -187,7 +191,8 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
             drunk += feed.amounts[fluid] / 1000.0;
             for (size_t r = 0; r < 3; ++r) {
                 whole[r] += feed.amounts[r] / 1000.0;
-                if (hour[r] > leg.caps.hour[r] / 1000.0 + 1e-6 || two_hours[r] > leg.caps.two_hours[r] / 1000.0 + 1e-6)
+                if (hour[r] > leg.caps.hour[r] / 1000.0 + 1e-6 ||
+                    two_hours[r] > leg.caps.two_hours[r] / 1000.0 + 1e-6)
                     return false;
             }
             if (hour[fluid] > program.curves[day].ceiling_ml(feed.at) + leg.hour_over_ml + 1e-3 ||
@@ -206,8 +211,10 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
         for (const auto& feed : feeds) { // each gel takes the oldest water that it may
             double wanted = feed.amounts[gel_water] / 1000.0;
             for (size_t j = 0; j < feeds.size(); ++j) {
-                const bool run = leg.kind == LegKind::run; // stations are places: 15 minutes of the likely day
-                if (std::abs(feeds[j].at - feed.at) > (run ? 900 * leg.length_s[day] / leg.length_s[likely] : 900) + 1e-6)
+                const bool run =
+                    leg.kind == LegKind::run; // stations are places: 15 minutes of the likely day
+                if (std::abs(feeds[j].at - feed.at) >
+                    (run ? 900 * leg.length_s[day] / leg.length_s[likely] : 900) + 1e-6)
                     continue;
                 const double part = std::min(wanted, water[j]);
                 wanted -= part;
@@ -231,7 +238,8 @@ Cost price(const Program& program, const DrinkLine& drink, const std::vector<Ite
         eaten += feed.amounts[carb];
         salt += feed.amounts[sodium];
         for (size_t h = 0; h < hours.size(); ++h)
-            hours[h] += feed.at > leg.hours[h].from_s && feed.at <= leg.hours[h].to_s ? feed.amounts[carb] : 0;
+            hours[h] +=
+                feed.at > leg.hours[h].from_s && feed.at <= leg.hours[h].to_s ? feed.amounts[carb] : 0;
     }
     for (size_t h = 0; h < hours.size(); ++h)
         cost += hour_off(leg.hours[h], hours[h]);

@@ -77,14 +77,15 @@ TEST_CASE("a tired person can follow it: few lines and few kinds a leg", "[sched
 }
 
 TEST_CASE("the plan comes near the need where nothing stands in the way", "[schedule]") {
-    // A cool bottle-and-food day with stations and a sweat test: within a tenth of the bike's need, and three quarters
-    // of the rate in its last hour (common practice, no source).
+    // A cool bottle-and-food day with stations and a sweat test: within a tenth of the bike's need, and three
+    // quarters of the rate in its last hour (common practice, no source).
     const auto event = stations(race("middle", 22));
     Athlete a = prepared();
     a.sweat = MeasuredSweat{1000, Sport::bike, 22, std::nullopt};
     const auto need = need_of(a, event);
     const auto effort = estimate_effort(a, event);
-    const double length_s = of(effort.legs, LegKind::bike).time.p50_s, rate = of(need.legs, LegKind::bike).carb_g_per_h;
+    const double length_s = of(effort.legs, LegKind::bike).time.p50_s,
+                 rate = of(need.legs, LegKind::bike).carb_g_per_h;
     const auto schedule = schedule_of(a, event);
     CHECK(carb_g(schedule, LegKind::bike) == Approx(rate * length_s / 3600).epsilon(0.1));
     double last_hour = 0;
@@ -344,11 +345,13 @@ TEST_CASE("a special-needs bag is counted on only where something else can take 
     const auto schedule = schedule_of(a, with_bags(plain));
     REQUIRE(schedule.special_needs.size() == 2);
     CHECK(schedule.special_needs[0].counted_on);
-    CHECK(own_drink_ml(schedule, LegKind::bike, 1000) > own_drink_ml(schedule_of(a, plain), LegKind::bike, 1000));
+    CHECK(own_drink_ml(schedule, LegKind::bike, 1000) >
+          own_drink_ml(schedule_of(a, plain), LegKind::bike, 1000));
     CHECK(own_drink_ml(schedule, LegKind::bike, 42) <= 1500);
     CHECK(packed(schedule, "bike bag"));
     CHECK(packed(schedule, "run bag"));
-    CHECK(std::any_of(schedule.mix.begin(), schedule.mix.end(), [](const Mix& mix) { return mix.bottle == "B3"; }));
+    CHECK(std::any_of(schedule.mix.begin(), schedule.mix.end(),
+                      [](const Mix& mix) { return mix.bottle == "B3"; }));
 
     const Event dry = race("middle", 22);
     const auto without = schedule_of(a, dry), spare = schedule_of(a, with_bags(dry));

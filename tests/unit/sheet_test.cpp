@@ -1,8 +1,8 @@
 // The sheet: everything on it once, nothing over another thing, and the sums of the day.
-#include "sheet/sheet.hpp"
 #include "io/event_file.hpp"
 #include "io/pantry.hpp"
 #include "places.hpp"
+#include "sheet/sheet.hpp"
 #include "tuck/compose.hpp"
 
 #include "say/line_words.hpp"
@@ -69,7 +69,8 @@ TEST_CASE("The sums of the day end where the plan's totals stand", "[sheet]") {
 }
 
 TEST_CASE("The sheet says everything that the plan does", "[sheet]") {
-    for (const char* name : {"first-sprint", "hot-standard", "hilly-middle", "brick-rehearsal", "long-special-needs"}) {
+    for (const char* name :
+         {"first-sprint", "hot-standard", "hilly-middle", "brick-rehearsal", "long-special-needs"}) {
         const Plan plan = sample(name);
         const SheetContent content = sheet_content(plan);
         const Fonts fonts;
@@ -100,7 +101,8 @@ TEST_CASE("Every reason of every number stands in the back", "[sheet]") {
     const Fonts fonts;
     const std::string text = flat(words(sheet_pages(content, {}, fonts)));
     for (const Trace& trace : plan.traces)
-        if (const std::set<std::string> left_out{"/needs", "/durations", "/inputs", "/weather", "/shopping", "/day_sums"};
+        if (const std::set<std::string> left_out{"/needs", "/durations", "/inputs", "/weather", "/shopping",
+                                                 "/day_sums"};
             left_out.count(trace.number) == 0 && !trace.number.ends_with("/heat"))
             for (const Reason& reason : trace.because)
                 CHECK_THAT(text, Contains(flat(reason.text + " [" + reason.source + "]")));
