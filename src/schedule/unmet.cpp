@@ -96,7 +96,7 @@ private:
         }
         if (leg.bottles)
             change("what the bottles hold", "another bottle of 750 ml",
-                   [&](LegProgram& l) { l.own_ml += bottle_ml * l.length_s[likely] / l.length_s[slow]; });
+                   [&](LegProgram& l) { l.own_ml += bottle_ml; });
         if (leg.pocket_mg >= 0)
             change("the room for food on the bike", "a box for food",
                    [](LegProgram& l) { l.pocket_mg = -1; });
