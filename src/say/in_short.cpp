@@ -130,6 +130,15 @@ std::string silent_run(const Plan& plan) {
     return "";
 }
 
+std::string what_iso_is(const Plan& plan) {
+    for (const Mix& mix : plan.mix)
+        for (const MixItem& item : mix.add)
+            if (item.food == "isotonic_powder")
+                return "Iso drink: any sports drink powder that you know, about 6 g of carbohydrate in 100 ml, with "
+                       "salt. A ready sports drink does as well.";
+    return "";
+}
+
 std::vector<std::string> in_short(const Plan& plan) {
     if (plan.refused)
         return {};

@@ -16,4 +16,7 @@ std::vector<std::string> in_short(const Plan& plan);
 /// such leg.
 std::string silent_run(const Plan& plan);
 
+/// What to buy for the bottles; empty where nothing is mixed from a sports drink powder.
+std::string what_iso_is(const Plan& plan);
+
 } // namespace tuck::say

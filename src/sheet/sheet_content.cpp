@@ -238,6 +238,8 @@ SheetSection mixing(const Plan& plan) {
     for (const Mix& mix : plan.mix)
         list.items.emplace_back(mix.text);
     section.items.emplace_back(list);
+    if (const auto words = say::what_iso_is(plan); !words.empty())
+        section.items.emplace_back(SheetParagraph{"", words});
     return section;
 }
 

@@ -111,6 +111,8 @@ void write_supplies(const Plan& plan, Page& page) {
         page.head("MIX");
     for (const auto& mix : plan.mix)
         page.item("  ", mix.text);
+    if (const auto words = say::what_iso_is(plan); !words.empty())
+        page.item("  ", words);
     if (!plan.carry.empty())
         page.head("PACK");
     for (const auto& item : plan.carry)
