@@ -9,10 +9,9 @@ namespace {
 
 // Common practice, no source: a gel up to 30 g is well served by 150 ml, a larger one by 6 ml for each gram.
 constexpr double gel_water_ml_per_g = 6, usual_gel_water_ml = 150, usual_gel_g = 30;
-// Above 60 g/h foods bring glucose and fructose (Jeukendrup 2014); with the tolerance that every rate has, 66
-// is 60.
+// Above 60 g/h a stronger drink of both sugars is worth its kind (Jeukendrup 2014); with the tolerance that
+// every rate has, 66 is 60. What each sugar path takes is a rule of its own.
 constexpr double one_sugar_g_per_h = 1.1 * 60;
-constexpr double least_fructose_share = 0.2;
 constexpr double least_drink = 0.03; // g/ml, of a drink that is worth mixing; our choice
 /// Of a drink powder that is too strong by its packet: the part of it that makes a drink of about 8 %, in
 /// tens of grams a litre.
@@ -121,11 +120,6 @@ void stand_behind_liked(std::vector<Portion>& portions, const std::vector<Portio
             portion.rank += places;
 }
 
-/// Whether a food serves a rate: above what one sugar path takes, it brings both sugars.
-bool serves_rate(const Food& food, const IntakeLimits& limits) {
-    return limits.carb_g <= one_sugar_g_per_h || food.fructose_g >= least_fructose_share * food.carb_g;
-}
-
 /// At the strength of the packet, or diluted from it.
 Drink drink_from_powder(const Food& powder, int rank, double strength) {
     const double per_ml = strength / powder.makes_ml.value_or(500);
@@ -160,7 +154,8 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
         if (food.form != Form::powder || !food.makes_ml || !allowed(athlete, food, limits))
             continue;
         const int rank = rank_of(athlete, food, usual_powders);
-        if (rank >= 100 || (rank > 1 && limits.carb_g <= one_sugar_g_per_h))
+        const bool high = limits.carb_g > one_sugar_g_per_h;
+        if (rank >= 100 || (rank > 0 && (rank > 1) != high))
             continue;
         const double packet = food.carb_g / *food.makes_ml;
         const bool strong = packet > strongest_drink;
@@ -258,8 +253,7 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
     for (const auto& [id, food] : pantry.foods) {
         const bool soft = food.form == Form::gel || food.form == Form::chew;
         const bool hand = soft || food.form == Form::bar || food.form == Form::solid;
-        if (!hand || !allowed(athlete, food, limits) ||
-            (food.melts && weather.temperature_c >= melts_from_c) || (soft && !serves_rate(food, limits)))
+        if (!hand || !allowed(athlete, food, limits) || (food.melts && weather.temperature_c >= melts_from_c))
             continue;
         const auto portion = portion_of(food, rank_of(athlete, food, soft ? usual_gels : usual_solids));
         if (!portion)

@@ -20,6 +20,8 @@ inline constexpr Cost gel_on_a_long_ride = 6 * point;
 inline constexpr Cost lone_solid = 60 * point;   // one bite of something chewed, and never again
 inline constexpr Cost odd_interval = 60 * point; // every 45 minutes: no clock shows it
 inline constexpr Cost late_start = 15 * point;   // "from 0:15": one word more on the card
+inline constexpr Cost unusual = 60 * point;      // a clock, drink or food that is not usual for such a race
+inline constexpr Cost ends_early = 40 * point;   // the bottle is empty before the end
 inline constexpr Cost one_swallow = 250 * point; // hardly worth the reach
 inline constexpr Cost big_gulp = 40 * point;     // five swallows at once
 inline constexpr Cost dry_per_min = 4 * point;   // of the bike without a drink beyond `dry_from_s`
@@ -31,7 +33,7 @@ inline constexpr Cost disliked = 300 * point;     // a generic food where the at
 inline constexpr Cost carb_near_pct = 1 * point,
                       carb_far_pct = 12 * point;                 // within and beyond `carb_near` of it
 inline constexpr double carb_near = 0.05, carb_near_up_to = 0.5; // the second: where the aim is 'up to'
-inline constexpr Cost fluid_pct = 2 * point;                     // a ceiling is no target
+inline constexpr Cost fluid_pct = 3 * point / 2;                 // a ceiling is no target
 inline constexpr Cost sodium_pct =
     2 * point / 5; // no benefit is claimed: it parts drinks that are otherwise alike
 /// In heat drink and sodium count for more, the whole of it at `hot_c`; by degrees, so that one degree
@@ -65,7 +67,7 @@ constexpr Cost beats_left_out(int step) {
 constexpr Cost rhythm(int minutes, double leg_s) {
     const bool brief = leg_s < 60 * 60;
     if (minutes <= 10)
-        return brief ? 0 : 100 * point;
+        return brief ? 0 : 150 * point;
     return minutes <= 15 ? (brief ? 20 * point : 0) : 80 * point;
 }
 

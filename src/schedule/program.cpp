@@ -11,6 +11,7 @@ constexpr double longest_drink_gap_s = 40 * 60;
 constexpr double longest_item_gap_s = 60 * 60;
 constexpr double seldom_s = 45 * 60;
 constexpr int most_drink_step = 4;
+constexpr int most_named = 3; // beats, as lines.cpp names them one by one
 
 /// What stations have handed up by then on a slow day, one of them missed.
 double handed_ml(const LegProgram& leg, double at_s) {
@@ -48,6 +49,13 @@ bool brings_nothing(const LegProgram& leg, const DrinkLine& line) {
            std::any_of(leg.drinks.begin(), leg.drinks.end(), brings);
 }
 
+Cost unusual_drink(const LegProgram& leg, const DrinkLine& line) {
+    if (!leg.habit || leg.habit->drink_step == 0)
+        return 0;
+    const bool other = leg.drinks[static_cast<size_t>(line.drink)].drink.food != leg.habit->drink;
+    return (other ? price::unusual : 0) + (line.step != leg.habit->drink_step ? price::unusual / 2 : 0);
+}
+
 void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     line.points = drink_off(leg, grid, line);
     if (line.drink < 0)
@@ -59,7 +67,9 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
         line.points += leg.drinks[static_cast<size_t>(line.drink)].points;
         line.points += brings_nothing(leg, line) ? price::plain_bottle : 0;
     }
-    line.points += price::beats_left_out(line.step);
+    line.points += price::beats_left_out(line.step) + unusual_drink(leg, line);
+    if (leg.kind == LegKind::bike && line.last + line.step < static_cast<int>(grid.regular))
+        line.points += price::ends_early;
     if (leg.sip_unit == "swallow")
         line.points += line.sips == 1 ? price::one_swallow : line.sips >= 5 ? price::big_gulp : 0;
 }
@@ -111,12 +121,13 @@ double gap_s(const Grid& grid, int from, int to) {
     return grid.slots[static_cast<size_t>(to)].at_s - grid.slots[static_cast<size_t>(from)].at_s;
 }
 
-/// One line from its first slot on, once for each end that it may have.
-void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, std::vector<ItemLine>& out) {
+/// One line from its first slot on, once for each end that it may have, with no more than `most` feeds.
+void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, int most,
+                   std::vector<ItemLine>& out) {
     const int regular = static_cast<int>(grid.regular);
     line.feeds = 1;
     int last = line.first;
-    for (int i = line.first + line.step; i < regular; i += line.step) {
+    for (int i = line.first + line.step; i < regular && line.feeds < most; i += line.step) {
         if (!can_take(grid, i, line.food)) {
             if (grid.slots[static_cast<size_t>(i)].skip_item)
                 continue;
@@ -154,6 +165,23 @@ Cost oddness(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
     const long interval_s = std::lround(line.step * grid.every_s);
     return (3600 % interval_s != 0 ? price::odd_interval : 0) +
            ((line.first + 1) % line.step != 0 ? price::late_start : 0);
+}
+
+/// Of a food, or of its interval, that is not usual on such a leg.
+Cost unusual_item(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
+    if (!leg.habit || leg.habit->items.empty())
+        return 0;
+    const Food* food = leg.foods[static_cast<size_t>(line.food)].portion.food;
+    const auto& items = leg.habit->items;
+    const auto known = std::find_if(items.begin(), items.end(),
+                                    [food](const Habit::Item& item) { return item.food == food; });
+    if (known == items.end())
+        return price::unusual;
+    const int interval =
+        line.single ? 0 : static_cast<int>(std::lround(line.step * std::max(1.0, grid.every_s)));
+    return leg.kind == LegKind::bike && interval > 0 && known->interval > 0 && interval != known->interval
+               ? price::unusual / 2
+               : 0;
 }
 
 Hour hour_at(const LegProgram& leg, double from_s, double to_s, double share, Cost per_pct) {
@@ -280,11 +308,13 @@ std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
                 continue;
             out.push_back({food, 1, first, first, 1, true, false});
             for (int step = 1; step <= leg.most_item_step; ++step) {
-                // "Every 30 min" is on the half hours; what comes seldom may begin on any beat.
+                // "Every 30 min" is on the half hours; what comes seldom, or so rarely that each moment is
+                // named, may begin on any beat.
                 const bool on_its_beat =
                     !leg.items_with_drink || (first + 1) % step == 0 || grid.every_s * step >= seldom_s;
-                if (on_its_beat && grid.every_s * step <= longest_item_gap_s + 1)
-                    add_with_ends(leg, grid, {food, step, first, first, 1, false, false}, out);
+                if (grid.every_s * step <= longest_item_gap_s + 1)
+                    add_with_ends(leg, grid, {food, step, first, first, 1, false, false},
+                                  on_its_beat ? static_cast<int>(grid.regular) : most_named, out);
             }
         }
     return out;
@@ -307,7 +337,7 @@ bool may_follow(const LegProgram& leg, const Grid& grid, const ItemLine& first, 
 Cost price_of(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
     const auto& food = leg.foods[static_cast<size_t>(line.food)];
     return price::line + food.points + food.item_points * line.feeds + unevenness(leg, grid, line) +
-           oddness(leg, grid, line);
+           oddness(leg, grid, line) + unusual_item(leg, grid, line);
 }
 
 std::vector<size_t> slots_of(const Grid& grid, const ItemLine& line) {

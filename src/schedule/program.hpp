@@ -132,6 +132,18 @@ struct Hour {
 
 struct DrinkLine;
 
+/// What is usual on such a leg, see habit.hpp. Foods are those of the pantry.
+struct Habit {
+    double every_s = 0;          // of the clock; 0: at stations
+    const Food* drink = nullptr; // nullptr: none, or water without a name
+    int drink_step = 0;          // 0: no drink line
+    struct Item {
+        const Food* food = nullptr;
+        int interval = 0; // s, or stations; 0: once
+    };
+    std::vector<Item> items;
+};
+
 struct LegProgram {
     size_t leg = 0; // index into effort.legs
     LegKind kind = LegKind::bike;
@@ -161,8 +173,9 @@ struct LegProgram {
     int heat_pct = 0; // 0 in mild air, 100 in the hottest
     std::vector<Hour> hours;
     Caps caps;
-    double ceiling_ml_per_h = 0;  // printed; 0: the leg has none of its own (a transition)
-    double hour_over_ml = 0;      // that a rolling hour may hold above the ceiling
+    double ceiling_ml_per_h = 0; // printed; 0: the leg has none of its own (a transition)
+    double hour_over_ml = 0;     // that a rolling hour may hold above the ceiling
+    std::optional<Habit> habit;
     std::string vessel = "flask"; // what an own drink off the bike is in; one recipe each
 
     /// What a drink line gives at a slot at which it feeds.

@@ -5,6 +5,7 @@
 #include "base/sources.hpp"
 #include "schedule/budget.hpp"
 #include "schedule/frames.hpp"
+#include "schedule/habit.hpp"
 #include "schedule/judge.hpp"
 #include "schedule/lines.hpp"
 #include "schedule/lp.hpp"
@@ -357,6 +358,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     note_line_limits(now, out);
     Program program = program_of(now);
     WorkBudget budget;
+    budget.spend(learn_habits(now, program, quick_work));
     out.kept_out = fix_pins(now, pins_of(now), program, budget);
     fix_doses(now, program, budget, out);
     const Solution solution = best_plan(program, budget);

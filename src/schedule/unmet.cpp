@@ -1,6 +1,7 @@
 #include "schedule/unmet.hpp"
 
 #include "base/conditions.hpp"
+#include "schedule/habit.hpp"
 
 #include <algorithm>
 #include <array>
@@ -176,6 +177,7 @@ private:
     void add(const char* rule, const char* help, Program program) {
         for (const auto& item : program_.fixed)
             fix(program, item);
+        keep_habits(program_, program);
         out_.push_back({rule, help, std::move(program)});
     }
 
