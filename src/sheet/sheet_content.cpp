@@ -375,8 +375,8 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
     }
     if (!plan.unmet.empty()) {
         SheetSection unmet{"Not reached", {}, SheetPlace::whole, false};
-        for (const Unmet& item : plan.unmet)
-            unmet.items.emplace_back(SheetParagraph{item.need + ":", unmet_text(item)});
+        for (const std::string& text : unmet_texts(plan))
+            unmet.items.emplace_back(SheetParagraph{"", text});
         sheet.sections.push_back(unmet);
     }
     if (!plan.assumptions.empty())
