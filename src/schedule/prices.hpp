@@ -1,5 +1,5 @@
 // What a schedule costs: one sum of integers, in hundred-thousandths of a point (our choice, no source). A
-// line more to remember is worth some seven percent of the leg's carbohydrate.
+// line more to remember is worth some five percent of the leg's carbohydrate.
 #pragma once
 
 #include <algorithm>
@@ -10,7 +10,7 @@ namespace tuck::schedule::price {
 using Cost = std::int64_t;
 inline constexpr Cost point = 100'000;
 
-inline constexpr Cost line = 50 * point; // one instruction more to keep in mind
+inline constexpr Cost line = 30 * point; // one instruction more to keep in mind
 inline constexpr Cost kind = 10 * point; // one kind of food or drink more on a leg, to pack and to tell apart
 inline constexpr Cost rank = 20 * point; // for each place down the athlete's (or the usual) order of liking
 inline constexpr Cost item = 8 * point;  // to find, open and chew, against a swallow from the bottle
@@ -34,7 +34,7 @@ inline constexpr Cost disliked = 300 * point;     // a generic food where the at
 // Off the aim of a leg, for each percent of it: within a band below it, within one above it (66 is 60 to
 // every coach, so more allowed is not less given), and beyond either. `carb_near_up_to`: where the aim is 'up
 // to'.
-inline constexpr Cost carb_near_pct = 4 * point, carb_over_pct = 1 * point, carb_far_pct = 12 * point;
+inline constexpr Cost carb_near_pct = 6 * point, carb_over_pct = 1 * point, carb_far_pct = 12 * point;
 inline constexpr double carb_near = 0.05, carb_near_over = 0.08, carb_near_up_to = 0.5;
 inline constexpr Cost fluid_pct = 2 * point; // a ceiling is no target
 inline constexpr Cost sodium_pct =
@@ -48,7 +48,7 @@ constexpr Cost in_heat(Cost price, int heat_pct, int weight) {
     return price * (100 + heat_pct * (weight - 1)) / 100;
 }
 // Of an hour's carbohydrate, for each percent of the hourly aim below the share that it should hold.
-inline constexpr Cost hour_pct = 2 * point, last_bike_hour_pct = 6 * point;
+inline constexpr Cost hour_pct = 2 * point, last_bike_hour_pct = 8 * point;
 inline constexpr double first_hour_share = 0.5, hour_share = 0.75;
 
 /// On the run, for each percent of the leg that its longest stretch without an item is longer than an even
