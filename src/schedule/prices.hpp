@@ -71,7 +71,7 @@ constexpr Cost rhythm(int minutes, double leg_s) {
     const bool brief = leg_s < 60 * 60;
     if (minutes <= 10)
         return brief ? 0 : 150 * point;
-    return minutes <= 15 ? (brief ? 20 * point : 0) : 80 * point;
+    return minutes <= 15 ? (brief ? 20 * point : 0) : 150 * point;
 }
 
 /// Per unit, where `aim` units are a hundred percent.
