@@ -45,8 +45,8 @@ SheetSection answer(const Plan& plan) {
     section.title = !plan.fuelling_needed ? "Food on the course: none needed"
                     : plan.feeds.empty()  ? "Food on the course: no rate is given here"
                                           : "Food on the course: yes";
-    if (const auto sentences = say::in_short(plan); !sentences.empty())
-        section.items.emplace_back(SheetList{sentences, false});
+    if (const auto sentences = say::in_short(plan); !sentences.empty()) // the lines themselves stand below
+        section.items.emplace_back(SheetParagraph{"In short:", sentences.front() + " " + sentences.back()});
     if (!plan.feeds.empty())
         section.items.emplace_back(SheetParagraph{
             "In all:",
@@ -238,8 +238,6 @@ SheetSection mixing(const Plan& plan) {
     for (const Mix& mix : plan.mix)
         list.items.emplace_back(mix.text);
     section.items.emplace_back(list);
-    if (const auto words = say::what_iso_is(plan); !words.empty())
-        section.items.emplace_back(SheetParagraph{"", words});
     return section;
 }
 
