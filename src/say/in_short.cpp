@@ -30,7 +30,8 @@ std::string label_of(const Plan& plan, const std::string& food, const std::strin
 
 /// "a gel", "an iso gel"
 std::string one(const std::string& label) {
-    return (std::string("aeiou").find(label.empty() ? 'x' : label[0]) == std::string::npos ? "a " : "an ") + label;
+    return (std::string("aeiou").find(label.empty() ? 'x' : label[0]) == std::string::npos ? "a " : "an ") +
+           label;
 }
 
 /// What a bottle holds, as feeds call it.
@@ -139,7 +140,8 @@ std::string what_iso_is(const Plan& plan) {
     for (const Mix& mix : plan.mix)
         for (const MixItem& item : mix.add)
             if (item.food == "isotonic_powder")
-                return "Iso drink: any sports drink powder that you know, about 6 g of carbohydrate in 100 ml, with "
+                return "Iso drink: any sports drink powder that you know, about 6 g of carbohydrate in 100 "
+                       "ml, with "
                        "salt. A ready sports drink does as well.";
     return "";
 }
