@@ -1,4 +1,4 @@
-#include "text/diary_answers.hpp"
+#include "io/diary_answers.hpp"
 
 #include "io/diary_json.hpp"
 
@@ -6,7 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-namespace tuck::faces {
+namespace tuck::io {
 
 namespace {
 
@@ -47,7 +47,7 @@ Json gut_json(const GutTolerance& gut) {
 }
 
 Json entry_json(const DiaryEntry& entry) {
-    return Json::parse(io::json_of(entry).dump());
+    return Json::parse(json_of(entry).dump());
 }
 
 Json answer(const char* command) {
@@ -150,4 +150,4 @@ std::string counted_json(const char* command, std::size_t lines, std::size_t of)
     return out.dump(2) + "\n";
 }
 
-} // namespace tuck::faces
+} // namespace tuck::io
