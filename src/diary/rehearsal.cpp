@@ -387,15 +387,21 @@ void tell_what_it_gives(const Plan& race_plan, Rehearsal& r, Plan& session) {
             continue;
         const auto sums = given(session, kind);
         const auto* need = need_of(race_plan, kind);
-        r.parts.push_back({kind, minutes, need ? need->carb_g_per_h : 0, sums.carb_g, sums.fluid_ml,
-                           given(race_plan, kind).carb_g_per_h()});
+        const double at = r.planned_at_g_per_h > 0 ? r.session_carb_g_per_h / r.planned_at_g_per_h : 1;
+        RehearsedPart part{kind,        minutes,       need ? need->carb_g_per_h * at : 0,
+                           sums.carb_g, sums.fluid_ml, given(race_plan, kind).carb_g_per_h()};
+        r.parts.push_back(part);
     }
     // Under two hours the aim is "up to": short of it is no shortfall unless it is less than half.
     const bool short_day = race_plan.total.p50_s < 60 * short_day_min;
-    for (const auto& part : r.parts)
-        if (part.leg == main_leg(r.race) &&
-            part.carb_g_per_h() < (short_day ? short_day_delivered : delivered) * part.asked_carb_g_per_h)
-            r.falls_short = why_short(race_plan, session, r, part);
+    for (auto& part : r.parts) {
+        const double enough = (short_day ? short_day_delivered : delivered) * part.asked_carb_g_per_h;
+        if (part.leg != main_leg(r.race) || std::min(part.carb_g_per_h(), part.race_carb_g_per_h) >= enough)
+            continue;
+        r.falls_short = why_short(race_plan, session, r, part);
+        if (part.race_carb_g_per_h < enough) // the diary credits what was rehearsed
+            part.asked_carb_g_per_h = part.race_carb_g_per_h;
+    }
     note_foods(session, r);
     note_missing_foods(race_plan, r);
     if (r.laid_out_bottles > 0)
