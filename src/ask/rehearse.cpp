@@ -1,5 +1,6 @@
 #include "tuck/ask.hpp"
 
+#include "diary/session_lines.hpp"
 #include "io/units.hpp"
 #include "tuck/compose.hpp"
 
@@ -119,6 +120,30 @@ Plan race_at_its_rate(Rehearsal& rehearsal, const Pantry& pantry) {
 
 } // namespace
 
+namespace {
+
+/// The race's lines on the session, without what a shorter day makes unsafe or cannot say.
+Plan session_plan(Rehearsal& rehearsal, const Pantry& pantry) {
+    auto& lines = rehearsal.event.own_lines;
+    try {
+        auto plan = compose_plan(rehearsal.athlete, rehearsal.event, pantry);
+        const auto later = [](const OwnLine& line) { return line.said == diary::brought_forward; };
+        if (!plan.refused || std::none_of(lines.begin(), lines.end(), later))
+            return plan;
+        std::erase_if(lines, later); // too close behind what the ride ends with
+        plan = compose_plan(rehearsal.athlete, rehearsal.event, pantry);
+        if (!plan.refused)
+            return plan;
+    } catch (const Error&) {
+        // a line that a session cannot say
+    }
+    lines.clear(); // the foods and the rate alone
+    rehearsal.event.own_bottles.clear();
+    return compose_plan(rehearsal.athlete, rehearsal.event, pantry);
+}
+
+} // namespace
+
 RehearsalSession rehearse_race(const Asked& asked, const RehearsalAsk& session) {
     RehearsalSession out;
     out.rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, session);
@@ -129,13 +154,7 @@ RehearsalSession rehearse_race(const Asked& asked, const RehearsalAsk& session) 
         return out;
     const Plan race = race_at_its_rate(rehearsal, asked.pantry);
     rehearse_plan(race, rehearsal);
-    try {
-        out.plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);
-    } catch (const Error&) { // a line of the race that a session cannot say: its foods and its rate alone
-        rehearsal.event.own_lines.clear();
-        rehearsal.event.own_bottles.clear();
-        out.plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);
-    }
+    out.plan = session_plan(rehearsal, asked.pantry);
     tell_what_it_gives(race, rehearsal, *out.plan);
     const auto own = own_numbers(asked.learned);
     out.plan->assumptions.insert(out.plan->assumptions.begin(), own.begin(), own.end());

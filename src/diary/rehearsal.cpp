@@ -314,6 +314,11 @@ void rehearse_plan(const Plan& race_plan, Rehearsal& r) {
     if (run_km > 0)
         lay_out_stations(with_stations(r), drinks_on_the_run(race_plan), run_km, r.event);
     r.drink_share = r.ride_min > 0 ? drink_share(race_plan, r) : 1;
+    if (r.drink_share < 1)
+        r.warnings.push_back(
+            {"fewer_swallows", Severity::note,
+             fmt::format("At {:.0f} C less is safe to drink than on race day: fewer swallows.",
+                         r.event.weather.temperature_c)});
     const auto session =
         diary::session_lines(race_plan, {60 * r.ride_min, 60 * r.run_min, run_km}, r.drink_share);
     r.event.own_lines = session.lines;

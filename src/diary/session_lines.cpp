@@ -356,7 +356,7 @@ void read_run(const Plan& race, const PlanDuration& leg, const SessionParts& par
         return;
     OwnLine own; // later in the race than the session lasts: halfway
     own.leg = LegKind::run;
-    own.said = "the race's line";
+    own.said = brought_forward;
     own.parts = parts_on_foot(*first_food);
     own.at_s = {60 * std::round(parts.run_s / 120)};
     out.lines.push_back(own);

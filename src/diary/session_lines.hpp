@@ -8,6 +8,9 @@
 
 namespace tuck::diary {
 
+/// How a line is called that comes later in the race than the session lasts: the first food of the run.
+inline constexpr char brought_forward[] = "brought forward from later in the race";
+
 /// Length of the parts of a session; 0: that part does not take place.
 struct SessionParts {
     double ride_s = 0, run_s = 0;

@@ -16,6 +16,9 @@ namespace {
 constexpr double median_tolerance = 68.5, tolerance_cv = 0.2;
 constexpr double first_rate = 60, most_rate = 90; // of a race beyond 3 h
 constexpr int athletes = 4000, sessions = 6;
+// Two sessions a step and 10 g/h a step lead from 60 over 60, 70, 70, 80 to 80: who tolerates more than 89
+// g/h cannot be shown nine tenths of it in six sessions, and is held to this.
+constexpr double highest_in_six = 80;
 
 /// 3 of 10 at the tolerance, 1 less or more for each 8 %, and what a day adds.
 int worst_symptom(double rate, double tolerance, std::mt19937& random) {
@@ -73,7 +76,7 @@ TEST_CASE("ladder: nine athletes in ten reach nine tenths of what they tolerate 
     for (int i = 0; i < athletes; ++i) {
         const double tolerance = drawn(random);
         const auto end = climb(tolerance, random);
-        reached += end.reached >= 0.9 * std::min(tolerance, most_rate) && end.bad_in_a_row < 2;
+        reached += end.reached >= std::min(0.9 * tolerance, highest_in_six) && end.bad_in_a_row < 2;
         above += end.reached > 1.15 * tolerance;
     }
     INFO(reached << " of " << athletes << " reached it, " << above

@@ -63,8 +63,13 @@ TEST_CASE("a session holds what the race holds, over distances, days and rates")
                 CHECK(std::includes(all.begin(), all.end(), session.begin(), session.end()));
                 const double raced = carb_g_per_h(*race, LegKind::bike),
                              given = carb_g_per_h(*plan, LegKind::bike);
+                double feed_g = 0, hours = 0; // of the race's ride the largest feed, and the session's length
+                for (const auto& feed : race->feeds)
+                    feed_g = std::max(feed_g, feed.leg == LegKind::bike ? feed.carb_g : 0);
+                for (const auto& leg : plan->durations)
+                    hours += leg.leg == LegKind::bike ? leg.time.p50_s / 3600 : 0;
                 if (rehearsal.drink_share >= 1 && raced > 0)
-                    CHECK(std::abs(given / raced - 1) <= 0.12);
+                    CHECK(std::abs(given - raced) <= feed_g / hours); // whole units
                 // Under two hours the aim is "up to": half of it is enough.
                 const double enough = race->total.p50_s < 2 * 3600 ? 0.5 : 0.85;
                 CHECK((given >= enough * rehearsal.session_carb_g_per_h || !rehearsal.falls_short.empty()));
@@ -79,16 +84,15 @@ TEST_CASE("a rehearsal shares the race's bottles and its beat") {
     const auto& [rehearsal, plan, race] = answer.session_answer;
     REQUIRE(plan);
     REQUIRE(!race->mix.empty());
-    for (std::size_t i = 0; i < plan->mix.size() && i < race->mix.size(); ++i) {
-        CHECK(plan->mix[i].bottle == race->mix[i].bottle);
-        CHECK(plan->mix[i].text == race->mix[i].text);
-    }
+    REQUIRE(!plan->mix.empty());
+    CHECK(plan->mix[0].bottle == race->mix[0].bottle);
+    CHECK(plan->mix[0].text == race->mix[0].text);
     for (const auto& feed : plan->feeds)
         if (feed.leg == LegKind::bike)
             CHECK(std::fmod(feed.at_s, 5 * 60) == Approx(0));
 }
 
-TEST_CASE("a cold day gives less of the bottle, and the session says so first") {
+TEST_CASE("a cold day gives less of the bottle, and the session says so") {
     Ask ask;
     ask.pantry = places::foods();
     ask.event = Document("event",
@@ -98,8 +102,11 @@ TEST_CASE("a cold day gives less of the bottle, and the session says so first") 
     const auto answer = rehearse(ask, {});
     const auto& rehearsal = answer.session_answer.rehearsal;
     CHECK(rehearsal.drink_share < 1);
-    REQUIRE(!rehearsal.falls_short.empty());
-    CHECK(rehearsal.falls_short.find("3 C") != std::string::npos);
+    const bool told =
+        std::any_of(rehearsal.warnings.begin(), rehearsal.warnings.end(), [](const Warning& warning) {
+            return warning.code == "fewer_swallows" && warning.text.find("3 C") != std::string::npos;
+        });
+    CHECK(told);
 }
 
 TEST_CASE("days of the week are told from a count of simulated days") {
