@@ -4,6 +4,7 @@
 #include "paper/text_fit.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
+#include "say/units.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -12,6 +13,7 @@
 #include <cmath>
 #include <iterator>
 #include <map>
+#include <optional>
 
 namespace tuck::faces {
 namespace {
@@ -30,10 +32,10 @@ std::string joined(const std::vector<std::string>& parts) {
 
 void add_title(const Plan& plan, SheetContent& sheet) {
     sheet.title = plan_title(plan);
-    sheet.subtitle =
-        joined({plan.athlete_name, plan.bib.empty() ? "" : "bib " + plan.bib,
-                plan.wave.empty() ? "" : "wave " + plan.wave, plan.date,
-                plan.start_clock.empty() ? "" : "start " + plan.start_clock, weather_text(plan.weather)});
+    sheet.subtitle = joined({plan.athlete_name, plan.bib.empty() ? "" : "bib " + plan.bib,
+                             plan.wave.empty() ? "" : "wave " + plan.wave, plan.date,
+                             plan.start_clock.empty() ? "" : "start " + plan.start_clock,
+                             weather_text(plan.weather, plan.units)});
     sheet.foot = joined({"Plan " + plan.version, plan.athlete_name, sheet.title,
                          "one athlete's plan for one day, not medical advice"});
     sheet.stop = plan.stop_line;
@@ -46,14 +48,14 @@ SheetSection answer(const Plan& plan) {
                                           : "Food on the course: yes";
     if (!plan.feeds.empty())
         section.items.emplace_back(SheetParagraph{
-            "In all:",
-            fmt::format("{} g of carbohydrate, {} ml, {} mg of sodium{}; likely sweat {} ml. Drink "
-                        "to thirst: the amounts are a ceiling, less is fine.",
-                        whole(plan.totals.carb_g), whole(plan.totals.fluid_ml), whole(plan.totals.sodium_mg),
-                        plan.totals.caffeine_mg > 0
-                            ? fmt::format(", {} mg of caffeine", whole(plan.totals.caffeine_mg))
-                            : "",
-                        whole(plan.totals.sweat_ml))});
+            "In all:", fmt::format("{} g of carbohydrate, {}, {} mg of sodium{}; likely sweat {}. Drink "
+                                   "to thirst: the amounts are a ceiling, less is fine.",
+                                   whole(plan.totals.carb_g), say::volume(plan.totals.fluid_ml, plan.units),
+                                   whole(plan.totals.sodium_mg),
+                                   plan.totals.caffeine_mg > 0
+                                       ? fmt::format(", {} mg of caffeine", whole(plan.totals.caffeine_mg))
+                                       : "",
+                                   say::volume(plan.totals.sweat_ml, plan.units))});
     if (plan.refused)
         section.items.emplace_back(
             SheetParagraph{"Refused:", "this plan is not safe as asked. See what to take care of."});
@@ -84,7 +86,7 @@ SheetTable times(const Plan& plan) {
                      {1, 1.4, 1.4, 1.8, 1.8},
                      {false, true, true, true, true}};
     for (const PlanDuration& leg : plan.durations)
-        table.rows.push_back({leg_name(leg.leg), distance_text(leg), time_text(leg.time.p50_s),
+        table.rows.push_back({leg_name(leg.leg), distance_text(leg, plan.units), time_text(leg.time.p50_s),
                               time_text(leg.time.p10_s), time_text(leg.time.p90_s)});
     table.rows.push_back(
         {"All", "", time_text(plan.total.p50_s), time_text(plan.total.p10_s), time_text(plan.total.p90_s)});
@@ -99,8 +101,9 @@ SheetTable rates(const Plan& plan) {
     for (const PlanNeed& need : plan.needs)
         if (!is_transition(need.leg))
             table.rows.push_back({leg_name(need.leg), whole(need.carb_g_per_h) + " g",
-                                  whole(need.fluid_ml_per_h) + " ml", whole(need.sodium_mg_per_h) + " mg",
-                                  whole(need.sweat_ml_per_h) + " ml"});
+                                  say::ceiling(need.fluid_ml_per_h, plan.units),
+                                  whole(need.sodium_mg_per_h) + " mg",
+                                  say::volume(need.sweat_ml_per_h, plan.units)});
     return table;
 }
 
@@ -108,7 +111,8 @@ SheetTable lines_table(const Plan& plan, LegKind leg) {
     SheetTable table{{"When", "What"}, {}, {1, 1.2}, {false, false}};
     for (const Line& line : plan.lines)
         if (line.leg == leg)
-            table.rows.push_back({say::when(line), say::what_whole(line)});
+            table.rows.push_back({say::in_units(say::when(line), plan.units),
+                                  say::in_units(say::what_whole(line), plan.units)});
     return table;
 }
 
@@ -147,13 +151,14 @@ SheetTable sums(const Plan& plan) {
                 last = &point;
         if (last)
             table.rows.push_back({leg_name(leg.leg), whole(last->carb_g) + " g",
-                                  whole(last->carb_need_g) + " g", whole(last->fluid_ml) + " ml",
-                                  whole(last->fluid_up_to_ml) + " ml", whole(last->sweat_ml) + " ml"});
+                                  whole(last->carb_need_g) + " g", say::volume(last->fluid_ml, plan.units),
+                                  say::ceiling(last->fluid_up_to_ml, plan.units),
+                                  say::volume(last->sweat_ml, plan.units)});
     }
     return table;
 }
 
-SheetCurves curves(const Plan& plan, const char* title, const char* unit) {
+SheetCurves curves(const Plan& plan, const char* title, const std::string& unit) {
     SheetCurves plot{title, unit, {}, {}};
     for (const PlanDuration& leg : plan.durations)
         plot.legs_start_s.push_back(leg.starts_s);
@@ -163,8 +168,9 @@ SheetCurves curves(const Plan& plan, const char* title, const char* unit) {
 void add_series(const Plan& plan, SheetCurves& plot, const char* name, double DayPoint::*value,
                 double width_mm, double dash_mm) {
     SheetCurves::Series series{name, {}, width_mm, dash_mm};
+    const double each = plot.unit == "g" ? 1 : say::volume_in(1, plan.units);
     for (const DayPoint& point : plan.day_sums)
-        series.points.emplace_back(point.at_s, point.*value);
+        series.points.emplace_back(point.at_s, point.*value * each);
     plot.series.push_back(std::move(series));
 }
 
@@ -185,7 +191,7 @@ void add_first_page(const Plan& plan, SheetContent& sheet) {
     SheetCurves carb = curves(plan, "Carbohydrate since the start", "g");
     add_series(plan, carb, "eaten", &DayPoint::carb_g, 0.6, 0);
     add_series(plan, carb, "needed", &DayPoint::carb_need_g, 0.3, 0.7);
-    SheetCurves fluid = curves(plan, "Fluid since the start", "ml");
+    SheetCurves fluid = curves(plan, "Fluid since the start", say::volume_unit(plan.units));
     add_series(plan, fluid, "drunk", &DayPoint::fluid_ml, 0.6, 0);
     add_series(plan, fluid, "drink up to", &DayPoint::fluid_up_to_ml, 0.3, 0.7);
     add_series(plan, fluid, "sweat", &DayPoint::sweat_ml, 0.2, 1.8);
@@ -260,7 +266,8 @@ std::vector<std::string> leg_lines(const Plan& plan) {
     std::vector<std::string> out;
     for (const Line& line : plan.lines)
         if (line.leg != LegKind::swim && line.leg != LegKind::t1)
-            out.push_back(leg_name(line.leg) + ", " + say::when(line) + ": " + say::what(line));
+            out.push_back(leg_name(line.leg) + ", " + say::in_units(say::when(line), plan.units) + ": " +
+                          say::what(line));
     return out;
 }
 
@@ -336,7 +343,7 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
     for (const Mix& mix : plan.mix)
         labels.labels.push_back({mix.bottle, whose(plan), mix.text});
     for (const BagStop& stop : plan.special_needs)
-        labels.labels.push_back({fmt::format("{} km {:g}", leg_name(stop.leg), stop.km),
+        labels.labels.push_back({leg_name(stop.leg) + " " + say::road_mark(stop.km, plan.units),
                                  joined({"Special needs", whose(plan)}),
                                  listed(plan, bag_of(stop.leg == LegKind::bike ? "bike bag" : "run bag"))});
     if (const std::string run = listed(plan, bag_of("T2")); !run.empty())
@@ -369,7 +376,8 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
     if (!plan.unmet.empty()) {
         SheetSection unmet{"Not reached", {}, SheetPlace::whole, false};
         for (const Unmet& item : plan.unmet)
-            unmet.items.emplace_back(SheetParagraph{item.need + ":", unmet_text(item)});
+            unmet.items.emplace_back(
+                SheetParagraph{item.need + ":", say::in_units(unmet_text(item), plan.units)});
         sheet.sections.push_back(unmet);
     }
     if (!plan.assumptions.empty())
@@ -383,7 +391,11 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
 
 } // namespace
 
-SheetContent sheet_content(const Plan& plan, const Plan* no_swim) {
+SheetContent sheet_content(const Plan& given, const Plan* given_no_swim) {
+    const Plan plan = say::in_own_units(given);
+    const std::optional<Plan> told =
+        given_no_swim ? std::optional(say::in_own_units(*given_no_swim)) : std::nullopt;
+    const Plan* no_swim = told ? &*told : nullptr;
     require_printable(plan.event_name, "event name");
     require_printable(plan.athlete_name, "athlete name");
     require_printable(plan.bib + plan.wave + plan.date, "bib, wave or date");

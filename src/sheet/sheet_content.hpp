@@ -123,6 +123,6 @@ SheetSection sheet_reasons(const Plan& plan);
 std::vector<SheetSection> sheet_outlook(const Plan& plan);
 
 /// "air 24 °C, wind 3 m/s".
-std::string weather_text(const Weather& weather);
+std::string weather_text(const Weather& weather, Units units);
 
 } // namespace tuck::faces

@@ -2,6 +2,7 @@
 #include "sheet/sheet_content.hpp"
 
 #include "say/plan_words.hpp"
+#include "say/units.hpp"
 
 #include <fmt/format.h>
 
@@ -33,10 +34,9 @@ std::string group_of(const Plan& plan, const std::string& pointer) {
     if (const auto i = index_after(pointer, "/needs/"); i && *i < plan.needs.size()) {
         const PlanNeed& need = plan.needs[*i];
         return fmt::format(
-            "{}, each hour: {:.0f} g of carbohydrate, drink up to {:.0f} ml, {:.0f} mg of sodium, "
-            "sweat {:.0f} ml",
-            leg_name(need.leg), need.carb_g_per_h, need.fluid_ml_per_h, need.sodium_mg_per_h,
-            need.sweat_ml_per_h);
+            "{}, each hour: {:.0f} g of carbohydrate, drink up to {}, {:.0f} mg of sodium, sweat {}",
+            leg_name(need.leg), need.carb_g_per_h, say::ceiling(need.fluid_ml_per_h, plan.units),
+            need.sodium_mg_per_h, say::volume(need.sweat_ml_per_h, plan.units));
     }
     const std::pair<const char*, std::string> names[] = {
         {"/total", "All: " + time_text(plan.total.p50_s)},
