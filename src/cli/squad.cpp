@@ -410,7 +410,7 @@ Command squad_command() {
                  "FOLDER"},
                 {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
                  "FILE"},
-                {"--sheets", &o->sheets, "the sheets too (about four pages each)"},
+                {"--sheets", &o->sheets, "the sheets too (one to four pages each)"},
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
                 {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},
                 {"--threads", &o->threads, "how many at a time, 1 to 256", "NUMBER"},

@@ -18,6 +18,10 @@
 namespace tuck::faces {
 namespace {
 
+// Likely times up to which a day's sheet has one page or two: our choice. Middle-of-the-field sprints take
+// about 1:25, standard races 2:50 (the open results of effort/field).
+constexpr double sprint_s = 100 * 60, standard_s = 225 * 60;
+
 std::string whole(double value) {
     return fmt::format("{:.0f}", value + 0.0 == 0 ? 0.0 : value);
 }
@@ -77,7 +81,7 @@ SheetSection timeline(const Plan& plan) {
         });
         day.feeds.push_back({starts[feed.leg_index] + feed.at_s, food});
     }
-    return {"The day", {day}, SheetPlace::whole, false};
+    return {"The day", {day}, SheetPlace::whole, false, SheetWeight::day};
 }
 
 SheetTable times(const Plan& plan) {
@@ -178,7 +182,7 @@ SheetSection buying(const Plan& plan) {
     SheetList list{{}, true};
     for (const ShoppingItem& item : plan.shopping)
         list.items.push_back(item.text);
-    return {"Shop", {list}, SheetPlace::whole, false};
+    return {"Shop", {list}, SheetPlace::whole, false, SheetWeight::shop};
 }
 
 void add_first_page(const Plan& plan, SheetContent& sheet) {
@@ -195,9 +199,9 @@ void add_first_page(const Plan& plan, SheetContent& sheet) {
     add_series(plan, fluid, "drunk", &DayPoint::fluid_ml, 0.6, 0);
     add_series(plan, fluid, "drink up to", &DayPoint::fluid_up_to_ml, 0.3, 0.7);
     add_series(plan, fluid, "sweat", &DayPoint::sweat_ml, 0.2, 1.8);
-    sheet.sections.push_back({"Eaten and needed", {carb}, SheetPlace::left, false});
-    sheet.sections.push_back({"Drunk and sweated", {fluid}, SheetPlace::right, false});
-    sheet.sections.push_back({"Sums", {sums(plan)}, SheetPlace::whole, false});
+    sheet.sections.push_back({"Eaten and needed", {carb}, SheetPlace::left, false, SheetWeight::pictures});
+    sheet.sections.push_back({"Drunk and sweated", {fluid}, SheetPlace::right, false, SheetWeight::pictures});
+    sheet.sections.push_back({"Sums", {sums(plan)}, SheetPlace::whole, false, SheetWeight::sums});
     if (!plan.shopping.empty())
         sheet.sections.push_back(buying(plan));
 }
@@ -287,7 +291,7 @@ std::vector<CarryItem> food_of(const Plan& plan) {
 }
 
 SheetSection without_swim(const Plan& plan, const Plan& other) {
-    SheetSection section{"If the swim is cancelled", {}, SheetPlace::left, false};
+    SheetSection section{"If the swim is cancelled", {}, SheetPlace::left, false, SheetWeight::no_swim};
     const auto lines = leg_lines(other);
     if (other.fuelling_needed != plan.fuelling_needed || (lines.empty() && !plan.lines.empty()))
         section.items.emplace_back(SheetParagraph{
@@ -349,7 +353,8 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
     if (const std::string run = listed(plan, bag_of("T2")); !run.empty())
         labels.labels.push_back({"T2", whose(plan), run});
     if (!labels.labels.empty())
-        sheet.sections.push_back({"Labels to cut out", {labels}, SheetPlace::whole, false});
+        sheet.sections.push_back(
+            {"Labels to cut out", {labels}, SheetPlace::whole, false, SheetWeight::labels});
 }
 
 void add_third_page(const Plan& plan, SheetContent& sheet) {
@@ -384,12 +389,48 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
         sheet.sections.push_back({"What is not known and had to be assumed",
                                   {SheetList{plan.assumptions, false}},
                                   SheetPlace::whole,
-                                  false});
+                                  false,
+                                  SheetWeight::assumed});
     sheet.sections.push_back({"Always", {SheetList{plan.cautions, false}}, SheetPlace::whole, false});
     sheet.sections[first].new_page = true;
 }
 
+std::vector<SheetWeight> leaving_order() {
+    std::vector<SheetWeight> out;
+    for (int weight = static_cast<int>(SheetWeight::reasons); weight > static_cast<int>(SheetWeight::kept);
+         --weight)
+        out.push_back(static_cast<SheetWeight>(weight));
+    return out;
+}
+
 } // namespace
+
+std::size_t sections_that_may_go(const SheetContent& content) {
+    return static_cast<std::size_t>(
+        std::count_if(content.sections.begin(), content.sections.end(),
+                      [](const SheetSection& section) { return section.weight != SheetWeight::kept; }));
+}
+
+SheetContent with_sections_gone(const SheetContent& content, std::size_t gone) {
+    SheetContent out = content;
+    std::string names;
+    for (const SheetWeight weight : leaving_order())
+        for (auto it = out.sections.end(); it != out.sections.begin() && gone > 0;) {
+            --it;
+            if (it->weight != weight)
+                continue;
+            names = names.empty() ? it->title : it->title + ", " + names;
+            const bool began_page = it->new_page;
+            it = out.sections.erase(it);
+            if (began_page && it != out.sections.end())
+                it->new_page = true;
+            --gone;
+        }
+    if (!names.empty())
+        out.sections.push_back(
+            {"", {SheetParagraph{"Not on this paper:", names + ". The sheet as .html or .txt holds them."}}});
+    return out;
+}
 
 SheetContent sheet_content(const Plan& given, const Plan* given_no_swim) {
     const Plan plan = say::in_own_units(given);
@@ -405,6 +446,7 @@ SheetContent sheet_content(const Plan& given, const Plan* given_no_swim) {
     add_second_page(plan, no_swim, sheet);
     add_third_page(plan, sheet);
     sheet.sections.push_back(sheet_reasons(plan));
+    sheet.most_pages = plan.total.p50_s <= sprint_s ? 1 : plan.total.p50_s <= standard_s ? 2 : 4;
     return sheet;
 }
 

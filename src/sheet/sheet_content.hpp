@@ -98,11 +98,15 @@ using SheetItem = std::variant<SheetParagraph, SheetList, SheetTable, SheetTimel
 /// Where a section stands on paper: across the page, or in one of two columns.
 enum class SheetPlace { whole, left, right, small };
 
+/// What leaves first where paper is short, the last named first. What is `kept` never leaves.
+enum class SheetWeight { kept, no_swim, assumed, labels, day, shop, pictures, outlook, bands, sums, reasons };
+
 struct SheetSection {
     std::string title;
     std::vector<SheetItem> items;
     SheetPlace place = SheetPlace::whole;
     bool new_page = false;
+    SheetWeight weight = SheetWeight::kept;
 };
 
 struct SheetContent {
@@ -110,7 +114,14 @@ struct SheetContent {
     std::string foot;            // at the foot of every page
     std::string stop;            // boxed on the first page
     std::vector<SheetSection> sections;
+    std::size_t most_pages =
+        4; // on paper: a sprint's fits one, a standard race's two; the other forms hold all
 };
+
+/// As many of the sections as leave room; the last one says what left.
+SheetContent with_sections_gone(const SheetContent& content, std::size_t gone);
+/// How many may leave.
+std::size_t sections_that_may_go(const SheetContent& content);
 
 /// `no_swim`: the same day without its swim, or nullptr when there is none to leave out. Throws
 /// std::runtime_error when a text of the plan cannot be printed.

@@ -14,7 +14,11 @@ namespace {
 
 SheetSection at_the_finish(const Plan& plan) {
     const PlanOutlook& o = plan.outlook;
-    SheetSection section{fmt::format("The day, simulated {} times", o.days), {}, SheetPlace::left, false};
+    SheetSection section{fmt::format("The day, simulated {} times", o.days),
+                         {},
+                         SheetPlace::left,
+                         false,
+                         SheetWeight::outlook};
     section.items.emplace_back(SheetParagraph{"", o.sentence});
     SheetTable table{{"At the finish", "1 day in 20 below", "middle", "1 in 20 above"},
                      {},
@@ -52,7 +56,7 @@ SheetSection bands(const Plan& plan) {
     add("Glycogen in the body, g", &OutlookBand::glycogen_g, 0);
     add("Fluid in the gut, " + say::volume_unit(plan.units), &OutlookBand::gut_fluid_ml, 0,
         say::volume_in(1, plan.units));
-    return {"Through the day", {all}, SheetPlace::whole, false};
+    return {"Through the day", {all}, SheetPlace::whole, false, SheetWeight::bands};
 }
 
 SheetSection chances(const Plan& plan) {
@@ -68,7 +72,7 @@ SheetSection chances(const Plan& plan) {
     }
     add("stores empty before the finish", o.glycogen_gone);
     add("stomach overfull", o.stomach_full);
-    return {"How often", {bars}, SheetPlace::right, false};
+    return {"How often", {bars}, SheetPlace::right, false, SheetWeight::outlook};
 }
 
 SheetTable weather_by_the_hour(const Weather& weather, Units units) {
@@ -88,7 +92,7 @@ SheetSection sweat(const Plan& plan) {
     for (const PlanNeed& need : plan.needs)
         if (!is_transition(need.leg))
             bars.bars.emplace_back(leg_name(need.leg), say::volume_in(need.sweat_ml_per_h, plan.units));
-    SheetSection section{"Sweat and weather", {}, SheetPlace::left, false};
+    SheetSection section{"Sweat and weather", {}, SheetPlace::left, false, SheetWeight::outlook};
     section.items.emplace_back(
         SheetParagraph{"", "At " + weather_text(plan.weather, plan.units) +
                                (plan.weather.hourly.empty() ? ", the same all day." : ".")});

@@ -148,7 +148,8 @@ SheetSection sheet_reasons(const Plan& plan) {
     told_once(groups);
     common_first(groups, "Each hour, in every leg", of_a_leg);
     common_first(groups, "Each hour, bike and run alike", of_a_leg_with_feeds);
-    SheetSection section{"Every number: its reason and [source]", {}, SheetPlace::small, false};
+    SheetSection section{
+        "Every number: its reason and [source]", {}, SheetPlace::small, false, SheetWeight::reasons};
     for (Group& group : groups) {
         section.items.emplace_back(SheetParagraph{group.name, ""});
         section.items.emplace_back(SheetList{std::move(group.reasons), false, true});

@@ -20,7 +20,7 @@ TEST_CASE("an amount is told in its reader's units", "[units]") {
     CHECK(us("Drink with it: 310 to 430 ml in all.") == "Drink with it: 10 to 15 fl oz in all.");
     CHECK(us("200 ml/h less than aimed for") == "6.8 fl oz/h less than aimed for");
     CHECK(us("never over 1.42 L/h.") == "never over 48 fl oz/h.");
-    CHECK(us("WBGT near 29 C (28 or more; ACSM 2007)") == "WBGT near 84 F (28 or more; ACSM 2007)");
+    CHECK(us("WBGT near 29 C (28 C or more; ACSM 2007)") == "WBGT near 84 F (82 F or more; ACSM 2007)");
     CHECK(us("Water of -3 C, wind 4 m/s") == "Water of 27 F, wind 8.9 mph");
     CHECK(us("air 33 °C") == "air 91 °F");
     CHECK(us("km 80 120 140") == "mile 49.7 74.6 87");
