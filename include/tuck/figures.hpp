@@ -81,6 +81,7 @@ inline constexpr Figure figure_table[] = {
     {"food.unrehearsed_3h_g_per_h", 45, "g/h", "practice", "need", "before a rehearsal, 2 to 3 h"},
     {"food.unrehearsed_long_g_per_h", 60, "g/h", "practice", "need", "before a rehearsal, beyond"},
     {"food.run_share", 2.0 / 3.0, "1", "practice", "need", "of the bike's rate after a ride; Pfeiffer 2012 shows the pattern"},
+    {"food.last_run_from_min", 40, "min", "practice", "need", "a shorter one at the end: what is eaten on it comes too late"},
     {"food.solids_from_h", 2, "h", "practice", "need", "length of the ride"},
     {"food.glucose_path_g_per_h", 60, "g/h", "jeukendrup_2014", "need", ""},
     {"food.glucose_trained_g_per_h", 72, "g/h", "jeukendrup_2014", "need", "1.2 g/min, gut training declared"},

@@ -38,11 +38,12 @@ Plan with_learned_words(Plan plan, const Learned& learned) {
 } // namespace
 
 Asked read_ask(const Ask& ask) {
-    const auto input = io::plan_input(ask.event, ask.options);
-    Asked asked{input.athlete, input.event, io::load_pantry(io::pantry_folder(ask.pantry)), {}, {}};
+    auto input = io::plan_input(ask.event, ask.options);
+    auto pantry = io::load_pantry(io::pantry_folder(ask.pantry));
     for (const auto& foods : ask.own_foods)
-        io::add_foods(asked.pantry, foods);
-    io::check_foods(input, asked.pantry);
+        io::add_foods(pantry, foods);
+    io::check_foods(input, pantry);
+    Asked asked{input.athlete, input.event, std::move(pantry), {}, {}};
     if (ask.diary) {
         const auto diary = io::read_existing_diary(*ask.diary);
         asked.notes = io::notes_on(diary, ask.diary->name);

@@ -1,4 +1,5 @@
 // A whole squad: one roster, one event, cards and a list of who is at risk.
+#include "ask/one_rhythm.hpp"
 #include "base/utf8.hpp"
 #include "card/card_text.hpp"
 #include "cli/card_options.hpp"
@@ -36,7 +37,7 @@ struct Options {
     std::string roster, event, out, ndjson, foods;
     std::vector<std::string> own_foods;
     CardWords card;
-    bool sheets = false, with_private = false;
+    bool sheets = false, with_private = false, own_rhythms = false;
     std::optional<int> days;
     std::optional<int> threads; // as many as the machine has
 };
@@ -73,13 +74,15 @@ Common read_common(const Options& options) {
     if (options.days)
         common.event.json["days"] = *options.days;
     // Faults of the event itself are told once, and not with every row.
-    io::check_foods(io::read_event(common.event), common.pantry);
+    auto event = io::read_event(common.event);
+    io::check_foods(event, common.pantry);
     return common;
 }
 
 void work_out(const io::EventInput& input, const Common& common, const Options& options,
               const faces::Fonts& fonts, Done& done) {
-    const Plan plan = compose_plan(input.athlete, input.event, common.pantry);
+    const Plan plan = options.own_rhythms ? compose_plan(input.athlete, input.event, common.pantry)
+                                          : ask::on_one_rhythm(input.athlete, input.event, common.pantry);
     done.bib = plan.bib;
     done.name = plan.athlete_name;
     done.refused = plan.refused;
@@ -412,6 +415,10 @@ Command squad_command() {
                  "FILE"},
                 {"--sheets", &o->sheets, "the sheets too (one to four pages each)"},
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
+                {"--own-rhythms", &o->own_rhythms,
+                 "everybody's own best rhythm; else all feed every 15 min on the bike where that costs an "
+                 "athlete no more than "
+                 "5 % of the carbohydrate"},
                 {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},
                 {"--threads", &o->threads, "how many at a time, 1 to 256", "NUMBER"},
                 {"--foods", &o->foods, "folder of the pantry", "FOLDER"},

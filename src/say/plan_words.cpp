@@ -41,12 +41,29 @@ std::string time_text(double seconds) {
 }
 
 std::string unmet_text(const Unmet& unmet) {
-    std::string text = fmt::format("{:.0f} {} less than aimed for. What binds: {}.", unmet.cost_g_per_h,
-                                   unmet.unit, unmet.rule);
+    // A ceiling is no target: of drink only thirst may ask for more.
+    const bool drink = std::string(unmet.unit) == "ml/h";
+    std::string text = fmt::format("{:.0f} {} less than {}. What binds: {}.", unmet.cost_g_per_h, unmet.unit,
+                                   drink ? "thirst may ask for" : "aimed for", unmet.rule);
     if (unmet.lift_gives > 0)
         text +=
             fmt::format(" What would help: {} ({:.0f} {} more).", unmet.lift, unmet.lift_gives, unmet.unit);
     return text;
+}
+
+SortedWarnings sorted_warnings(const Plan& plan) {
+    constexpr std::size_t most = 3; // more are not read
+    SortedWarnings out;
+    for (const Warning& warning : plan.warnings)
+        if (warning.severity == Severity::danger)
+            out.first.push_back(&warning);
+    for (const Warning& warning : plan.warnings) {
+        if (warning.severity == Severity::danger)
+            continue;
+        const bool room = warning.severity == Severity::caution && out.first.size() < most;
+        (warning.code == "over_drinking" ? out.always : room ? out.first : out.also).push_back(&warning);
+    }
+    return out;
 }
 
 } // namespace tuck::faces

@@ -23,6 +23,13 @@ std::string plan_title(const Plan& plan);
 /// (8 g/h more)." Where nothing helps, that is said.
 std::string unmet_text(const Unmet& unmet);
 
+/// Warnings as a reader meets them. `first`: every danger, and cautions as long as there are no more than
+/// three. `always`: what every long day carries. `also`: the rest.
+struct SortedWarnings {
+    std::vector<const Warning*> first, also, always;
+};
+SortedWarnings sorted_warnings(const Plan& plan);
+
 /// "1:05:00" or "52:30".
 std::string time_text(double seconds);
 

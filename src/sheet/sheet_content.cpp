@@ -2,6 +2,7 @@
 
 #include "paper/fonts.hpp"
 #include "paper/text_fit.hpp"
+#include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
 #include "say/units.hpp"
@@ -50,6 +51,8 @@ SheetSection answer(const Plan& plan) {
     section.title = !plan.fuelling_needed ? "Food on the course: none needed"
                     : plan.feeds.empty()  ? "Food on the course: no rate is given here"
                                           : "Food on the course: yes";
+    if (const auto sentences = say::in_short(plan); !sentences.empty())
+        section.items.emplace_back(SheetList{sentences, false});
     if (!plan.feeds.empty())
         section.items.emplace_back(SheetParagraph{
             "In all:", fmt::format("{} g of carbohydrate, {}, {} mg of sodium{}; likely sweat {}. Drink "
@@ -129,9 +132,11 @@ SheetSection course_lines(const Plan& plan) {
         section.items.emplace_back(leg == LegKind::bike ? SheetParagraph{leg_name(leg) + ":", plan.clock_note}
                                                         : SheetParagraph{leg_name(leg), ""});
         section.items.emplace_back(table);
+        if (leg == LegKind::bike && !plan.refill_note.empty())
+            section.items.emplace_back(SheetParagraph{"", plan.refill_note + "."});
     }
-    if (!plan.refill_note.empty())
-        section.items.emplace_back(SheetParagraph{"", plan.refill_note + "."});
+    if (const auto words = say::silent_run(plan); !words.empty())
+        section.items.emplace_back(SheetParagraph{"Run:", words});
     for (const BagStop& stop : plan.special_needs)
         section.items.emplace_back(SheetParagraph{leg_name(stop.leg) + ":", stop.text + "."});
     if (section.items.empty())
@@ -243,6 +248,8 @@ SheetSection mixing(const Plan& plan) {
     for (const Mix& mix : plan.mix)
         list.items.emplace_back(mix.text);
     section.items.emplace_back(list);
+    if (const auto words = say::what_iso_is(plan); !words.empty())
+        section.items.emplace_back(SheetParagraph{"", words});
     return section;
 }
 

@@ -1,5 +1,6 @@
 #include "text/plan_text.hpp"
 
+#include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
 #include "say/units.hpp"
@@ -32,6 +33,11 @@ void write_answer(const Plan& plan, Page& page) {
     for (const auto& warning : plan.warnings) // danger is read before anything else
         if (warning.severity == Severity::danger)
             page.item("\n!! ", warning.text);
+    if (const auto sentences = say::in_short(plan); !sentences.empty()) {
+        page.head("IN SHORT");
+        for (const auto& sentence : sentences)
+            page.item("  ", sentence);
+    }
     page.head(plan.fuelling_needed ? "FOOD ON THE COURSE: YES" : "FOOD ON THE COURSE: NONE NEEDED");
     if (plan.feeds.empty() && plan.fuelling_needed)
         page.item("  ", "No rate is given here. See the warnings.");
@@ -81,9 +87,14 @@ void write_lines(const Plan& plan, Page& page) {
             page.line("  " + when);
         page.item("  " + padded(wide ? "" : when, 24) + " ",
                   say::in_units(say::what_whole(line), plan.units));
+        const bool last = &line == &plan.lines.back() || (&line + 1)->leg_index != leg;
+        if (last && line.leg == LegKind::bike && !plan.refill_note.empty())
+            page.item("  ", plan.refill_note);
     }
-    if (!plan.refill_note.empty())
-        page.item("  ", plan.refill_note);
+    if (const auto words = say::silent_run(plan); !words.empty()) {
+        page.head("ON THE RUN");
+        page.item("  ", words);
+    }
     for (const auto& stop : plan.special_needs)
         page.item("  ", leg_name(stop.leg) + ": " + stop.text + ".");
     if (!plan.feeds.empty())
@@ -104,6 +115,8 @@ void write_supplies(const Plan& plan, Page& page) {
         page.head("MIX");
     for (const auto& mix : plan.mix)
         page.item("  ", mix.text);
+    if (const auto words = say::what_iso_is(plan); !words.empty())
+        page.item("  ", words);
     if (!plan.carry.empty())
         page.head("PACK");
     for (const auto& item : plan.carry)
@@ -158,12 +171,20 @@ void write_outlook(const Plan& plan, Page& page) {
 }
 
 void write_warnings(const Plan& plan, Page& page) {
-    const auto said_first = [](const Warning& warning) { return warning.severity == Severity::danger; };
-    if (!std::all_of(plan.warnings.begin(), plan.warnings.end(), said_first))
-        page.head("TAKE CARE");
-    for (const auto& warning : plan.warnings)
-        if (!said_first(warning))
-            page.item(warning.severity == Severity::caution ? "  !  " : "     ", warning.text);
+    const auto sorted = sorted_warnings(plan);
+    bool head = false;
+    for (const Warning* warning : sorted.first) {
+        if (warning->severity == Severity::danger)
+            continue; // said first of all
+        if (!head)
+            page.head("TAKE CARE");
+        head = true;
+        page.item("  !  ", warning->text);
+    }
+    if (!sorted.also.empty())
+        page.head("ALSO");
+    for (const Warning* warning : sorted.also)
+        page.item("  - ", warning->text);
 }
 
 } // namespace
@@ -191,6 +212,8 @@ std::string plan_text(const Plan& given) {
     for (const auto& text : plan.assumptions)
         page.item("  - ", text);
     page.head("ALWAYS");
+    for (const Warning* warning : sorted_warnings(plan).always)
+        page.item("  - ", warning->text);
     for (const auto& text : plan.cautions)
         page.item("  - ", text);
     return page.text();

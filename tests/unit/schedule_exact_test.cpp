@@ -46,7 +46,7 @@ Program tiny(unsigned seed) {
     leg.items_with_drink = !run;
     leg.items_apart_s = draw(0, 1) == 0 ? 900 : 1200;
     leg.pocket_mg = draw(1, 6) * 60'000;
-    leg.hot = draw(0, 1) == 0;
+    leg.heat_pct = 100 * draw(0, 1);
     leg.ceiling_ml_per_h = need.legs[0].fluid_ml_per_h;
     leg.hour_over_ml = 60;
     const auto food = [&](const Food* what, double g, double fructose, double water_ml, double gel_ml) {
