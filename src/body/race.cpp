@@ -125,7 +125,7 @@ HeatBalance heat_of(const LegDrive& drive, const Air& air, double solar_w_per_m2
     const double air_speed = // own speed, and wind from all sides of a course
         std::sqrt(drive.speed_m_s * drive.speed_m_s + air.wind_m_s * air.wind_m_s);
     return land_heat_balance({drive.metabolic_w, drive.mechanical_w, drive.area_m2, air.temperature_c,
-                              air.humidity_pct, air_speed, solar_w_per_m2, storing_w});
+                              air.humidity_pct, air_speed, solar_w_per_m2, storing_w, shell_of(drive.kind)});
 }
 
 void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_t first, std::size_t last,
@@ -140,8 +140,12 @@ void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_
                                           m.humidity_pct[i], m.stored_w[i]),
                        i, m);
     } else {
-        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2}, own_speed_m_s, first, last,
-                          m);
+        LandLoad load;
+        load.metabolic_w = drive.metabolic_w;
+        load.mechanical_w = drive.mechanical_w;
+        load.area_m2 = drive.area_m2;
+        load.shell_m2_k_per_w = shell_of(drive.kind);
+        land_heat_minutes(load, own_speed_m_s, first, last, m);
     }
     use_up(drive, first, last, stores, m);
 }
