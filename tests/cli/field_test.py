@@ -69,8 +69,8 @@ def modelled(row):
 def is_long_and_cool(row):
     """Where a rate that is too high harms: hours of drinking beyond it, in air of up to 21 C."""
     celsius = float(re.search(r"--temperature ([\d.]+)C", row["options"]).group(1))
-    hours = re.search(r"--run-time (\d+):(\d+):", row["options"])
-    return celsius <= 21 and (row["leg"] == "run" or int(hours.group(1)) >= 2)
+    time = re.search(r"--run-time (\d+):", row["options"])
+    return celsius <= 21 and ("--distance long" in row["options"] or int(time.group(1)) >= 2)
 
 
 class Field(unittest.TestCase):
