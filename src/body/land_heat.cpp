@@ -54,10 +54,11 @@ double air_loss_w_per_m2(double air_c, double exchange_w_per_m2_k, double shell_
     return (through_shell + bare * (from_skin - through_shell)) * (warm_skin_c - air_c);
 }
 
-// Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin.
+// Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin. Beyond w =
+// sqrt(2/3) what evaporates would fall with more sweat.
 double efficiency(double sweat_w, double capacity_w) {
-    constexpr double no_capacity_w = 1e-9; // wet through at any sweat
-    const double wetted = std::min(1.0, sweat_w / std::max(capacity_w, no_capacity_w));
+    constexpr double no_capacity_w = 1e-9, wettest = 0.81649658;
+    const double wetted = std::min(wettest, sweat_w / std::max(capacity_w, no_capacity_w));
     return 1 - 0.5 * wetted * wetted;
 }
 

@@ -34,7 +34,7 @@ inline double shell_of(LegKind kind) {
 /// watt. Dry loss is that of warm skin through shell and air in series; in heat (from 30 to 40 C) the shell
 /// counts less and less and bare skin meets the air, so faster air cools below 35 C and heats above. Sun is
 /// taken up at the surface, and the air takes a part away again; wet skin wastes sweat (1 - w^2/2, ISO
-/// 7933:2004); breath as in ISO 7933:2004; in heat up to a quarter more sweat than the balance asks for
+/// 7933:2004); breath as in ISO 7933:2004; in heat up to a fifth more sweat than the balance asks for
 /// (Junge 2016), bent to stay below 1.25 L/h per m2. What neither air nor sweat can take is stored: the body
 /// overheats. Rises with temperature, humidity, sun, energy and mass. Total on -60..60 C, 0..100 %, any
 /// speed >= 0.
@@ -55,10 +55,10 @@ void land_heat_minutes(const LandLoad& load, const double* own_speed_m_s, std::s
 
 /// How much more than the balance asks for is sweated in full heat, as a share of it; and how much of that
 /// holds at an air temperature, 0 (to 18 C) to 1 (from 34 C). In heat much sweat drips. Trained cyclists at
-/// 30-40 C, matched in the cool: 1.25 times (median of nine trials, Junge 2016 Table 1). ISO 7933 on runners
+/// 30-40 C, matched in the cool: 1.2 times (median of nine trials, Junge 2016 Table 1). ISO 7933 on runners
 /// at 28 C, with or without the water of the breath: 1.2 or 1.1 times. Runners of a humid 25 C: 1.2 or more
 /// (O'Neal 2012).
-inline constexpr double more_in_heat = 0.25;
+inline constexpr double more_in_heat = 0.2;
 double share_of_heat(double air_c);
 
 /// What the rate is bent to stay below, W of latent heat per m2 of skin: 1.25 L/h per m2. 2.5 L/h is the

@@ -17,8 +17,8 @@ struct LandHeat {
     double air_c = 0, humidity_pct = 0;
     double air_speed_m_s = 0;  // over the body: own speed and wind
     double solar_w_per_m2 = 0; // taken up from the sun per m2 of skin (body/sun.hpp)
+    double minutes = 0;        // mean over the first so many minutes from rest; 0: once the body is warm
     double shell_m2_k_per_w = runners_shell_m2_k_per_w;
-    double minutes = 0; // mean over the first so many minutes from rest; 0: once the body is warm
 };
 
 /// The balance of any land leg (body/land_heat.hpp), L/h, never negative.

@@ -98,7 +98,7 @@ std::vector<Model> sweat_models() {
          "heat balance: breath, storage and efficiency of sweating from ISO 7933:2004, convection from "
          "ASHRAE, "
          "sun from ASHRAE 55-2017, kit and cool skin of 0.45 clo for a runner and 0.8 for a rider (ours, by "
-         "measured groups); in heat up to a quarter more (Junge 2016, nine trials), at most 1.25 L/h per m2. "
+         "measured groups); in heat up to a fifth more (Junge 2016, nine trials), at most 1.25 L/h per m2. "
          "minutes: mean from rest on, 0 for a body that is warm. Athletes differ by an SD of 45 % (Barnes "
          "2019)",
          run<land_sweat>},

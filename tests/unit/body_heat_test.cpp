@@ -27,7 +27,8 @@ double running_w(double mass_kg, double speed_m_s) {
 /// A warm rider at an efficiency of 0.20.
 double riding_sweat_l_per_h(double power_w, double air_c, double humidity_pct, double air_m_s,
                             double solar_w_per_m2 = 0) {
-    return land_sweat_l_per_h({5 * power_w, power_w, 73, 1.80, air_c, humidity_pct, air_m_s, solar_w_per_m2});
+    return land_sweat_l_per_h({5 * power_w, power_w, 73, 1.80, air_c, humidity_pct, air_m_s, solar_w_per_m2,
+                               0, riders_shell_m2_k_per_w});
 }
 
 } // namespace
