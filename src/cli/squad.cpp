@@ -413,7 +413,7 @@ Command squad_command() {
                  "FOLDER"},
                 {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
                  "FILE"},
-                {"--sheets", &o->sheets, "the sheets too (one to four pages each)"},
+                {"--sheets", &o->sheets, "the sheets too (two or four pages each)"},
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
                 {"--own-rhythms", &o->own_rhythms,
                  "everybody's own best rhythm; else all feed every 15 min on the bike where that costs an "

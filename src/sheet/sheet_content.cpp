@@ -19,9 +19,10 @@
 namespace tuck::faces {
 namespace {
 
-// Likely times up to which a day's sheet has one page or two: our choice. Middle-of-the-field sprints take
-// about 1:25, standard races 2:50 (the open results of effort/field).
-constexpr double sprint_s = 100 * 60, standard_s = 225 * 60;
+// Up to this likely time a day's sheet is one leaf, front and back; beyond, two: our choice. A beginner of 70
+// kg takes 3:37 over a standard race, by this program at 22 C. On a single page a sprint's would lose what to
+// do when the swim is cancelled and the labels.
+constexpr double one_leaf_s = 225 * 60;
 
 std::string whole(double value) {
     return fmt::format("{:.0f}", value + 0.0 == 0 ? 0.0 : value);
@@ -51,7 +52,10 @@ SheetSection answer(const Plan& plan) {
     section.title = !plan.fuelling_needed ? "Food on the course: none needed"
                     : plan.feeds.empty()  ? "Food on the course: no rate is given here"
                                           : "Food on the course: yes";
-    if (const auto sentences = say::in_short(plan); !sentences.empty())
+    auto sentences = say::in_short(plan);
+    for (std::string& sentence : sentences)
+        sentence = say::in_units(sentence, plan.units);
+    if (!sentences.empty())
         section.items.emplace_back(SheetList{sentences, false});
     if (!plan.feeds.empty())
         section.items.emplace_back(SheetParagraph{
@@ -386,7 +390,7 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
         sheet.sections.push_back(broken);
     }
     if (!plan.unmet.empty()) {
-        SheetSection unmet{"Not reached", {}, SheetPlace::whole, false};
+        SheetSection unmet{"Not reached", {}, SheetPlace::whole, false, SheetWeight::unmet};
         for (const Unmet& item : plan.unmet)
             unmet.items.emplace_back(
                 SheetParagraph{item.need + ":", say::in_units(unmet_text(item), plan.units)});
@@ -453,7 +457,7 @@ SheetContent sheet_content(const Plan& given, const Plan* given_no_swim) {
     add_second_page(plan, no_swim, sheet);
     add_third_page(plan, sheet);
     sheet.sections.push_back(sheet_reasons(plan));
-    sheet.most_pages = plan.total.p50_s <= sprint_s ? 1 : plan.total.p50_s <= standard_s ? 2 : 4;
+    sheet.most_pages = plan.total.p50_s <= one_leaf_s ? 2 : 4;
     return sheet;
 }
 

@@ -99,7 +99,20 @@ using SheetItem = std::variant<SheetParagraph, SheetList, SheetTable, SheetTimel
 enum class SheetPlace { whole, left, right, small };
 
 /// What leaves first where paper is short, the last named first. What is `kept` never leaves.
-enum class SheetWeight { kept, no_swim, assumed, labels, day, shop, pictures, outlook, bands, sums, reasons };
+enum class SheetWeight {
+    kept,
+    unmet,
+    no_swim,
+    assumed,
+    labels,
+    day,
+    shop,
+    pictures,
+    outlook,
+    bands,
+    sums,
+    reasons
+};
 
 struct SheetSection {
     std::string title;
@@ -115,7 +128,7 @@ struct SheetContent {
     std::string stop;            // boxed on the first page
     std::vector<SheetSection> sections;
     std::size_t most_pages =
-        4; // on paper: a sprint's fits one, a standard race's two; the other forms hold all
+        4; // on paper: one leaf up to a standard race, two beyond; the other forms hold all
 };
 
 /// As many of the sections as leave room; the last one says what left.

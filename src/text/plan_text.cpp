@@ -36,7 +36,7 @@ void write_answer(const Plan& plan, Page& page) {
     if (const auto sentences = say::in_short(plan); !sentences.empty()) {
         page.head("IN SHORT");
         for (const auto& sentence : sentences)
-            page.item("  ", sentence);
+            page.item("  ", say::in_units(sentence, plan.units));
     }
     page.head(plan.fuelling_needed ? "FOOD ON THE COURSE: YES" : "FOOD ON THE COURSE: NONE NEEDED");
     if (plan.feeds.empty() && plan.fuelling_needed)

@@ -283,7 +283,7 @@ TEST_CASE("foods that the pantry does not know are told where they stand") {
         pantry.foods[id].id = id;
         pantry.foods[id].group = "sweet";
     }
-    const auto in = read(R"({"distance":"sprint","weather":{"temperature_c":22},
+    auto in = read(R"({"distance":"sprint","weather":{"temperature_c":22},
         "course":{"run":{"stations":[{"km":2,"serves":["water_tap","watr_tap"]}]}},
         "athlete":{"mass_kg":70,"like":["honey","sweet"],"avoid":["hony"]}})");
     CHECK_THROWS_WITH(check_foods(in, pantry),
