@@ -152,28 +152,23 @@ TEST_CASE("over-drinkers gain and dilute", "[outlook][field]") {
 }
 
 TEST_CASE("a salty sweater in a long hot race dilutes while losing mass", "[outlook][field]") {
-    // Montain 2006 (the balance alone): a salty sweater may finish an ultra both lighter and hyponatraemic:
-    // 90 kg, 45 L of body water, 12 h at 10 km/h, sweat of 75 mmol/L, water at 0.8 L/h. So does, here, who
-    // holds sodium hardly at all; stores of the others give some back over such a day. Seal 2019 measured
-    // both at once: -3.6 % and -6.6 mmol/L.
+    // Montain 2006: a salty sweater may finish an ultra both lighter and hyponatraemic: 90 kg, 45 L of body
+    // water, 12 h at 10 km/h, sweat of 75 mmol/L, water at 0.8 L/h. The sweat is theirs, 1.15 L/h at 28 C
+    // (Sawka 2007, Table 3, the same group, from memory); our untested runner sweats half as much again. Seal
+    // 2019 measured both at once over 246 km: -3.6 % and -6.6 mmol/L.
     FieldRace race(90, 28, 30, {{LegKind::run, 12, 120}});
     race.drink(800, 0, 0);
+    race.person.sweat = MeasuredSweat{1150, Sport::run, 28, {}};
+    race.person.sweat->humidity_pct = 30;
+    race.body = describe_body(race.person, race.event, race.effort);
     race.body.sweat_sodium_mg_per_l = 75 * mg_per_mmol;
     race.body.total_body_water_l = 45;
     const auto days = race.days(Drinking::whole);
     CHECK(middle(days, Column::mass_g) < 0);
-    std::vector<float> unheld;
-    for (std::size_t i = 0; i < days.days(); ++i)
-        if (days[Column::defence][i] < 0.2f)
-            unheld.push_back(days[Column::serum_sodium][i]);
-    REQUIRE(unheld.size() > 100);
-    std::nth_element(unheld.begin(), unheld.begin() + static_cast<std::ptrdiff_t>(unheld.size() / 2),
-                     unheld.end());
-    CHECK(unheld[unheld.size() / 2] < 135);
-    CHECK(middle(days, Column::serum_sodium) < middle(days, Column::start_sodium) - 1);
+    CHECK(middle(days, Column::serum_sodium) < 135);
     // And it is the day's doing, not the plan's: few of those days gain water.
     const auto day = race.outlook();
-    CHECK(day.low_sodium > 0.2);
+    CHECK(day.low_sodium > 0.5);
     CHECK(day.low_sodium_by_drinking < day.low_sodium / 2);
 }
 
