@@ -58,8 +58,8 @@ inline constexpr float kurtz_offset = value("serum.kurtz_offset"), kurtz_slope =
 // dilution by water that was gained is answered at once: nothing to the first 1.5 mmol/L of it (from memory:
 // the hormone's threshold lies some 2 % below the usual), and beyond it stores give sodium (Noakes 2005: over
 // 500 mmol; the rate fitted to Baker) and the kidney lets water go. Over a day's length stores exchange
-// sodium both ways (the rate after 330 and 1,089 finishers of long triathlons have an SD of 3.1 and 4.2 mmol/L,
-// Sharwood 2002, Danz 2016; the balance alone gives 5 and 7).
+// sodium both ways (the rate after 330 and 1,089 finishers of long triathlons have an SD of 3.1 and 4.2
+// mmol/L, Sharwood 2002, Danz 2016; the balance alone gives 5 and 7).
 inline constexpr float answered_mmol_per_l = value("serum.answered_mmol_per_l");
 inline constexpr float stores_give_per_min = value("serum.stores_give_per_min");
 inline constexpr float exchange_per_min = value("serum.exchange_per_min");

@@ -134,7 +134,8 @@ std::string what_iso_is(const Plan& plan) {
     for (const Mix& mix : plan.mix)
         for (const MixItem& item : mix.add)
             if (item.food == "isotonic_powder")
-                return "Iso drink: any sports drink powder that you know, about 6 g of carbohydrate in 100 ml, with "
+                return "Iso drink: any sports drink powder that you know, about 6 g of carbohydrate in 100 "
+                       "ml, with "
                        "salt. A ready sports drink does as well.";
     return "";
 }
