@@ -3,6 +3,8 @@
 #include "io/units.hpp"
 #include "tuck/compose.hpp"
 
+#include <algorithm>
+#include <cctype>
 #include <fmt/format.h>
 #include <stdexcept>
 
@@ -38,20 +40,31 @@ void require_in(const char* option, const std::optional<double>& value, double l
                       fmt::format("{:g} to {:g} {}", low, high, unit)}});
 }
 
-double session_min(const char* option, const std::optional<std::string>& text, double usual) {
+std::optional<double> session_min(const char* option, const std::optional<std::string>& text) {
     const auto seconds = value_of(option, text, io::duration_s);
-    const double minutes = seconds ? *seconds / 60 : usual;
+    if (!seconds)
+        return std::nullopt;
+    const double minutes = *seconds / 60;
     if (minutes != 0 && (minutes < 10 || minutes > 720))
         throw Error(option, "",
                     fmt::format("{:g} min is out of range; allowed 0, or 10 to 720 min", minutes));
     return minutes;
 }
 
+/// "--days" names days of the week here, unless it is a number: then simulated race days, as for every plan.
+std::optional<std::string> take_weekdays(Typed& typed) {
+    const auto days = typed.find("--days");
+    if (days == typed.end() || days->second.empty() || days->second.front().empty() ||
+        !std::isalpha(static_cast<unsigned char>(days->second.front().front())))
+        return std::nullopt;
+    return take(typed, "--days");
+}
+
 RehearsalAsk take_ask(const RehearsalWords& words, Ask& race) {
     RehearsalAsk ask;
-    ask.ride_min = session_min("--ride", words.ride, ask.ride_min);
-    ask.run_min = session_min("--run", words.run, ask.run_min);
-    if (ask.ride_min + ask.run_min <= 0)
+    ask.ride_min = session_min("--ride", words.ride);
+    ask.run_min = session_min("--run", words.run);
+    if (ask.ride_min == 0 && ask.run_min == 0)
         throw Error("--ride", "", "is 0, and so is --run; give at least one of them");
     ask.date = value_of("--date", take(race.options, "--date"), io::calendar_date);
     ask.start_min = value_of("--start", take(race.options, "--start"), io::clock_min);
@@ -66,18 +79,90 @@ RehearsalAsk take_ask(const RehearsalWords& words, Ask& race) {
 
 } // namespace
 
+RehearsalSession rehearse_race(const Asked& asked, const RehearsalAsk& session) {
+    RehearsalSession out;
+    out.rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, session);
+    auto& rehearsal = out.rehearsal;
+    if (rehearsal.ride_min + rehearsal.run_min <= 0)
+        throw Error("--ride", "", "is 0, and so is the run; give at least one of them");
+    if (rehearsal.refused)
+        return out;
+    const Plan race = compose_plan(rehearsal.athlete, rehearsal.race, asked.pantry);
+    rehearse_plan(race, rehearsal);
+    try {
+        out.plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);
+    } catch (const Error&) { // a line of the race that a session cannot say: its foods and its rate alone
+        rehearsal.event.own_lines.clear();
+        rehearsal.event.own_bottles.clear();
+        out.plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);
+    }
+    tell_what_it_gives(race, rehearsal, *out.plan);
+    const auto own = own_numbers(asked.learned);
+    out.plan->assumptions.insert(out.plan->assumptions.begin(), own.begin(), own.end());
+    out.race = race;
+    return out;
+}
+
+namespace {
+
+RehearsalAsk on_day(const RehearsalAsk& ask, const RehearsalDay& day) {
+    RehearsalAsk out = ask;
+    out.date = day.date;
+    out.carb_g_per_h = day.carb_g_per_h;
+    out.as_race_day = day.as_the_race;
+    return out;
+}
+
+std::string lower(std::string word) {
+    std::transform(word.begin(), word.end(), word.begin(), [](unsigned char c) { return std::tolower(c); });
+    return word;
+}
+
+/// "sat,wed".
+Weekdays weekdays_of(const std::string& text) {
+    static constexpr const char* names[] = {"sun", "mon", "tue", "wed", "thu", "fri", "sat"};
+    Weekdays out;
+    for (const auto& word : io::comma_list(text)) {
+        const auto found = std::find_if(std::begin(names), std::end(names), [&word](const char* name) {
+            return word.size() >= 3 && lower(word).rfind(name, 0) == 0;
+        });
+        if (found == std::end(names))
+            throw std::invalid_argument(fmt::format(
+                "\"{}\" is no day of the week; allowed: mon, tue, wed, thu, fri, sat, sun", word));
+        out.push_back(static_cast<unsigned>(found - std::begin(names)));
+    }
+    return out;
+}
+
+constexpr int usual_weeks = 6, fewest_weeks = 2, most_weeks = 26;
+
+} // namespace
+
+SeriesAnswer rehearse_until_the_race(const RehearsalAnswer& answer, const SeriesWords& words) {
+    const auto weeks = value_of("--weeks", words.weeks, io::whole_number).value_or(usual_weeks);
+    if (weeks < fewest_weeks || weeks > most_weeks)
+        throw Error("--weeks", "",
+                    fmt::format("{} is out of range; allowed {} to {}", weeks, fewest_weeks, most_weeks));
+    const auto days = value_of("--days", answer.days, weekdays_of).value_or(Weekdays{});
+    const auto typed = value_of("--race-date", words.race_date, io::calendar_date);
+    const auto date = typed ? typed : answer.race.event.date;
+    if (!date)
+        throw Error("--race-date", "", "is missing; give the day of the race, such as 2027-06-13");
+    SeriesAnswer out;
+    out.race_date = *date;
+    out.series = rehearsal_series(answer.session_answer.rehearsal, answer.race.learned, weeks, *date, days);
+    for (const auto& day : out.series.days)
+        out.sessions.push_back(rehearse_race(answer.race, on_day(answer.session, day)));
+    return out;
+}
+
 RehearsalAnswer rehearse(const Ask& ask, const RehearsalWords& words) {
     Ask race = ask;
     RehearsalAnswer out;
+    out.days = take_weekdays(race.options);
     out.session = take_ask(words, race);
     out.race = read_ask(race);
-    const auto& asked = out.race;
-    out.rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, out.session);
-    if (out.rehearsal.refused)
-        return out;
-    out.plan = compose_plan(out.rehearsal.athlete, out.rehearsal.event, asked.pantry);
-    const auto own = own_numbers(asked.learned);
-    out.plan->assumptions.insert(out.plan->assumptions.begin(), own.begin(), own.end());
+    out.session_answer = rehearse_race(out.race, out.session);
     return out;
 }
 

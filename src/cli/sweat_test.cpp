@@ -5,6 +5,7 @@
 #include "cli/tell.hpp"
 #include "io/outputs.hpp"
 #include "io/units.hpp"
+#include "text/diary_answers.hpp"
 #include "text/sweat_test_text.hpp"
 
 #include <fmt/format.h>
@@ -17,7 +18,7 @@ namespace {
 struct Options {
     EntryRequest entry;
     std::vector<std::string> race_temperatures;
-    bool save = false, no_scales = false;
+    bool save = false, no_scales = false, json = false;
 };
 
 std::vector<double> temperatures(const Options& options, double tested_c) {
@@ -46,6 +47,8 @@ int run(const Options& options) {
         throw io::InputError("--save", "", "needs a file to save to; give --diary FILE");
     const auto entry = entry_of(EntryKind::sweat_test, options.entry);
     const auto& test = std::get<SweatTest>(entry.what);
+    if (!options.entry.texts.count("--sport"))
+        tell_notes({"the sport was not said: it is taken as a ride; --sport run for a run"});
     const auto athlete = athlete_of(options.entry, test.before_kg);
     if (athlete.health.past_eating_disorder) {
         fmt::print(stderr, "tuck: no_scales: this athlete's file asks for no scales; nothing is worked out "
@@ -57,6 +60,11 @@ int run(const Options& options) {
     if (!result.implausible.empty())
         throw io::InputError("sweat test", "", result.implausible);
     tell_warnings(result.warnings);
+    if (options.json) {
+        const int line = options.save ? save(options.entry.diary, entry) : 0;
+        io::say(faces::sweat_test_json(test, result, line));
+        return 0;
+    }
     io::say(faces::sweat_test_text(test, result)); // first: nothing is saved where nothing can be said
     if (options.save)
         io::say(fmt::format("\nSaved as line {} of {}.\n", save(options.entry.diary, entry),
@@ -84,6 +92,7 @@ Command sweat_test_command() {
             OptionTable{
                 {"--race-temperature", &o->race_temperatures, "what it means at this: 28C", "TEMPERATURE"},
                 {"--save", &o->save, "append it to the diary"},
+                {"--json", &o->json, "as JSON (tuck.sweat-test/1)"},
                 {"--no-scales", &o->no_scales, "the way without scales"},
             },
         .run = [o] { return run(*o); },

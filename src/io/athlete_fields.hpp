@@ -84,6 +84,16 @@ void visit_fields(MeasuredSweat& sweat, V& v) {
 }
 
 template <class V>
+void visit_fields(SweatOnRun& sweat, V& v) {
+    v.number({"sweat_ml_per_h", nullptr, "sweat rate, measured"}, sweat.sweat_ml_per_h, rate_ml_per_h,
+             {100, 4000, "ml/h"}, Need::required);
+    v.number({"temperature_c", nullptr, "of the air; absent: as on the day"}, sweat.temperature_c,
+             temperature_c, any_air_c);
+    v.number({"humidity_pct", nullptr, "of the air; absent: as on the day"}, sweat.humidity_pct, humidity_pct,
+             any_percent);
+}
+
+template <class V>
 void visit_fields(Rehearsed& r, V& v) {
     v.number({"carb_g_per_h", "--rehearsed-carb", "highest rate that went well at race effort", "60g/h",
               "RATE", "carb_g_per_h"},
@@ -140,6 +150,7 @@ void visit_fields(AthleteInput& input, V& v) {
     v.object({"times", nullptr, "expected times in the coming event; they outrank every estimate"},
              input.times);
     v.object({"sweat", nullptr, "a measured sweat rate and its conditions"}, a.sweat);
+    v.object({"sweat_on_run", nullptr, "the same on the run, beside one of the bike"}, a.sweat_on_run);
     v.number({"sweat_sodium_mmol_per_l", "--sweat-sodium", "sodium of sweat, whole body",
               "45mmol/L, 1000mg/L", "SODIUM", "sweat_sodium_mmol_per_l"},
              a.sweat_sodium_mmol_per_l, sodium_mmol_per_l, {5, 150, "mmol/L"});
