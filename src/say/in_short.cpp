@@ -28,6 +28,11 @@ std::string label_of(const Plan& plan, const std::string& food, const std::strin
     return otherwise;
 }
 
+/// "a gel", "an iso gel"
+std::string one(const std::string& label) {
+    return (std::string("aeiou").find(label.empty() ? 'x' : label[0]) == std::string::npos ? "a " : "an ") + label;
+}
+
 /// What a bottle holds, as feeds call it.
 std::string content_of(const Plan& plan, const std::string& bottle) {
     for (const PlanFeed& feed : plan.feeds)
@@ -86,8 +91,8 @@ std::string plain_what(const Line& line) {
     for (const LineItem& each : line.items)
         parts.push_back(by_bottle(line, each) ? amount(each.amount, each.unit)
                         : each.drink()        ? amount(each.amount, each.unit) + " of " + each.label
-                        : each.amount == 0.5  ? "half a " + each.label
-                        : each.amount == 1    ? "a " + each.label
+                        : each.amount == 0.5  ? "half " + one(each.label)
+                        : each.amount == 1    ? one(each.label)
                                               : amount(each.amount, each.label));
     return listed(parts);
 }

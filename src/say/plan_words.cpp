@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 namespace tuck::faces {
 
@@ -49,6 +50,18 @@ std::string unmet_text(const Unmet& unmet) {
         text +=
             fmt::format(" What would help: {} ({:.0f} {} more).", unmet.lift, unmet.lift_gives, unmet.unit);
     return text;
+}
+
+std::vector<std::string> unmet_texts(const Plan& plan) {
+    std::vector<std::string> out, others;
+    for (const Unmet& unmet : plan.unmet)
+        if (unmet.lift_gives > 0 || std::string(unmet.unit) == "g/h")
+            out.push_back(unmet.need + ": " + unmet_text(unmet));
+        else
+            others.push_back(fmt::format("{} ({:.0f} {})", unmet.need, unmet.cost_g_per_h, unmet.unit));
+    if (!others.empty())
+        out.push_back(fmt::format("Also short, and nothing that was tried helps: {}.", fmt::join(others, ", ")));
+    return out;
 }
 
 SortedWarnings sorted_warnings(const Plan& plan) {

@@ -4,6 +4,7 @@
 #include "tuck/plan.hpp"
 
 #include <string>
+#include <vector>
 
 namespace tuck::faces {
 
@@ -22,6 +23,8 @@ std::string plan_title(const Plan& plan);
 /// "12 g/h less than aimed for. What binds: what the bottles hold. What would help: another bottle of 750 ml
 /// (8 g/h more)." Where nothing helps, that is said.
 std::string unmet_text(const Unmet& unmet);
+/// Every shortfall of the plan; those that nothing helps share one sentence at the end.
+std::vector<std::string> unmet_texts(const Plan& plan);
 
 /// Warnings as a reader meets them. `first`: every danger, and cautions as long as there are no more than
 /// three. `always`: what every long day carries. `also`: the rest.

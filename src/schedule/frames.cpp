@@ -220,6 +220,8 @@ void transition(const Setting& now, LegProgram& leg) {
     const bool first = leg.kind == LegKind::t1;
     if (hands == Hands::bottle_and_food || (first && hands == Hands::bottle))
         return;
+    if (leg.leg + 1 < now.need.legs.size() && now.need.legs[leg.leg + 1].carb_g_per_h <= 0)
+        return; // what comes needs nothing
     FoodBits bits;
     if (!first)
         add_foods(leg, now.menu.gels, true, bits);
@@ -299,19 +301,28 @@ std::vector<Station> stops(const Setting& now, size_t leg) {
     return out;
 }
 
-KitInUse kit_in_use(const Event& event, const Effort& effort) {
-    double bike_m = 0;
+double longest_ride_m(const Effort& effort) {
+    double out = 0;
     for (const auto& leg : effort.legs)
         if (leg.kind == LegKind::bike)
-            bike_m = std::max(bike_m, leg.distance_m);
+            out = std::max(out, leg.distance_m);
+    return out;
+}
+
+std::vector<double> usual_bottles_ml(double ride_m) {
+    return ride_m > 60e3   ? std::vector<double>{750, 750}
+           : ride_m > 25e3 ? std::vector<double>{750}
+                           : std::vector<double>{500};
+}
+
+KitInUse kit_in_use(const Event& event, const Effort& effort) {
+    const double bike_m = longest_ride_m(effort);
     KitInUse kit;
     kit.bottles_assumed = !event.kit.bike_bottles_ml && bike_m > 0;
     if (event.kit.bike_bottles_ml)
         kit.bottles_ml = *event.kit.bike_bottles_ml;
     else if (bike_m > 0)
-        kit.bottles_ml = bike_m > 60e3   ? std::vector<double>{750, 750}
-                         : bike_m > 25e3 ? std::vector<double>{750}
-                                         : std::vector<double>{500};
+        kit.bottles_ml = usual_bottles_ml(bike_m);
     for (const Leg& leg : event.legs)
         if (leg.kind == LegKind::bike && leg.special_needs)
             kit.bag_bottles_ml = leg.special_needs->bottles_ml;

@@ -36,7 +36,7 @@ double neutral_length_s(LegKind kind, double s) {
 }
 
 double neutral_rate(double g_per_h) {
-    return neutral({{38, 30}, {53, 45}, {67, 60}, {83, 75}, {105, 90}, {no_end, 120}}, g_per_h);
+    return neutral({{38, 30}, {53, 45}, {76, 60}, {105, 90}, {no_end, 120}}, g_per_h);
 }
 
 double neutral_ceiling(double ml_per_h) {
@@ -96,7 +96,10 @@ void give(LegProgram& leg, const Habit& habit) {
 long long learn_habits(const Setting& now, Program& program, long long work) {
     const Effort effort = neutral_effort(now.effort);
     const Need need = neutral_need(now.need);
-    Program other = program_of({now.athlete, now.event, effort, need, now.pantry, now.menu, now.kit});
+    KitInUse kit = now.kit; // another bottle is no other habit
+    if (!kit.bottles_ml.empty())
+        kit.bottles_ml = usual_bottles_ml(longest_ride_m(now.effort));
+    Program other = program_of({now.athlete, now.event, effort, need, now.pantry, now.menu, kit});
     for (auto& leg : other.legs)
         leg.heat_pct = leg.heat_pct < 25 ? 0 : leg.heat_pct < 75 ? 50 : 100;
     const auto solution = solve(other, work);

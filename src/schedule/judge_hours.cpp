@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <limits>
 
 namespace tuck::schedule::judging {
 
@@ -73,6 +74,14 @@ double integral(const Judged& judged, const JudgedDay& day, double LegNeed::*rat
     return sum;
 }
 
+bool runs_in(const Judged& judged, const JudgedDay& day, double from_s, double to_s) {
+    for (size_t i = 0; i < day.starts_s.size(); ++i)
+        if (judged.asked.effort.legs[i].kind == LegKind::run && day.starts_s[i] < to_s &&
+            day.starts_s[i] + day.lengths_s[i] > from_s)
+            return true;
+    return false;
+}
+
 /// The leg that a feed's drink counts to: what a transition drinks belongs to the leg after it.
 size_t leg_that_drinks(const Judged& judged, int leg_index) {
     auto leg = static_cast<size_t>(leg_index);
@@ -115,6 +124,10 @@ void fluid_hour(const Judged& judged, Findings& findings) {
     const double more_ml = 2 * judged.asked.athlete.swallow_ml; // two swallows: common practice, no source
     windows(judged, findings, hour_s, &Bite::fluid_ml, "ml", "drunk",
             [&](const JudgedDay& day, double from_s) {
+                // Stations are places: who runs fast drinks the same by the same kilometre, and more in an
+                // hour.
+                if (day.which == Which::p10 && runs_in(judged, day, from_s, from_s + hour_s))
+                    return std::numeric_limits<double>::infinity();
                 return integral(judged, day, &LegNeed::fluid_ml_per_h, from_s, from_s + hour_s) + more_ml;
             });
 }

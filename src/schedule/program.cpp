@@ -56,6 +56,14 @@ Cost unusual_drink(const LegProgram& leg, const DrinkLine& line) {
     return (other ? price::unusual : 0) + (line.step != leg.habit->drink_step ? price::unusual / 2 : 0);
 }
 
+/// Bottles that are taken up by the likely end.
+Cost hand_ups(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
+    double ml = 0;
+    for (size_t i = 0; i < grid.regular; ++i)
+        ml += line.feeds(grid, i) && static_cast<int>(i) >= line.handed_from ? line.sips * leg.sip_ml : 0;
+    return ml > 0 ? static_cast<Cost>(std::ceil(ml / leg.per_station_ml)) : 0;
+}
+
 void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     line.points = drink_off(leg, grid, line);
     if (line.drink < 0)
@@ -70,6 +78,9 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     line.points += price::beats_left_out(line.step) + unusual_drink(leg, line);
     if (leg.kind == LegKind::bike && line.last + line.step < static_cast<int>(grid.regular))
         line.points += price::ends_early;
+    line.points += price::hand_up * hand_ups(leg, grid, line);
+    if (leg.sip_unit == "cup" && line.sips > 1)
+        line.points += price::two_cups * (100 - leg.heat_pct) / 100;
     if (leg.sip_unit == "swallow")
         line.points += line.sips == 1 ? price::one_swallow : line.sips >= 5 ? price::big_gulp : 0;
 }
@@ -101,7 +112,10 @@ bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
             line.own_ml += ml;
         } else if (from_stations + ml <= handed_ml(leg, slot.at_s) + 1e-9) {
             from_stations += ml;
-            line.handed_from = std::min(line.handed_from, i);
+            if (i < regular)
+                line.handed_from = std::min(line.handed_from, i);
+            else
+                line.filled_up = line.handed_from >= regular;
         } else {
             if (i >= regular)
                 end_before(grid, line, regular - line.step, ml);
@@ -352,8 +366,9 @@ std::vector<size_t> slots_of(const Grid& grid, const ItemLine& line) {
 CarbPrice carb_price(const Aim& aim) {
     CarbPrice out;
     out.band_mg = std::lround(aim.carb_mg * (aim.up_to ? price::carb_near_up_to : price::carb_near));
-    out.band_over_mg = std::lround(aim.carb_mg * price::carb_near);
+    out.band_over_mg = std::lround(aim.carb_mg * price::carb_near_over);
     out.near = price::per_unit(price::carb_near_pct, aim.carb_mg);
+    out.near_over = std::min(out.near, price::per_unit(price::carb_over_pct, aim.carb_mg));
     out.far = std::max(out.near, price::per_unit(price::carb_far_pct, aim.carb_mg));
     return out;
 }
@@ -368,7 +383,8 @@ Cost carb_off(const Aim& aim, const CarbPrice& price, std::int64_t carb_mg) {
     const bool over = carb_mg > aim.carb_mg;
     const std::int64_t off = over ? carb_mg - aim.carb_mg : aim.carb_mg - carb_mg;
     const std::int64_t beyond = std::max<std::int64_t>(0, off - (over ? price.band_over_mg : price.band_mg));
-    return price.near * off + (price.far - price.near) * beyond;
+    const Cost near = over ? price.near_over : price.near;
+    return near * off + (price.far - near) * beyond;
 }
 
 Cost sodium_price(const LegProgram& leg) {

@@ -196,6 +196,7 @@ struct DrinkLine {
     int step = 1, first = 0, last = -1;
     int handed_from = 1 << 20; // the first slot that drinks from stations
     double own_ml = 0;         // own drink, to the end of a slow day
+    bool filled_up = false;    // on a slow day a bottle is handed up in its place
     int lines = 0;             // on the card
     Cost points = 0;
     bool feeds(const Grid& grid, size_t slot) const;
@@ -232,7 +233,7 @@ void set_hours(LegProgram& leg);
 /// Price of carbohydrate off the aim, per mg: `near` within a band, `far` beyond it.
 struct CarbPrice {
     std::int64_t band_mg = 0, band_over_mg = 0; // below and above the aim
-    Cost near = 0, far = 0;
+    Cost near = 0, near_over = 0, far = 0; // `near` below the aim
 };
 CarbPrice carb_price(const Aim& aim);
 Cost sodium_price(const LegProgram& leg); // per mg below the aim

@@ -296,8 +296,7 @@ void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule&
         if (leg.leg->kind != LegKind::bike)
             continue;
         if (leg.handed_ml <= 0) {
-            if (leg.choice.drink.drink >= 0 &&
-                leg.choice.drink.handed_from < static_cast<int>(leg.grid().slots.size()))
+            if (leg.choice.drink.filled_up)
                 out.refill_note = fmt::format("Bike, on a slow day: take 1 {} when your own is empty",
                                               leg.leg->station_drink.drink.food->label);
             continue;

@@ -391,9 +391,8 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
     }
     if (!plan.unmet.empty()) {
         SheetSection unmet{"Not reached", {}, SheetPlace::whole, false, SheetWeight::unmet};
-        for (const Unmet& item : plan.unmet)
-            unmet.items.emplace_back(
-                SheetParagraph{item.need + ":", say::in_units(unmet_text(item), plan.units)});
+        for (const std::string& text : unmet_texts(plan))
+            unmet.items.emplace_back(SheetParagraph{"", say::in_units(text, plan.units)});
         sheet.sections.push_back(unmet);
     }
     if (!plan.assumptions.empty())

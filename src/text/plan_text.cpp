@@ -133,8 +133,8 @@ void write_moments(const char* head, const std::vector<Moment>& moments, Page& p
 void write_unmet(const Plan& plan, Page& page) {
     if (!plan.unmet.empty())
         page.head("NOT REACHED");
-    for (const auto& unmet : plan.unmet)
-        page.item("  ", unmet.need + ": " + say::in_units(unmet_text(unmet), plan.units));
+    for (const auto& text : unmet_texts(plan))
+        page.item("  ", say::in_units(text, plan.units));
 }
 
 /// Of the athlete's own plan: every rule that it breaks, each with its number.

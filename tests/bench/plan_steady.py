@@ -44,9 +44,22 @@ def plan(tuck, asked, *more):
 
 
 def face(document):
-    """Foods and rhythm of every line, as a coach would call them out: not its ends, swallows or bottles."""
-    return {(line["leg"], round(line["every_s"] / 60) if len(line["at_s"]) > 2 and line["leg"] == "bike" else 0,
-             tuple(sorted(item["food"] for item in line["items"]))) for line in document["lines"]}
+    """Foods of every line and how often they come, as a coach would call them out: not ends, swallows or bottles. Bottles
+    that are handed up go on with the drink line."""
+    out = {}
+    for line in document["lines"]:
+        foods = tuple(sorted(item["food"] for item in line["items"]))
+        handed_up = line["leg"] == "bike" and all(item["unit"] == "swallow" and item["from"] == "station"
+                                                  for item in line["items"])
+        if not handed_up:
+            often = len(line["at_s"]) > 2 and line["leg"] == "bike"
+            out[line["leg"], foods] = round(line["every_s"] / 60) if often else 0
+    return out
+
+
+def same(one, other):
+    """Two moments have no rhythm yet: they may become three."""
+    return one.keys() == other.keys() and all(one[key] == other[key] or not one[key] or not other[key] for key in one)
 
 
 def changes(base):
@@ -64,8 +77,9 @@ def unsteady(tuck, races):
             for key, by in changes(base):
                 tried += 1
                 other = face(plan(tuck, {**base, key: base[key] + by}, *stations))
-                if other != first:
-                    lost.append(f"{base} {stations} {key} {by:+g}: {sorted(first - other)} -> {sorted(other - first)}")
+                if not same(first, other):
+                    lost.append(f"{base} {stations} {key} {by:+g}: {sorted(first.items() - other.items())} -> "
+                                f"{sorted(other.items() - first.items())}")
     return tried, lost
 
 
