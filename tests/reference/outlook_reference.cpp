@@ -76,7 +76,8 @@ private:
         const double spare = (g.body_water_ml + start_water) * 1.5 / (start_sodium + 22.3);
         const double gained = std::max(0.0, std::min(free - spare, out.water_ml));
         const double let_go = std::min(gained / 90, 5.0) * defence * minutes;
-        given_mmol += 0.16 * (gained / 120 + free / 400) * defence * minutes - 0.064 * usual;
+        given_mmol +=
+            0.16 * (gained / 120 + (free > 0 ? free / 400 : free / 150)) * defence * minutes - 0.064 * usual;
         out.urine_ml += usual + let_go;
         out.water_ml -= usual + let_go;
         out.mass_g -= usual + let_go;
