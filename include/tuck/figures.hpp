@@ -143,6 +143,7 @@ inline constexpr Figure figure_table[] = {
     {"serum.kurtz_slope", 1.03, "1", "nguyen_kurtz", "outlook", ""},
     {"serum.answered_mmol_per_l", 1.5, "mmol/L", "textbook", "outlook", "dilution that nothing answers"},
     {"serum.stores_give_per_min", 1.0 / 120, "1/min", "baker_2008", "outlook", "fitted: +2 % of mass ends 2.6 +- 0.5 above the balance"},
+    {"serum.stores_mmol", 1000, "mmol", "noakes_2005", "outlook", "sodium that stores hold: over 500 was seen given, the size our choice"},
     {"serum.stores_drip_per_min", 1.0 / 400, "1/min", "choice", "outlook", "to any dilution, over hours; Almond 2005 bounds it"},
     {"serum.stores_take_per_min", 1.0 / 150, "1/min", "choice", "outlook", "from thick blood; fields end with an SD of 3.1 to 4.2 (Sharwood 2002, Danz 2016)"},
     {"serum.let_go_per_min", 1.0 / 90, "1/min", "choice", "outlook", "of diluted water, by the kidney"},
