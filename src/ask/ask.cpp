@@ -38,7 +38,7 @@ Plan with_learned_words(Plan plan, const Learned& learned) {
 } // namespace
 
 Asked read_ask(const Ask& ask) {
-    const auto input = io::plan_input(ask.event, ask.options);
+    const auto input = io::plan_input(ask.event, ask.options, ask.files);
     Asked asked{input.athlete, input.event, io::load_pantry(io::pantry_folder(ask.pantry)), {}, {}};
     for (const auto& foods : ask.own_foods)
         io::add_foods(asked.pantry, foods);

@@ -12,11 +12,11 @@ bool is_number(const std::string& text) {
 
 } // namespace
 
-CsvReader::CsvReader(std::istream& in) : in_(in) {
-    const std::string mark = "\xEF\xBB\xBF";
-    while (ahead_.size() < mark.size() && in_.peek() == static_cast<unsigned char>(mark[ahead_.size()]))
+CsvReader::CsvReader(std::istream& in, char mark) : in_(in), mark_(mark) {
+    const std::string bom = "\xEF\xBB\xBF";
+    while (ahead_.size() < bom.size() && in_.peek() == static_cast<unsigned char>(bom[ahead_.size()]))
         ahead_ += static_cast<char>(in_.get());
-    if (ahead_ == mark)
+    if (ahead_ == bom)
         ahead_.clear();
 }
 
@@ -74,7 +74,7 @@ bool CsvReader::read_record(CsvRecord& record) {
         }
         if (c == '"' && cell.empty() && !was_quoted)
             quoted = was_quoted = true;
-        else if (c == ',') {
+        else if (c == mark_) {
             record.cells.push_back(std::move(cell));
             cell.clear();
             was_quoted = false;

@@ -18,7 +18,8 @@ struct CsvRecord {
 /// byte order mark at the beginning is skipped. Records over 64 kB are a problem, and end the reading.
 class CsvReader {
 public:
-    explicit CsvReader(std::istream& in);
+    /// `mark` parts the cells: semicolons and tabs are what spreadsheets of many countries write.
+    explicit CsvReader(std::istream& in, char mark = ',');
     /// False at the end. Empty lines are skipped.
     bool next(CsvRecord& record);
     std::uint64_t bytes_read() const { return bytes_; }
@@ -29,6 +30,7 @@ private:
     bool read_record(CsvRecord& record);
 
     std::istream& in_;
+    char mark_;
     std::string ahead_; // read while looking for the mark
     std::uint64_t bytes_ = 0;
     bool ended_ = false;

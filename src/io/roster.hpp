@@ -3,10 +3,12 @@
 
 #include "io/csv.hpp"
 #include "io/event_file.hpp"
+#include "tuck/document.hpp"
 
 #include <cstdint>
 #include <fstream>
 #include <memory>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -20,9 +22,9 @@ struct RosterRow {
 
 class Roster {
 public:
-    /// Opens the file ("-": standard input) and reads the header. Throws InputError for what cannot be read,
+    /// Opens the table ("-": standard input) and reads the header. Throws InputError for what cannot be read,
     /// and for unknown, repeated or missing columns.
-    explicit Roster(const std::string& path);
+    explicit Roster(const Document& table);
 
     bool next(RosterRow& row);
 
@@ -40,6 +42,7 @@ private:
 
     std::string path_;
     std::ifstream file_;
+    std::istringstream text_;
     std::unique_ptr<CsvReader> reader_;
     std::vector<std::string> columns_;
     std::uint64_t row_ = 1;
