@@ -49,6 +49,7 @@ export async function host(folder) {
 
 /** The three answers of a first race, as a thumb gives them. */
 export async function firstRace(page, { distance = "standard", mass = "70", temperature = "24" } = {}) {
+  await page.evaluate(() => go("race"));
   await page.getByRole("radio", { name: new RegExp(`^${distance}`, "i") }).check({ force: true });
   await page.locator("[data-option='--mass']").fill(mass);
   await page.locator("[data-option='--mass']").press("Tab");

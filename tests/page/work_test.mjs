@@ -25,7 +25,7 @@ test("a middle distance with its course, a gel of one's own and stations", async
   // A course that is one lap of several says so: the number of laps is asked for, and nothing is lost.
   await page.waitForFunction(() => state.files.size > 0);
   await settled(page);
-  await page.evaluate(() => editCourse("bike", (course) => { course.course_laps = 3; }));
+  await page.evaluate(() => editCourse("bike", (course) => { course.course_laps = 2; }));
   await page.waitForFunction(() => state.answer?.roads[0].profile.length > 20 && !state.faults.length);
   await page.getByText("Stations on the run").click();
   for (let i = 0; i < 3; ++i) {

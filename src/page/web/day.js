@@ -97,6 +97,6 @@ function clockText(seconds) {
 /** The same as a table. @param {Json} shown */
 function dayTable(shown) {
   return el("details", {}, el("summary", { text: t("asTable") }),
-    table(t("theDay"), [t("leg"), t("when"), t("what"), t("carbs")], shown.feeds.map((/** @type {Json} */ feed) => [
+    table(t("feedByFeed"), [t("leg"), t("when"), t("what"), t("carbs")], shown.feeds.map((/** @type {Json} */ feed) => [
       shown.legs[feed.leg_index].name, `${feed.clock} · ${feed.road}`, feed.text, feed.carb])));
 }

@@ -17,7 +17,7 @@ function frame() {
   document.title = t("title");
   const skip = /** @type {HTMLElement} */ (document.querySelector(".skip"));
   skip.textContent = t("skip");
-  const units = el("select", { "aria-label": t("units"), onchange: () => { state.units = units.value; change(); queueMicrotask(show); } },
+  const units = el("select", { "aria-label": t("units"), onchange: () => { state.units = units.value; whenAnswered(show); change(); } },
     ["metric", "imperial"].map((value) => el("option", { value, text: t(value), selected: value === state.units })));
   const language = el("select", { "aria-label": t("language"), onchange: () => { speech.language = language.value; frame(); show(); } },
     [["en", "English"], ["de", "Deutsch"]].map(([value, text]) => el("option", { value, text, lang: value, selected: value === speech.language })));
@@ -49,7 +49,6 @@ function turn() {
   }
 }
 
-/** Units change every field: the form is asked for anew before the screen is drawn. */
 async function begin() {
   restore();
   frame();

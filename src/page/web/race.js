@@ -67,7 +67,7 @@ function slider(option, label, more) {
   box.classList.add("slider");
   box.querySelector("label").append(" ", output);
   if (more.none && number !== undefined && more.none !== "?")
-    box.append(button(more.none, () => { change({ [option]: "" }); setTimeout(show, 50); }, { class: "small" }));
+    box.append(button(more.none, () => { whenAnswered(show); change({ [option]: "" }); }, { class: "small" }));
   return box;
 }
 

@@ -64,6 +64,15 @@ function change(texts = {}, hasty = false) {
   if (!running) void work();
 }
 
+/** Once, after the next answer. @param {() => void} act */
+function whenAnswered(act) {
+  const once = () => {
+    listeners.delete(once);
+    setTimeout(act); // the others see the answer first
+  };
+  listeners.add(once);
+}
+
 async function work() {
   running = true;
   while (asked) {
@@ -95,7 +104,7 @@ async function step(set, hasty) {
       : [{ file: "", place: "", what: String(fault), allowed: "", nearest: "", text: String(fault) }];
   }
   keepHere();
-  for (const listener of listeners) listener();
+  for (const listener of [...listeners]) listener();
 }
 
 /** The text of a field as it stands, in the reader's units. @param {string} option */

@@ -51,6 +51,7 @@ const STRINGS = {
   inShort: { en: "In short", de: "Kurz gesagt" },
   theDay: { en: "The day as one line", de: "Der Tag als eine Linie" },
   asTable: { en: "The same as a table", de: "Dasselbe als Tabelle" },
+  feedByFeed: { en: "The day, feed by feed", de: "Der Tag, Portion für Portion" },
   leg: { en: "Leg", de: "Strecke" },
   likely: { en: "Likely", de: "Wohl" },
   range: { en: "Four days in five", de: "An vier von fünf Tagen" },
