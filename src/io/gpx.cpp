@@ -248,7 +248,6 @@ private:
             fail(place(), fmt::format("holds over {} elements within each other", deepest));
         path_.push_back(meaning(name));
         text_.clear();
-        started_at_ = line();
         if (path_.back() == In::point)
             start_point(attributes);
     }
@@ -302,8 +301,8 @@ private:
         if (error == std::errc() && end == text.data() + text.size() && value >= low && value <= high)
             return value + 0.0;
         const auto shown = is_plain_text(std::string(text)) ? std::string(text.substr(0, 30)) : "?";
-        fail(fmt::format("line {}", started_at_),
-             text.empty() ? fmt::format("{} is missing; allowed {:g} to {:g} {}", name, low, high, unit)
+        fail(place(), text.empty()
+                          ? fmt::format("{} is missing; allowed {:g} to {:g} {}", name, low, high, unit)
                           : fmt::format("{} \"{}\" is not a number in range; allowed {:g} to {:g} {}", name,
                                         shown, low, high, unit));
     }
@@ -311,7 +310,7 @@ private:
     /// ISO 8601 in UTC sorts as text where the lengths agree.
     void watch_time(std::string_view time) {
         if (!backwards_at_ && time.size() == last_time_.size() && time < last_time_)
-            backwards_at_ = started_at_;
+            backwards_at_ = line();
         last_time_ = time;
     }
 
@@ -339,7 +338,6 @@ private:
     std::exception_ptr failure_;
     std::vector<In> path_;
     std::string text_;
-    XML_Size started_at_ = 0; // line of the element that was opened last
     Lines tracks_, routes_;
     TrackPoint point_;
     std::string file_name_, line_name_, last_time_;

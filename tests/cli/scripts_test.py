@@ -20,6 +20,14 @@ class Scripts(unittest.TestCase):
             self.assertEqual((0, ""), (done.returncode, done.stderr), name)
             self.assertEqual("#!/bin/sh", (ROOT / name).read_text().splitlines()[0])
 
+    def test_one_format(self):
+        """.clang-format holds over the whole tree."""
+        code = [str(file) for part in ("src", "include", "tests") for file in sorted((ROOT / part).rglob("*"))
+                if file.suffix in (".cpp", ".hpp", ".inc")]
+        self.assertGreater(len(code), 100)
+        done = subprocess.run(["clang-format", "--dry-run", "--Werror", *code], capture_output=True, text=True)
+        self.assertEqual((0, ""), (done.returncode, done.stderr[:2000]), "clang-format -i mends it")
+
     def test_ci_calls_the_one_script(self):
         done = subprocess.run(["bash", "-n", ROOT / ".ci/run"], capture_output=True, text=True)
         self.assertEqual(0, done.returncode, done.stderr)
