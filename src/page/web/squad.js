@@ -110,8 +110,8 @@ function squadResult() {
     hand(name, bytes, "application/pdf");
     for (const one of inOrder) squad.before.set(key(one), one.card);
   };
-  return [odd.length ? section("odd", table(t("odd"), [t("row"), t("what"), t("correct")], odd.map(oddRow))) : "",
-    section("risks", table(t("risks"), [t("yourName"), "bib", t("risks"), t("overDrinking"), t("missing"), t("time"), t("carbs")],
+  return [odd.length ? section("odd", table(t("correct"), [t("row"), t("what"), t("correct")], odd.map(oddRow))) : "",
+    section("risks", table(t("squad"), [t("athlete"), "bib", t("risks"), t("overDrinking"), t("missing"), t("time"), t("carbs")],
       planned.map((one) => [one.name || `${t("row")} ${one.row + 2}`, one.bib, el("span", { class: one.refused ? "odd" : "" }, one.risk || "–"), one.over_drinking_days_in_100, one.missing, one.likely_time, one.carb_g + " g"]))),
     el("div", { class: "buttons" }, button(t("allCards"), () => void cards(planned, "cards.pdf"), { class: "main" }),
       button(t("changedCards", { n: changed.length }), () => void cards(changed, "changed.pdf"), { disabled: !changed.length }))];

@@ -46,6 +46,7 @@ const STRINGS = {
   day: { en: "Day", de: "Tag" },
   start: { en: "Start", de: "Start" },
   raceName: { en: "Name of the race", de: "Name des Rennens" },
+  athlete: { en: "Athlete", de: "Athlet" },
   yourName: { en: "Your name", de: "Dein Name" },
   forCard: { en: "For the card", de: "Für die Karte" },
   inShort: { en: "In short", de: "Kurz gesagt" },
