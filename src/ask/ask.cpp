@@ -39,7 +39,7 @@ Plan with_own_words(Plan plan, const Asked& asked) {
 } // namespace
 
 Asked read_ask(const Ask& ask) {
-    auto input = io::plan_input(ask.event, ask.options, ask.profile);
+    auto input = io::plan_input(ask.event, ask.options, ask.profile, ask.files);
     auto pantry = io::load_pantry(io::pantry_folder(ask.pantry));
     for (const auto& foods : ask.own_foods)
         io::add_foods(pantry, foods);

@@ -145,8 +145,10 @@ std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error,
         ++times[std::string(argv[i]).substr(0, std::string(argv[i]).find('='))];
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error))
         for (const auto& [word, count] : times)
-            if (count > 1 && word.rfind("--", 0) == 0 && std::string(error.what()).find(word) != std::string::npos)
-                return fmt::format("{} is given {}; allowed: once", word, count == 2 ? "twice" : "several times");
+            if (count > 1 && word.rfind("--", 0) == 0 &&
+                std::string(error.what()).find(word) != std::string::npos)
+                return fmt::format("{} is given {}; allowed: once", word,
+                                   count == 2 ? "twice" : "several times");
     std::string text = error.what();
     while (!text.empty() && text.back() == '\n')
         text.pop_back();

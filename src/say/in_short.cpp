@@ -30,7 +30,8 @@ std::string label_of(const Plan& plan, const std::string& food, const std::strin
 
 /// "a gel", "an iso gel"
 std::string one(const std::string& label) {
-    return (std::string("aeiou").find(label.empty() ? 'x' : label[0]) == std::string::npos ? "a " : "an ") + label;
+    return (std::string("aeiou").find(label.empty() ? 'x' : label[0]) == std::string::npos ? "a " : "an ") +
+           label;
 }
 
 /// What a bottle holds, as feeds call it.

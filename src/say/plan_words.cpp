@@ -60,7 +60,8 @@ std::vector<std::string> unmet_texts(const Plan& plan) {
         else
             others.push_back(fmt::format("{} ({:.0f} {})", unmet.need, unmet.cost_g_per_h, unmet.unit));
     if (!others.empty())
-        out.push_back(fmt::format("Also short, and nothing that was tried helps: {}.", fmt::join(others, ", ")));
+        out.push_back(
+            fmt::format("Also short, and nothing that was tried helps: {}.", fmt::join(others, ", ")));
     return out;
 }
 

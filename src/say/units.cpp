@@ -1,9 +1,10 @@
 #include "say/units.hpp"
 
+#include "base/numbers.hpp"
+
 #include <fmt/format.h>
 
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <optional>
 #include <string_view>
@@ -82,8 +83,8 @@ private:
         if (at + minus >= text_.size() || !is_digit(text_[at + minus]))
             return std::nullopt;
         double value = 0;
-        const auto [end, error] =
-            std::from_chars(text_.data() + at, text_.data() + text_.size(), value, std::chars_format::fixed);
+        const auto [end, error] = from_chars(text_.data() + at, text_.data() + text_.size(), value,
+                                             fast_float::chars_format::fixed);
         std::size_t after = static_cast<std::size_t>(end - text_.data());
         if (text_[after - 1] == '.') // the end of a sentence
             --after;

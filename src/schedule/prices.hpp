@@ -39,9 +39,8 @@ inline const Cost odd_interval =
 inline const Cost late_start =
     static_cast<Cost>(knob("P_late_start", static_cast<double>(15 * point) / point) *
                       point); // "from 0:15": one word more on the card
-inline const Cost unusual =
-    static_cast<Cost>(knob("P_unusual", 120) *
-                      point); // a clock, drink or food that is not usual for such a race
+inline const Cost unusual = static_cast<Cost>(
+    knob("P_unusual", 120) * point); // a clock, drink or food that is not usual for such a race
 inline const Cost hand_up = static_cast<Cost>(knob("P_hand_up", 20) * point),
                   two_cups = static_cast<Cost>(knob("P_two_cups", 100) * point);
 inline const Cost ends_early =
@@ -63,8 +62,12 @@ inline const Cost disliked =
                       point); // a generic food where the athlete has one of that form
 
 // Off the aim of a leg, for each percent of it.
-inline const Cost carb_near_pct = static_cast<Cost>(knob("P_near",4)*point), carb_over_pct=static_cast<Cost>(knob("P_over",1)*point), carb_far_pct = static_cast<Cost>(knob("P_far",10)*point); // within and beyond `carb_near` of it
-inline const double carb_near = knob("P_band",0.05), carb_near_over = knob("P_bandover",0.08), carb_near_up_to = 0.5; // the second: where the aim is 'up to'
+inline const Cost carb_near_pct = static_cast<Cost>(knob("P_near", 4) * point),
+                  carb_over_pct = static_cast<Cost>(knob("P_over", 1) * point),
+                  carb_far_pct =
+                      static_cast<Cost>(knob("P_far", 10) * point); // within and beyond `carb_near` of it
+inline const double carb_near = knob("P_band", 0.05), carb_near_over = knob("P_bandover", 0.08),
+                    carb_near_up_to = 0.5; // the second: where the aim is 'up to'
 inline const Cost fluid_pct = static_cast<Cost>(
     knob("P_fluid_pct", static_cast<double>(3 * point / 2) / point) * point); // a ceiling is no target
 inline const Cost sodium_pct =

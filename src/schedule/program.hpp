@@ -233,7 +233,7 @@ void set_hours(LegProgram& leg);
 /// Price of carbohydrate off the aim, per mg: `near` within a band, `far` beyond it.
 struct CarbPrice {
     std::int64_t band_mg = 0, band_over_mg = 0; // below and above the aim
-    Cost near = 0, near_over = 0, far = 0; // `near` below the aim
+    Cost near = 0, near_over = 0, far = 0;      // `near` below the aim
 };
 CarbPrice carb_price(const Aim& aim);
 Cost sodium_price(const LegProgram& leg); // per mg below the aim

@@ -196,7 +196,8 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
                     return false;
             }
             const bool by_the_hour = day != fast || leg.kind != LegKind::run; // stations are places
-            if ((by_the_hour && hour[fluid] > program.curves[day].ceiling_ml(feed.at) + leg.hour_over_ml + 1e-3) ||
+            if ((by_the_hour &&
+                 hour[fluid] > program.curves[day].ceiling_ml(feed.at) + leg.hour_over_ml + 1e-3) ||
                 drunk > program.curves[day].sweat_ml(feed.at) + 1e-3)
                 return false;
             const bool concentrated = leg.drinks[0].concentrated;
