@@ -192,7 +192,7 @@ void each(const Json& question, const Ask& ask, const Take& take, const Odd& odd
     auto roster = roster_of(question);
     for (io::RosterRow row; roster.next(row);) {
         try {
-            const auto input = roster.input(common.event, row);
+            auto input = roster.input(common.event, row);
             io::check_foods(input, common.pantry);
             take(input, compose_plan(input.athlete, input.event, common.pantry));
         } catch (const Error& error) {
