@@ -9,9 +9,9 @@ namespace {
 
 // Common practice, no source: a gel up to 30 g is well served by 150 ml, a larger one by 6 ml for each gram.
 constexpr double gel_water_ml_per_g = 6, usual_gel_water_ml = 150, usual_gel_g = 30;
-// From here on a stronger drink of both sugars is worth its kind (Jeukendrup 2014): what the usual one brings
-// leaves too much to be eaten. Common practice, no source. What each sugar path takes is a rule of its own.
-constexpr double high_rate_g_per_h = 76;
+// Above 60 g/h a stronger drink of both sugars is worth its kind (Jeukendrup 2014); with the tolerance that every rate
+// has, 66 is 60. What each sugar path takes is a rule of its own.
+constexpr double high_rate_g_per_h = 66;
 constexpr double least_drink = 0.03; // g/ml, of a drink that is worth mixing; our choice
 /// Of a drink powder that is too strong by its packet: the part of it that makes a drink of about 8 %, in
 /// tens of grams a litre.
@@ -154,7 +154,7 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
         if (food.form != Form::powder || !food.makes_ml || !allowed(athlete, food, limits))
             continue;
         const int rank = rank_of(athlete, food, usual_powders);
-        const bool high = limits.carb_g >= high_rate_g_per_h;
+        const bool high = limits.carb_g > high_rate_g_per_h;
         if (rank >= 100 || (rank > 0 && (rank > 1) != high))
             continue;
         const double packet = food.carb_g / *food.makes_ml;

@@ -185,6 +185,8 @@ Cost oddness(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
 Cost unusual_item(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
     if (!leg.habit || leg.habit->items.empty())
         return 0;
+    if (line.single && leg.foods[static_cast<size_t>(line.food)].amounts[gel] > 0)
+        return 0; // one gel where it is wanted is no other habit
     const Food* food = leg.foods[static_cast<size_t>(line.food)].portion.food;
     const auto& items = leg.habit->items;
     const auto known = std::find_if(items.begin(), items.end(),

@@ -24,6 +24,8 @@ def plan(tuck, options):
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     done = subprocess.run([tuck, "plan", *options, "--json"], capture_output=True, text=True)
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    if not done.stdout:
+        sys.exit(f"{' '.join(options)}: {done.stderr}")
     return json.loads(done.stdout), 1000 * (after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
 
 
