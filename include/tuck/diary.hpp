@@ -20,9 +20,9 @@ const std::vector<std::string>& gut_symptoms();
 struct FedLeg {
     double minutes = 0; // 0: this part did not take place
     double carb_g = 0, fluid_ml = 0, sodium_mg = 0;
+    Symptoms symptoms = {};
     // What was asked of it; 0: not known.
     double asked_carb_g_per_h = 0, planned_carb_g = 0, planned_fluid_ml = 0;
-    Symptoms symptoms;
 
     double carb_g_per_h() const { return minutes > 0 ? carb_g * 60 / minutes : 0; }
     double fluid_ml_per_h() const { return minutes > 0 ? fluid_ml * 60 / minutes : 0; }

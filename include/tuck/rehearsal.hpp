@@ -41,6 +41,7 @@ struct Rehearsal {
     double ride_min = 0, run_min = 0;
     double race_carb_g_per_h = 0;    // on the bike (the run without one), once it is rehearsed
     double session_carb_g_per_h = 0; // asked of this session
+    double planned_at_g_per_h = 0;   // at which the race's plan gives that; whole units may need more
     bool as_the_race = false;        // the race's own rate is reached
     bool as_race_day = false;        // the last one
     bool refused = false;            // a doctor first: see the warnings

@@ -79,6 +79,46 @@ RehearsalAsk take_ask(const RehearsalWords& words, Ask& race) {
 
 } // namespace
 
+namespace {
+
+double main_carb_g_per_h(const Plan& plan) {
+    const bool rides = std::any_of(plan.durations.begin(), plan.durations.end(),
+                                   [](const PlanDuration& leg) { return leg.leg == LegKind::bike; });
+    const LegKind main = rides ? LegKind::bike : LegKind::run;
+    double carb = 0, seconds = 0;
+    for (const auto& leg : plan.durations)
+        seconds += leg.leg == main ? leg.time.p50_s : 0;
+    for (const auto& feed : plan.feeds)
+        carb += feed.leg == main ? feed.carb_g : 0;
+    return seconds > 0 ? carb * 3600 / seconds : 0;
+}
+
+/// The race as it would be planned at the session's rate. Whole units may keep such a plan far below its
+/// rate; then the next higher one that gives what the step means is rehearsed.
+Plan race_at_its_rate(Rehearsal& rehearsal, const Pantry& pantry) {
+    constexpr double near = 0.9, beyond = 1.12, step_g = 5, most_steps = 3;
+    const double asked = rehearsal.session_carb_g_per_h;
+    Plan best = compose_plan(rehearsal.athlete, rehearsal.race, pantry);
+    double given = main_carb_g_per_h(best);
+    const bool short_day = best.total.p50_s < 2 * 3600; // there the aim is "up to"
+    rehearsal.planned_at_g_per_h = asked;
+    for (int step = 1; step <= most_steps && !short_day && asked > 0 && given < near * asked; ++step) {
+        Event higher = rehearsal.race;
+        higher.rehearses_carb_g_per_h = asked + step * step_g;
+        Plan plan = compose_plan(rehearsal.athlete, higher, pantry);
+        const double gives = main_carb_g_per_h(plan);
+        if (gives <= given || gives > beyond * asked)
+            continue;
+        best = std::move(plan);
+        given = gives;
+        rehearsal.planned_at_g_per_h = *higher.rehearses_carb_g_per_h;
+        rehearsal.event.rehearses_carb_g_per_h = higher.rehearses_carb_g_per_h;
+    }
+    return best;
+}
+
+} // namespace
+
 RehearsalSession rehearse_race(const Asked& asked, const RehearsalAsk& session) {
     RehearsalSession out;
     out.rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, session);
@@ -87,7 +127,7 @@ RehearsalSession rehearse_race(const Asked& asked, const RehearsalAsk& session) 
         throw Error("--ride", "", "is 0, and so is the run; give at least one of them");
     if (rehearsal.refused)
         return out;
-    const Plan race = compose_plan(rehearsal.athlete, rehearsal.race, asked.pantry);
+    const Plan race = race_at_its_rate(rehearsal, asked.pantry);
     rehearse_plan(race, rehearsal);
     try {
         out.plan = compose_plan(rehearsal.athlete, rehearsal.event, asked.pantry);

@@ -7,12 +7,12 @@
 #include "cli/request.hpp"
 #include "cli/tell.hpp"
 #include "io/athlete_file.hpp"
+#include "io/diary_answers.hpp"
 #include "io/diary_file.hpp"
 #include "io/files.hpp"
 #include "io/marks_file.hpp"
 #include "io/outputs.hpp"
 #include "io/units.hpp"
-#include "text/diary_answers.hpp"
 #include "text/diary_text.hpp"
 
 #include <algorithm>
@@ -41,7 +41,7 @@ io::DiaryFile read(const EntryRequest& request) {
 
 int saved(const char* command, const EntryRequest& request, DiaryEntry entry) {
     entry.id = save(request.diary, entry);
-    io::say(request.json ? faces::saved_json(command, entry)
+    io::say(request.json ? io::saved_json(command, entry)
                          : fmt::format("Saved as line {} of {}.\n", entry.id, shown(request.diary)));
     return 0;
 }
@@ -78,7 +78,7 @@ int add_entry(EntryKind kind, const EntryRequest& request) {
 
 int list(const EntryRequest& request) {
     const auto entries = read(request).entries;
-    io::say(request.json ? faces::diary_list_json(entries) : faces::diary_list_text(entries));
+    io::say(request.json ? io::diary_list_json(entries) : faces::diary_list_text(entries));
     return 0;
 }
 
@@ -126,7 +126,7 @@ int show(const ShowOptions& options) {
             mass_kg = test->before_kg;
     const auto athlete = athlete_of(options.entry, mass_kg);
     const auto learned = learn(diary.entries, athlete, wanted(options));
-    io::say(options.entry.json ? faces::learned_json(learned) : faces::diary_known_text(learned));
+    io::say(options.entry.json ? io::learned_json(learned) : faces::diary_known_text(learned));
     return 0;
 }
 
@@ -193,7 +193,7 @@ int mend(const EntryRequest& request) {
     const auto& diary = diary_of(request);
     const auto count = io::mend_diary(diary);
     if (request.json) {
-        io::say(faces::counted_json("mend", count, count));
+        io::say(io::counted_json("mend", count, count));
         return 0;
     }
     io::say(count == 0 ? fmt::format("Every line of {} can be read.\n", shown(diary))
@@ -215,7 +215,7 @@ int import_lines(const ImportOptions& options) {
     const auto fresh = io::unknown_entries(from.entries, into.entries);
     if (!fresh.empty())
         io::add_to_diary(options.entry.diary, fresh);
-    io::say(options.entry.json ? faces::counted_json("import", fresh.size(), from.entries.size())
+    io::say(options.entry.json ? io::counted_json("import", fresh.size(), from.entries.size())
                                : fmt::format("{} of {} lines added to {}.\n", fresh.size(),
                                              from.entries.size(), shown(options.entry.diary)));
     return 0;

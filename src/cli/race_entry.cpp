@@ -6,10 +6,10 @@
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "io/athlete_file.hpp"
+#include "io/diary_answers.hpp"
 #include "io/diary_file.hpp"
 #include "io/outputs.hpp"
 #include "io/units.hpp"
-#include "text/diary_answers.hpp"
 #include "text/diary_text.hpp"
 #include "tuck/compose.hpp"
 
@@ -69,7 +69,7 @@ int run(const Options& options) {
     tell_warnings(after.warnings);
     const auto changes = changes_after(race, before, after);
     if (options.json) {
-        io::say(faces::saved_json("add", entry, changes));
+        io::say(io::saved_json("add", entry, changes));
         return 0;
     }
     io::say(faces::race_text(race, changes, after) +

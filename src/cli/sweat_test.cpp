@@ -3,9 +3,9 @@
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/tell.hpp"
+#include "io/diary_answers.hpp"
 #include "io/outputs.hpp"
 #include "io/units.hpp"
-#include "text/diary_answers.hpp"
 #include "text/sweat_test_text.hpp"
 
 #include <fmt/format.h>
@@ -47,8 +47,6 @@ int run(const Options& options) {
         throw io::InputError("--save", "", "needs a file to save to; give --diary FILE");
     const auto entry = entry_of(EntryKind::sweat_test, options.entry);
     const auto& test = std::get<SweatTest>(entry.what);
-    if (!options.entry.texts.count("--sport"))
-        tell_notes({"the sport was not said: it is taken as a ride; --sport run for a run"});
     const auto athlete = athlete_of(options.entry, test.before_kg);
     if (athlete.health.past_eating_disorder) {
         fmt::print(stderr, "tuck: no_scales: this athlete's file asks for no scales; nothing is worked out "
@@ -59,10 +57,12 @@ int run(const Options& options) {
     const auto result = judge_sweat_test(athlete, test, temperatures(options, test.temperature_c));
     if (!result.implausible.empty())
         throw io::InputError("sweat test", "", result.implausible);
+    if (!options.entry.texts.count("--sport"))
+        tell_notes({"the sport was not said: it is taken as a ride; --sport run for a run"});
     tell_warnings(result.warnings);
     if (options.json) {
         const int line = options.save ? save(options.entry.diary, entry) : 0;
-        io::say(faces::sweat_test_json(test, result, line));
+        io::say(io::sweat_test_json(test, result, line));
         return 0;
     }
     io::say(faces::sweat_test_text(test, result)); // first: nothing is saved where nothing can be said

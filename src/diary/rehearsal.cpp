@@ -251,13 +251,28 @@ Leg& leg_of(Event& event, LegKind kind) {
                          [kind](const Leg& leg) { return leg.kind == kind; });
 }
 
+/// The drinks of the race's run; what is eaten there is carried in a session.
+std::vector<std::string> drinks_on_the_run(const Plan& race_plan) {
+    std::vector<std::string> out{"water_tap"};
+    for (const auto& line : race_plan.lines)
+        for (const auto& item : line.items)
+            if (line.leg == LegKind::run && item.drink())
+                out.push_back(item.food);
+    return out;
+}
+
 /// The race's stations on the session's road: a bottle laid out on a loop stands for each.
-void lay_out_stations(const Event& race, double run_km, Event& session) {
+void lay_out_stations(const Event& race, const std::vector<std::string>& drinks, double run_km,
+                      Event& session) {
     for (const auto& leg : race.legs)
         if (leg.kind == LegKind::run) {
-            for (const auto& station : leg.stations)
+            for (auto station : leg.stations) {
+                std::erase_if(station.serves, [&drinks](const std::string& food) {
+                    return std::find(drinks.begin(), drinks.end(), food) == drinks.end();
+                });
                 if (station.km < run_km - 0.2)
                     leg_of(session, LegKind::run).stations.push_back(station);
+            }
             return;
         }
 }
@@ -297,7 +312,7 @@ void rehearse_plan(const Plan& race_plan, Rehearsal& r) {
         return;
     const double run_km = r.run_min > 0 ? run_km_of(r) : 0;
     if (run_km > 0)
-        lay_out_stations(with_stations(r), run_km, r.event);
+        lay_out_stations(with_stations(r), drinks_on_the_run(race_plan), run_km, r.event);
     r.drink_share = r.ride_min > 0 ? drink_share(race_plan, r) : 1;
     const auto session =
         diary::session_lines(race_plan, {60 * r.ride_min, 60 * r.run_min, run_km}, r.drink_share);
@@ -372,15 +387,21 @@ void tell_what_it_gives(const Plan& race_plan, Rehearsal& r, Plan& session) {
             continue;
         const auto sums = given(session, kind);
         const auto* need = need_of(race_plan, kind);
-        r.parts.push_back({kind, minutes, need ? need->carb_g_per_h : 0, sums.carb_g, sums.fluid_ml,
-                           given(race_plan, kind).carb_g_per_h()});
+        const double at = r.planned_at_g_per_h > 0 ? r.session_carb_g_per_h / r.planned_at_g_per_h : 1;
+        RehearsedPart part{kind,        minutes,       need ? need->carb_g_per_h * at : 0,
+                           sums.carb_g, sums.fluid_ml, given(race_plan, kind).carb_g_per_h()};
+        r.parts.push_back(part);
     }
     // Under two hours the aim is "up to": short of it is no shortfall unless it is less than half.
     const bool short_day = race_plan.total.p50_s < 60 * short_day_min;
-    for (const auto& part : r.parts)
-        if (part.leg == main_leg(r.race) &&
-            part.carb_g_per_h() < (short_day ? short_day_delivered : delivered) * part.asked_carb_g_per_h)
-            r.falls_short = why_short(race_plan, session, r, part);
+    for (auto& part : r.parts) {
+        const double enough = (short_day ? short_day_delivered : delivered) * part.asked_carb_g_per_h;
+        if (part.leg != main_leg(r.race) || std::min(part.carb_g_per_h(), part.race_carb_g_per_h) >= enough)
+            continue;
+        r.falls_short = why_short(race_plan, session, r, part);
+        if (part.race_carb_g_per_h < enough) // the diary credits what was rehearsed
+            part.asked_carb_g_per_h = part.race_carb_g_per_h;
+    }
     note_foods(session, r);
     note_missing_foods(race_plan, r);
     if (r.laid_out_bottles > 0)

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double left_mm = 15, right_mm = 195, top_mm = 18, foot_mm = 287, cap_mm = 2.3, small_cap_mm = 1.9;
 constexpr double title_cap_mm = 3.4, row_mm = 6.8, line_mm = 8.2, box_mm = 3.6, thin_mm = 0.15;
-constexpr double moment_mm = 12.8, bottle_x_mm = 68;
+constexpr double moment_mm = 12.8, bottle_x_mm = 60;
 constexpr double mark_mm = 5.6, bike_marks_mm = 36, run_marks_mm = 118;
 
 /// One page, filled from the top.
@@ -68,9 +68,8 @@ public:
         y_ += row_mm;
     }
     void bottle(const Mix& mix) {
-        put(left_mm, cap_mm, Face::sans,
-            cut(mix.text, bottle_x_mm - left_mm + 28, measure(Face::sans, cap_mm)));
-        double x = bottle_x_mm + 32;
+        put(left_mm, cap_mm, Face::sans, fmt::format("{}, full: {:.0f} ml", mix.bottle, mix.volume_ml));
+        double x = bottle_x_mm;
         put(x, cap_mm, Face::sans, "left:");
         x += 11;
         for (const char* word : {"full", "3/4", "1/2", "1/4", "empty"}) {

@@ -1,4 +1,4 @@
-#include "text/diary_answers.hpp"
+#include "io/diary_answers.hpp"
 
 #include "io/diary_json.hpp"
 
@@ -6,11 +6,11 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-namespace tuck::faces {
+namespace tuck::io {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using Ordered = nlohmann::ordered_json;
 
 double shown(double value, int decimals) {
     const double scale = std::pow(10, decimals);
@@ -21,22 +21,22 @@ const char* severity_word(Severity severity) {
     return severity == Severity::danger ? "danger" : severity == Severity::caution ? "caution" : "note";
 }
 
-Json warnings_json(const std::vector<Warning>& warnings) {
-    Json out = Json::array();
+Ordered warnings_json(const std::vector<Warning>& warnings) {
+    Ordered out = Ordered::array();
     for (const auto& warning : warnings)
         out.push_back(
             {{"code", warning.code}, {"severity", severity_word(warning.severity)}, {"text", warning.text}});
     return out;
 }
 
-Json known_json(const Known& known, int decimals) {
+Ordered known_json(const Known& known, int decimals) {
     return {{"median", shown(known.median, decimals)},
             {"low", shown(known.low, decimals)},
             {"high", shown(known.high, decimals)},
             {"tests", known.tests}};
 }
 
-Json gut_json(const GutTolerance& gut) {
+Ordered gut_json(const GutTolerance& gut) {
     return {{"carb_g_per_h", shown(gut.carb_g_per_h, 1)},
             {"fluid_ml_per_h", shown(gut.fluid_ml_per_h, 0)},
             {"at_most_g_per_h", shown(gut.at_most_g_per_h, 1)},
@@ -46,18 +46,18 @@ Json gut_json(const GutTolerance& gut) {
             {"why", gut.why}};
 }
 
-Json entry_json(const DiaryEntry& entry) {
-    return Json::parse(io::json_of(entry).dump());
+Ordered entry_json(const DiaryEntry& entry) {
+    return Ordered::parse(json_of(entry).dump());
 }
 
-Json answer(const char* command) {
+Ordered answer(const char* command) {
     return {{"schema", "tuck.diary-answer/1"}, {"command", command}};
 }
 
 } // namespace
 
 std::string learned_json(const Learned& learned) {
-    Json out{{"schema", "tuck.learned/1"}};
+    Ordered out{{"schema", "tuck.learned/1"}};
     out["temperature_c"] = shown(learned.temperature_c, 1);
     out["sport"] = to_string(learned.sport);
     out["sweat_factor"] = known_json(learned.sweat_factor, 3);
@@ -65,14 +65,14 @@ std::string learned_json(const Learned& learned) {
     out["sodium_mmol_per_l"] = known_json(learned.sodium_mmol_per_l, 1);
     out["bike"] = gut_json(learned.bike);
     out["run"] = gut_json(learned.run);
-    out["paces"] = Json::array();
+    out["paces"] = Ordered::array();
     for (const auto& pace : learned.paces)
         out["paces"].push_back({{"sport", to_string(pace.sport)},
                                 {"distance_m", shown(pace.distance_m, 0)},
                                 {"time_s", shown(pace.time_s, 0)}});
     out["foods"] = learned.foods;
     out["sentences"] = learned.sentences;
-    out["next"] = Json::array();
+    out["next"] = Ordered::array();
     for (const auto& next : learned.next)
         out["next"].push_back({{"text", next.text},
                                {"log_sd_now", shown(next.log_sd_now, 3)},
@@ -86,7 +86,7 @@ std::string learned_json(const Learned& learned) {
 std::string sweat_test_json(const SweatTest& test, const SweatTestResult& r, int line) {
     DiaryEntry entry;
     entry.what = test;
-    Json out{{"schema", "tuck.sweat-test/1"}};
+    Ordered out{{"schema", "tuck.sweat-test/1"}};
     out["test"] = entry_json(entry);
     for (const char* key : {"schema", "kind", "date"})
         out["test"].erase(key);
@@ -102,7 +102,7 @@ std::string sweat_test_json(const SweatTest& test, const SweatTestResult& r, int
         out["sodium_mmol_per_l"] = shown(*r.sodium_mmol_per_l, 1);
         out["sodium_error_mmol_per_l"] = shown(r.sodium_error_mmol_per_l, 1);
     }
-    out["outlook"] = Json::array();
+    out["outlook"] = Ordered::array();
     for (const auto& day : r.outlook)
         out["outlook"].push_back({{"sport", to_string(day.sport)},
                                   {"temperature_c", shown(day.temperature_c, 1)},
@@ -110,7 +110,7 @@ std::string sweat_test_json(const SweatTest& test, const SweatTestResult& r, int
                                   {"sweat_low_ml_per_h", shown(day.sweat_low_ml_per_h, 0)},
                                   {"sweat_high_ml_per_h", shown(day.sweat_high_ml_per_h, 0)},
                                   {"drink_up_to_ml_per_h", shown(day.drink_up_to_ml_per_h, 0)}});
-    out["because"] = Json::array();
+    out["because"] = Ordered::array();
     for (const auto& reason : r.because)
         out["because"].push_back({{"text", reason.text}, {"source", reason.source}});
     out["assumptions"] = r.assumptions;
@@ -125,8 +125,8 @@ std::string diary_list_json(const std::vector<DiaryEntry>& entries) {
     std::set<int> counts;
     for (const auto& entry : standing_entries(entries))
         counts.insert(entry.id);
-    Json out = answer("list");
-    out["entries"] = Json::array();
+    Ordered out = answer("list");
+    out["entries"] = Ordered::array();
     for (const auto& entry : entries)
         out["entries"].push_back(
             {{"line", entry.id}, {"counts", counts.count(entry.id) > 0}, {"entry", entry_json(entry)}});
@@ -135,7 +135,7 @@ std::string diary_list_json(const std::vector<DiaryEntry>& entries) {
 
 std::string saved_json(const char* command, const DiaryEntry& entry,
                        const std::vector<std::string>& changes) {
-    Json out = answer(command);
+    Ordered out = answer(command);
     out["line"] = entry.id;
     out["entry"] = entry_json(entry);
     if (!changes.empty())
@@ -144,10 +144,10 @@ std::string saved_json(const char* command, const DiaryEntry& entry,
 }
 
 std::string counted_json(const char* command, std::size_t lines, std::size_t of) {
-    Json out = answer(command);
+    Ordered out = answer(command);
     out["lines"] = lines;
     out["of"] = of;
     return out.dump(2) + "\n";
 }
 
-} // namespace tuck::faces
+} // namespace tuck::io

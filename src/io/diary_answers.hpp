@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace tuck::faces {
+namespace tuck::io {
 
 /// One JSON document each, ending in a newline.
 std::string learned_json(const Learned& learned);
@@ -22,4 +22,4 @@ std::string saved_json(const char* command, const DiaryEntry& entry,
 /// Of `import` and `mend`: how many lines.
 std::string counted_json(const char* command, std::size_t lines, std::size_t of);
 
-} // namespace tuck::faces
+} // namespace tuck::io
