@@ -9,12 +9,21 @@ namespace tuck::ask {
 
 namespace {
 
-constexpr double rhythm_s = 15 * 60, least_share = 0.95; // common practice, no source
+constexpr double usual_s = 15 * 60, brief_s = 10 * 60, brief_ride_m = 25e3; // common practice, no source
+constexpr double least_share = 0.95;
+
+/// The same for everybody in the event.
+double rhythm_of(const Plan& plan) {
+    double ride_m = 0;
+    for (const PlanDuration& leg : plan.durations)
+        ride_m = leg.leg == LegKind::bike ? std::max(ride_m, leg.distance_m) : ride_m;
+    return ride_m <= brief_ride_m ? brief_s : usual_s;
+}
 
 /// Whether every moment of the bike that no road moved stands on the squad's beat.
-bool on_the_beat(const Plan& plan) {
-    return std::all_of(plan.lines.begin(), plan.lines.end(), [](const Line& line) {
-        const auto on_beat = [&line](const LegMoment& at) {
+bool on_the_beat(const Plan& plan, double rhythm_s) {
+    return std::all_of(plan.lines.begin(), plan.lines.end(), [rhythm_s](const Line& line) {
+        const auto on_beat = [&line, rhythm_s](const LegMoment& at) {
             const bool moved = std::any_of(line.beside.begin(), line.beside.end(), [&at](const Beside& one) {
                 return std::abs(one.at_s - at.at_s) < 1;
             });
@@ -28,7 +37,8 @@ bool on_the_beat(const Plan& plan) {
 
 Plan on_one_rhythm(const Athlete& athlete, const Event& event, const Pantry& pantry) {
     Plan own = compose_plan(athlete, event, pantry);
-    if (event.bike_rhythm_s || own.own || on_the_beat(own))
+    const double rhythm_s = rhythm_of(own);
+    if (event.bike_rhythm_s || own.own || on_the_beat(own, rhythm_s))
         return own;
     Event shared = event;
     shared.bike_rhythm_s = static_cast<int>(rhythm_s);

@@ -179,7 +179,8 @@ std::string food_text(const Food& food, int indent, bool with_group) {
     std::string out = "{\n";
     if (with_group)
         out += fmt::format("{}\"group\": {},\n", pad, quoted(food.group));
-    out += fmt::format("{}\"id\": {}, \"name\": {}, \"label\": {}, \"form\": \"{}\",\n", pad, quoted(food.id),
+    out += fmt::format("{}\"id\": {}{}, \"name\": {}, \"label\": {}, \"form\": \"{}\",\n", pad,
+                       quoted(food.id), food.was.empty() ? "" : ", \"was\": " + list_text(food.was),
                        quoted(food.name), quoted(food.label), to_string(food.form));
     if (!food.was.empty())
         out += fmt::format("{}\"was\": {},\n", pad, list_text(food.was));

@@ -11,7 +11,7 @@ namespace tuck::schedule {
 
 /// What a tired person keeps in mind of one leg: our choice. A small card may hold less
 /// (Event::max_lines_bike).
-inline constexpr int usual_bike_lines = 3, usual_run_lines = 2;
+inline constexpr int usual_bike_lines = 4, usual_run_lines = 3;
 
 /// Bottles on the bike and gels in the belt: as given, or the usual kit for the distance.
 struct KitInUse {

@@ -36,7 +36,7 @@ double neutral_length_s(LegKind kind, double s) {
 }
 
 double neutral_rate(double g_per_h) {
-    return neutral({{38, 30}, {53, 45}, {67, 60}, {105, 90}, {no_end, 120}}, g_per_h);
+    return neutral({{38, 30}, {53, 45}, {67, 60}, {83, 75}, {105, 90}, {no_end, 120}}, g_per_h);
 }
 
 double neutral_ceiling(double ml_per_h) {

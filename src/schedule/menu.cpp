@@ -9,8 +9,8 @@ namespace {
 
 // Common practice, no source: a gel up to 30 g is well served by 150 ml, a larger one by 6 ml for each gram.
 constexpr double gel_water_ml_per_g = 6, usual_gel_water_ml = 150, usual_gel_g = 30;
-// Above 60 g/h a stronger drink of both sugars is worth its kind (Jeukendrup 2014); with the tolerance that every rate
-// has, 66 is 60. What each sugar path takes is a rule of its own.
+// Above 60 g/h a stronger drink of both sugars is worth its kind (Jeukendrup 2014); with the tolerance that
+// every rate has, 66 is 60. What each sugar path takes is a rule of its own.
 constexpr double high_rate_g_per_h = 66;
 constexpr double least_drink = 0.03; // g/ml, of a drink that is worth mixing; our choice
 /// Of a drink powder that is too strong by its packet: the part of it that makes a drink of about 8 %, in

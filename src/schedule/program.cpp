@@ -135,10 +135,12 @@ double gap_s(const Grid& grid, int from, int to) {
     return grid.slots[static_cast<size_t>(to)].at_s - grid.slots[static_cast<size_t>(from)].at_s;
 }
 
-/// One line from its first slot on, once for each end that it may have, with no more than `most` feeds.
-void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, int most,
+/// One line from its first slot on, once for each end that it may have. Off its beat it has few feeds, each
+/// is named, and it does not go on.
+void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, bool on_its_beat,
                    std::vector<ItemLine>& out) {
     const int regular = static_cast<int>(grid.regular);
+    const int most = on_its_beat ? regular : most_named;
     line.feeds = 1;
     int last = line.first;
     for (int i = line.first + line.step; i < regular && line.feeds < most; i += line.step) {
@@ -151,7 +153,7 @@ void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, int m
             return;
         ++line.feeds;
         line.last = last = i;
-        line.to_the_end = i + line.step >= regular;
+        line.to_the_end = on_its_beat && i + line.step >= regular;
         out.push_back(line);
     }
 }
@@ -329,8 +331,7 @@ std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
                 const bool on_its_beat =
                     !leg.items_with_drink || (first + 1) % step == 0 || grid.every_s * step >= seldom_s;
                 if (grid.every_s * step <= longest_item_gap_s + 1)
-                    add_with_ends(leg, grid, {food, step, first, first, 1, false, false},
-                                  on_its_beat ? static_cast<int>(grid.regular) : most_named, out);
+                    add_with_ends(leg, grid, {food, step, first, first, 1, false, false}, on_its_beat, out);
             }
         }
     return out;

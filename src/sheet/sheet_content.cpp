@@ -52,11 +52,16 @@ SheetSection answer(const Plan& plan) {
     section.title = !plan.fuelling_needed ? "Food on the course: none needed"
                     : plan.feeds.empty()  ? "Food on the course: no rate is given here"
                                           : "Food on the course: yes";
+<<<<<<< HEAD
     auto sentences = say::in_short(plan);
     for (std::string& sentence : sentences)
         sentence = say::in_units(sentence, plan.units);
     if (!sentences.empty())
         section.items.emplace_back(SheetList{sentences, false});
+=======
+    if (const auto sentences = say::in_short(plan); !sentences.empty()) // the lines themselves stand below
+        section.items.emplace_back(SheetParagraph{"In short:", sentences.front() + " " + sentences.back()});
+>>>>>>> plans
     if (!plan.feeds.empty())
         section.items.emplace_back(SheetParagraph{
             "In all:", fmt::format("{} g of carbohydrate, {}, {} mg of sodium{}; likely sweat {}. Drink "
@@ -252,8 +257,6 @@ SheetSection mixing(const Plan& plan) {
     for (const Mix& mix : plan.mix)
         list.items.emplace_back(mix.text);
     section.items.emplace_back(list);
-    if (const auto words = say::what_iso_is(plan); !words.empty())
-        section.items.emplace_back(SheetParagraph{"", words});
     return section;
 }
 

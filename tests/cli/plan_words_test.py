@@ -91,7 +91,7 @@ class PlansInWords(unittest.TestCase):
         for race, document, _ in self.plans:
             for row in document["mix"]:
                 powders = [part for part in row["add"] if part["food"] != "table_salt"]
-                with self.subTest(race, row["text"]):
+                with self.subTest(race, text=row["text"]):
                     self.assertEqual(row["text"].count("level tablespoon"), len(powders))
                     self.assertTrue(re.search(r"to the top$|to \d+ ml$", row["text"]))
                     # Common practice, no source: a level tablespoon of drink powder is about 10 g.
