@@ -11,14 +11,9 @@ struct Pantry;
 
 namespace ask {
 
-<<<<<<< HEAD
-/// The athlete's plan on the squad's rhythm, every 15 minutes, where that costs no more than 5 % of the
-/// carbohydrate of their own best plan; else that one. An event that asks for a rhythm keeps it.
-=======
 /// The athlete's plan on the squad's rhythm, every 15 minutes, or 10 on a ride of up to 25 km, where that
 /// costs no more than 5 % of the carbohydrate of their own best plan; else that one. An event that asks for a
 /// rhythm keeps it.
->>>>>>> plans
 Plan on_one_rhythm(const Athlete& athlete, const Event& event, const Pantry& pantry);
 
 } // namespace ask

@@ -52,16 +52,10 @@ SheetSection answer(const Plan& plan) {
     section.title = !plan.fuelling_needed ? "Food on the course: none needed"
                     : plan.feeds.empty()  ? "Food on the course: no rate is given here"
                                           : "Food on the course: yes";
-<<<<<<< HEAD
-    auto sentences = say::in_short(plan);
-    for (std::string& sentence : sentences)
-        sentence = say::in_units(sentence, plan.units);
-    if (!sentences.empty())
-        section.items.emplace_back(SheetList{sentences, false});
-=======
-    if (const auto sentences = say::in_short(plan); !sentences.empty()) // the lines themselves stand below
-        section.items.emplace_back(SheetParagraph{"In short:", sentences.front() + " " + sentences.back()});
->>>>>>> plans
+    const auto sentences = say::in_short(plan);
+    if (!sentences.empty()) // the lines themselves stand below
+        section.items.emplace_back(SheetParagraph{
+            "In short:", say::in_units(sentences.front() + " " + sentences.back(), plan.units)});
     if (!plan.feeds.empty())
         section.items.emplace_back(SheetParagraph{
             "In all:", fmt::format("{} g of carbohydrate, {}, {} mg of sodium{}; likely sweat {}. Drink "
