@@ -75,7 +75,9 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
         line.points += leg.drinks[static_cast<size_t>(line.drink)].points;
         line.points += brings_nothing(leg, line) ? price::plain_bottle : 0;
     }
-    line.points += price::beats_left_out(line.step) + unusual_drink(leg, line);
+    if (grid.every_s <= 0 || leg.kind == LegKind::bike) // a flask on the run is small
+        line.points += price::beats_left_out(line.step);
+    line.points += unusual_drink(leg, line);
     if (leg.kind == LegKind::bike && line.last + line.step < static_cast<int>(grid.regular))
         line.points += price::ends_early;
     line.points += price::hand_up * hand_ups(leg, grid, line);
