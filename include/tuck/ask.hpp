@@ -9,9 +9,11 @@
 #include "tuck/error.hpp"
 #include "tuck/event.hpp"
 #include "tuck/food.hpp"
+#include "tuck/named_files.hpp"
 #include "tuck/plan.hpp"
 #include "tuck/rehearsal.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,7 +36,8 @@ struct CardLimits {
 
 /// What a program asks.
 struct Ask {
-    std::optional<Document> event; // "tuck.event/1"; empty: options alone
+    std::optional<Document> event;           // "tuck.event/1"; empty: options alone
+    std::shared_ptr<const NamedFiles> files; // files that documents name; empty: they lie on the disk
     Typed options;      // those of `tuck plan` that describe athlete and event: {"--mass", {"68kg"}}
     std::string pantry; // folder of foods; empty: the installed one
     std::vector<Document> own_foods;

@@ -14,6 +14,8 @@ namespace tuck {
 enum class Level { unknown, beginner, steady, keen, fast };
 enum class Sex { unspecified, female, male };
 enum class Hands { none, bottle, bottle_and_food };
+/// What the athlete reads; numbers are metric everywhere.
+enum class Units { metric, imperial };
 enum class Position { unspecified, upright, hoods, drops, aero };
 
 const char* to_string(Level level);
@@ -98,6 +100,7 @@ struct Athlete {
     std::vector<std::string> only;    // food ids or groups, and water; empty: all
     std::vector<std::string> allergy; // allergen names
     Health health;
+    Units units = Units::metric; // on paper and screen
 };
 
 } // namespace tuck

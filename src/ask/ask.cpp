@@ -39,12 +39,12 @@ Plan with_own_words(Plan plan, const Asked& asked) {
 } // namespace
 
 Asked read_ask(const Ask& ask) {
-    const auto input = io::plan_input(ask.event, ask.options, ask.profile);
-    Asked asked{input.athlete, input.event, io::load_pantry(io::pantry_folder(ask.pantry)), {}, {},
-                input.instead};
+    auto input = io::plan_input(ask.event, ask.options, ask.profile, ask.files);
+    auto pantry = io::load_pantry(io::pantry_folder(ask.pantry));
     for (const auto& foods : ask.own_foods)
-        io::add_foods(asked.pantry, foods);
-    io::check_foods(input, asked.pantry);
+        io::add_foods(pantry, foods);
+    io::check_foods(input, pantry);
+    Asked asked{input.athlete, input.event, std::move(pantry), {}, {}, input.instead};
     if (ask.diary) {
         const auto diary = io::read_existing_diary(*ask.diary);
         asked.notes = io::notes_on(diary, ask.diary->name);

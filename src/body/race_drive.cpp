@@ -46,7 +46,7 @@ double metabolic_w(LegKind kind, double speed_m_s, double power_w, double mass_k
     case LegKind::bike:
         return ride_metabolic_power_w(power_w, mass_kg);
     case LegKind::run:
-        return run_vo2_ml_per_kg_min(speed_m_s * 60, 0) * mass_kg / 1000 / 60 * joule_per_l_o2;
+        return on_foot_vo2_ml_per_kg_min(speed_m_s * 3.6) * mass_kg / 1000 / 60 * joule_per_l_o2;
     default:
         return transition_w_per_kg * mass_kg;
     }

@@ -1,4 +1,5 @@
 // A whole squad: one roster, one event, cards and a list of who is at risk.
+#include "ask/one_rhythm.hpp"
 #include "base/utf8.hpp"
 #include "card/card_text.hpp"
 #include "cli/card_options.hpp"
@@ -39,8 +40,7 @@ struct Options {
     std::string roster, event, out, ndjson, foods;
     std::vector<std::string> own_foods;
     CardWords card;
-    bool sheets = false, with_private = false;
-    bool empty_roster = false;
+    bool sheets = false, with_private = false, own_rhythms = false, empty_roster = false;
     std::optional<int> days;
     std::optional<int> threads; // as many as the machine has
 };
@@ -77,13 +77,15 @@ Common read_common(const Options& options) {
     if (options.days)
         common.event.json["days"] = *options.days;
     // Faults of the event itself are told once, and not with every row.
-    io::check_foods(io::read_event(common.event), common.pantry);
+    auto event = io::read_event(common.event);
+    io::check_foods(event, common.pantry);
     return common;
 }
 
 void work_out(const io::EventInput& input, const Common& common, const Options& options,
               const faces::Fonts& fonts, Done& done) {
-    const Plan plan = compose_plan(input.athlete, input.event, common.pantry);
+    const Plan plan = options.own_rhythms ? compose_plan(input.athlete, input.event, common.pantry)
+                                          : ask::on_one_rhythm(input.athlete, input.event, common.pantry);
     done.bib = plan.bib;
     done.name = plan.athlete_name;
     done.refused = plan.refused;
@@ -432,8 +434,12 @@ Command squad_command() {
                 {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
                  "FILE"},
                 {"--template", &o->empty_roster, "an empty roster with its explanations, to standard output"},
-                {"--sheets", &o->sheets, "the sheets too (about four pages each)"},
+                {"--sheets", &o->sheets, "the sheets too (two or four pages each)"},
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
+                {"--own-rhythms", &o->own_rhythms,
+                 "everybody's own best rhythm; else all feed every 15 min on the bike (10 on up to 25 km), "
+                 "where "
+                 "that costs an athlete no more than 5 % of the carbohydrate"},
                 {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},
                 {"--threads", &o->threads, "how many at a time, 1 to 256", "NUMBER"},
                 {"--foods", &o->foods, "folder of the pantry", "FOLDER"},

@@ -34,6 +34,7 @@ double indoor_sweat_ml_per_h(const Athlete& athlete, const SweatTest& test, cons
     heat.height_m = height_m(athlete);
     heat.air_c = test.temperature_c;
     heat.humidity_pct = test.humidity_pct.value_or(usual_humidity_pct);
+    heat.shell_m2_k_per_w = body::shell_of(leg.kind);
     heat.air_speed_m_s = test.fan ? fan_air_m_s : still_air_m_s;
     heat.minutes = test.minutes;
     return 1000 * body::land_sweat_l_per_h(heat);

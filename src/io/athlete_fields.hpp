@@ -31,6 +31,11 @@ inline const Words<Position>& position_words() {
     return words;
 }
 
+inline const Words<Units>& units_words() {
+    static const Words<Units> words{{"metric", Units::metric}, {"imperial", Units::imperial}};
+    return words;
+}
+
 inline const Words<Sex>& sex_words() {
     static const Words<Sex> words{{"female", Sex::female}, {"male", Sex::male}};
     return words;
@@ -127,6 +132,7 @@ void visit_fields(AthleteInput& input, V& v) {
     v.number({"age_y", "--age", "age in years", "34", "NUMBER", "age_y"}, a.age_y, age_in_years,
              {8, 100, "years"});
     v.choice({"sex", "--sex", "sex", "", "WORD", "sex"}, a.sex, sex_words());
+    v.choice({"units", "--units", "of what is printed", "", "WORD", "units"}, a.units, units_words());
     v.choice({"level", "--level", "how fast, where no result or threshold is known", "", "WORD", "level"},
              a.level, level_words());
     v.choice({"position", "--position", "usual position on the bicycle", "", "WORD", "position"}, a.position,

@@ -3,8 +3,10 @@
 
 #include "io/fault.hpp"
 #include "io/json_reader.hpp"
+#include "tuck/named_files.hpp"
 
 #include <map>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -16,6 +18,7 @@ struct EventDocument {
     Json json = Json::object();
     std::string file;                             // empty: options alone
     std::string athlete_file;                     // empty: the athlete stands in the event file
+    std::shared_ptr<const NamedFiles> files;      // files that are named; empty: they lie on the disk
     std::map<std::string, std::string> option_at; // JSON pointer -> the option that said it: "--mass"
     std::vector<std::string> instead;             // what was typed in the place of what a file says
 
@@ -30,7 +33,7 @@ std::string instead_of(const std::string& option, const std::string& typed, cons
                        const std::string& place);
 
 /// Loads an event. Its "athlete" may be an object or the name of an athlete file beside it.
-EventDocument load_event(const Document& event);
+EventDocument load_event(const Document& event, std::shared_ptr<const NamedFiles> files = nullptr);
 /// Puts this athlete in the place of the event's.
 void put_athlete(EventDocument& document, const Document& athlete);
 

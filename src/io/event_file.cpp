@@ -93,6 +93,16 @@ void check_results(Node& root, const EventInput& input) {
     }
 }
 
+/// The athlete file that an event names, as handed over, or from the disk.
+Document named_athlete(const EventDocument& document, const std::string& name) {
+    if (!document.files)
+        return (std::filesystem::path(document.file).parent_path() / name).string();
+    const auto given = document.files->athletes.find(name);
+    if (given == document.files->athletes.end())
+        throw InputError(document.file, athlete_at, "\"" + name + "\" was not given; open that file too");
+    return {name, given->second};
+}
+
 } // namespace
 
 std::string instead_of(const std::string& option, const std::string& typed, const std::string& said,
@@ -128,10 +138,11 @@ Fault EventDocument::placed(Fault fault) const {
     return fault;
 }
 
-EventDocument load_event(const Document& event) {
+EventDocument load_event(const Document& event, std::shared_ptr<const NamedFiles> files) {
     const std::string& path = event.name;
     EventDocument document;
     document.file = path;
+    document.files = std::move(files);
     document.json = read_json(event);
     if (!document.json.is_object())
         throw InputError(path, "/", "must be an object: { ... }");
@@ -140,7 +151,7 @@ EventDocument load_event(const Document& event) {
         const auto name = athlete->get<std::string>();
         if (name.empty() || !is_plain_text(name))
             throw InputError(path, athlete_at, "must be an athlete or the name of an athlete file");
-        put_athlete(document, (std::filesystem::path(path).parent_path() / name).string());
+        put_athlete(document, named_athlete(document, name));
     }
     return document;
 }

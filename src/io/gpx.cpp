@@ -1,9 +1,9 @@
 #include "io/gpx.hpp"
 
-#include "io/file_kind.hpp"
-
+#include "base/numbers.hpp"
 #include "base/sphere.hpp"
 #include "io/fault.hpp"
+#include "io/file_kind.hpp"
 #include "io/files.hpp"
 #include "io/json_reader.hpp"
 
@@ -303,7 +303,7 @@ private:
         double value = std::nan("");
         if (text.size() > 1 && text[0] == '+' && text[1] != '-')
             text.remove_prefix(1);
-        const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+        const auto [end, error] = tuck::from_chars(text.data(), text.data() + text.size(), value);
         if (error == std::errc() && end == text.data() + text.size() && value >= low && value <= high)
             return value + 0.0;
         const auto shown = is_plain_text(std::string(text)) ? std::string(text.substr(0, 30)) : "?";

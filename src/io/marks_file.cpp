@@ -101,8 +101,9 @@ double Marks::due_s(std::size_t feed) const {
     return feeds[feed].at_s + (feeds[feed].leg == LegKind::run ? run_start_s() : 0);
 }
 
-Marks read_marks(const std::string& path) {
-    const auto log = read_lines(path);
+namespace {
+
+Marks marks_of(const LogLines& log, const std::string& path) {
     auto lines = log.lines;
     if (is_whole(log.torn))
         lines.push_back(log.torn);
@@ -123,9 +124,17 @@ Marks read_marks(const std::string& path) {
     return marks;
 }
 
-Marks read_existing_marks(const std::string& path) {
-    require_there(path);
-    auto marks = read_marks(path);
+} // namespace
+
+Marks read_marks(const std::string& path) {
+    return marks_of(read_lines(path), path);
+}
+
+Marks read_existing_marks(const Document& file) {
+    const std::string& path = file.name;
+    if (!file.text)
+        require_there(path);
+    const auto marks = marks_of(file.text ? lines_in(*file.text) : read_lines(path), path);
     if (marks.start_unix_s == 0)
         throw InputError(path, "", "holds no session; it is the file of tuck rehearse --live");
     return marks;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "io/diary_json.hpp"
+#include "tuck/document.hpp"
 #include "tuck/event.hpp"
 
 #include <optional>
@@ -46,8 +47,8 @@ struct Marks {
 
 /// A missing file has no session. Throws InputError.
 Marks read_marks(const std::string& path);
-/// The same, for a file that must exist and hold a session.
-Marks read_existing_marks(const std::string& path);
+/// The same, for a text, or a file that must exist; it must hold a session.
+Marks read_existing_marks(const Document& file);
 /// The first line: the session and its feeds. Returns when it is on the disk.
 void begin_marks(const std::string& path, const Marks& session);
 /// One more line. Returns when it is on the disk.

@@ -457,10 +457,11 @@ const std::vector<PlanOption>& event_options() {
 }
 
 EventInput plan_input(const std::optional<Document>& event, const Typed& typed,
-                      const std::optional<Document>& profile) {
+                      const std::optional<Document>& profile, std::shared_ptr<const NamedFiles> files) {
     EventDocument document;
     if (event)
-        document = load_event(*event);
+        document = load_event(*event, files);
+    document.files = std::move(files);
     Asked asked;
     require_known(typed, asked.faults);
     choose_athlete(document, typed);

@@ -1,5 +1,6 @@
 #include "io/roster.hpp"
 
+#include "base/numbers.hpp"
 #include "io/event_document.hpp"
 #include "io/file_kind.hpp"
 #include "io/input_options.hpp"
@@ -41,7 +42,7 @@ std::vector<std::string> parts_of(const std::string& text) {
 }
 
 bool is_number(const std::string& text, double& value) {
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    const auto [end, error] = tuck::from_chars(text.data(), text.data() + text.size(), value);
     return error == std::errc() && end == text.data() + text.size() && std::isfinite(value);
 }
 
@@ -110,8 +111,12 @@ std::vector<std::string> Roster::known_columns() {
     return names;
 }
 
-Roster::Roster(const std::string& path) : path_(path == "-" ? "standard input" : path) {
-    if (path != "-") {
+Roster::Roster(const Document& table) : path_(table.name == "-" ? "standard input" : table.name) {
+    const std::string& path = table.name;
+    if (table.text) {
+        text_.str(*table.text);
+        size_ = static_cast<double>(table.text->size());
+    } else if (path != "-") {
         std::error_code ignored;
         if (std::filesystem::is_directory(path, ignored))
             throw InputError(path, "", "is a directory; a file is needed");
@@ -121,7 +126,9 @@ Roster::Roster(const std::string& path) : path_(path == "-" ? "standard input" :
         const auto size = std::filesystem::file_size(path, ignored);
         size_ = ignored ? -1 : static_cast<double>(size);
     }
-    reader_ = std::make_unique<CsvReader>(path == "-" ? std::cin : static_cast<std::istream&>(file_));
+    reader_ = std::make_unique<CsvReader>(table.text    ? static_cast<std::istream&>(text_)
+                                          : path == "-" ? std::cin
+                                                        : file_);
     CsvRecord header;
     if (!reader_->next(header))
         throw InputError(path_, "", "is empty; a header and one row for each athlete are needed");

@@ -4,10 +4,12 @@
 #include "io/csv.hpp"
 #include "io/event_file.hpp"
 #include "io/roster_header.hpp"
+#include "tuck/document.hpp"
 
 #include <cstdint>
 #include <fstream>
 #include <memory>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -21,9 +23,9 @@ struct RosterRow {
 
 class Roster {
 public:
-    /// Opens the file ("-": standard input) and reads the header. Throws InputError for what cannot be read,
+    /// Opens the table ("-": standard input) and reads the header. Throws InputError for what cannot be read,
     /// and for unknown, repeated or missing columns.
-    explicit Roster(const std::string& path);
+    explicit Roster(const Document& table);
 
     bool next(RosterRow& row);
 
@@ -44,6 +46,7 @@ private:
 
     std::string path_;
     std::ifstream file_;
+    std::istringstream text_;
     std::unique_ptr<CsvReader> reader_;
     void read_header(const CsvRecord& header);
 

@@ -23,6 +23,7 @@ constexpr double drink_sodium_mg_per_ml = figure("sodium.drink_mg_per_ml");
 constexpr double salty_mg_per_l = figure("sodium.salty_mmol_per_l") * figure("physics.sodium_mg_per_mmol");
 constexpr double extra_sodium_mg_per_h = figure("sodium.extra_mg_per_h");
 constexpr double steady_sips = figure("drink.steady_share");
+constexpr double last_run_from_min = figure("food.last_run_from_min");
 constexpr double sodium_from_min = figure("sodium.from_min");
 constexpr double solids_from_h = figure("food.solids_from_h"), over_drinking_from_h = figure("drink.long_h");
 
@@ -127,9 +128,22 @@ CarbRate carb_rate(const Day& day, double minutes) {
     return rate;
 }
 
+/// A run to the finish that is over before food would tell.
+bool short_last_run(const Day& day, const LegBody& leg) {
+    const auto& legs = day.effort.legs;
+    return leg.kind == LegKind::run && has_bike(day.event) && leg.leg_index == legs.back().leg_index &&
+           legs.back().time.p50_s < last_run_from_min * 60;
+}
+
 double carb_for_leg(const Day& day, const LegBody& leg, const CarbRate& rate, std::vector<Reason>& because) {
     double g_per_h = rate.g_per_h;
     because = rate.because;
+    if (short_last_run(day, leg)) {
+        because.push_back(
+            {fmt::format("a run of less than {:.0f} min to the finish: nothing is needed", last_run_from_min),
+             source::practice});
+        return 0;
+    }
     if (leg.kind == LegKind::run && has_bike(day.event)) {
         g_per_h *= run_share;
         because.push_back({"on the run two thirds of the bike's rate: chewing and the gut are harder there",
@@ -193,7 +207,8 @@ LegNeed leg_need(const Day& day, const LegBody& leg, const CarbRate& rate, bool 
     out.fluid_ml_per_h = ceiling.ml_per_h;
     out.because.insert(out.because.end(), ceiling.because.begin(), ceiling.because.end());
     out.fluid_aim_ml_per_h =
-        std::clamp(fluid_within_2_pct(day), steady_sips * out.fluid_ml_per_h, out.fluid_ml_per_h);
+        std::clamp(fluid_within_2_pct(day), short_last_run(day, leg) ? 0 : steady_sips * out.fluid_ml_per_h,
+                   out.fluid_ml_per_h);
     out.sodium_mg_per_h = sodium_for_leg(day, leg, out.fluid_ml_per_h, out.because);
     return out;
 }

@@ -369,7 +369,7 @@ TEST_CASE("foods that the pantry does not know are told where they stand") {
         pantry.foods[id].id = id;
         pantry.foods[id].group = "sweet";
     }
-    const auto in = read(R"({"distance":"sprint","weather":{"temperature_c":22},
+    auto in = read(R"({"distance":"sprint","weather":{"temperature_c":22},
         "course":{"run":{"stations":[{"km":2,"serves":["water_tap","watr_tap"]}]}},
         "athlete":{"mass_kg":70,"like":["honey","sweet"],"avoid":["hony"]}})");
     CHECK_THROWS_WITH(check_foods(in, pantry),
@@ -377,4 +377,15 @@ TEST_CASE("foods that the pantry does not know are told where they stand") {
                       "did you mean \"honey\"?\n"
                       "e.json: /course/run/stations/0/serves/1: \"watr_tap\" is not a food of the pantry; "
                       "did you mean \"water_tap\"?");
+}
+
+TEST_CASE("a food that an earlier release called otherwise gets its name of today") {
+    Pantry pantry;
+    pantry.foods["syrup"].id = "syrup";
+    pantry.foods["syrup"].was = {"honey"};
+    auto in = read(R"({"distance":"sprint","weather":{"temperature_c":22},
+        "course":{"run":{"stations":[{"km":2,"serves":["honey"]}]}},"athlete":{"mass_kg":70,"like":["honey"]}})");
+    check_foods(in, pantry);
+    CHECK(in.athlete.like == std::vector<std::string>{"syrup"});
+    CHECK(in.event.legs.back().stations.at(0).serves == std::vector<std::string>{"syrup"});
 }
