@@ -22,6 +22,7 @@ const std::vector<std::string>& allergen_names();
 /// glucose_g + fructose_g <= carb_g.
 struct Food {
     std::string id;
+    std::vector<std::string> was; // ids that it had in earlier releases
     std::string name;
     std::string group; // file it stands in: "gels", "bars", "fruit" ...
     std::string label; // at most 10 characters, for the card: "gel", "bar", "banana"

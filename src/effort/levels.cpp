@@ -59,7 +59,10 @@ StandardTimes standard_times(Level level) {
             on_line(middle_band.run_s, upper_band.run_s)};
 }
 
-double womens_time_factor(Sport sport, double distance_m) {
+double womens_time_factor(Sport sport, double distance_m, bool alone) {
+    constexpr double run_alone = 1.13;
+    if (alone && sport == Sport::run)
+        return run_alone;
     const double way = std::log(std::max(1.0, distance_m));
     const auto between = [way](double from_m, double from, double to_m, double to) {
         return interpolate(std::array<Point, 2>{{{std::log(from_m), from}, {std::log(to_m), to}}}, way);

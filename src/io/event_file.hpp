@@ -19,6 +19,7 @@ struct EventInput {
     Event event;
     Athlete athlete;
     bool athlete_given = false;
+    std::vector<std::string> instead; // "--temperature: 25 instead of 31 (race.json: /weather/temperature_c)"
     std::shared_ptr<const EventDocument> document; // where it was read from, for check_foods
 };
 
@@ -29,7 +30,8 @@ EventInput read_event(const std::string& path);
 /// The event of one file for the athlete of another, whoever the event names.
 EventInput read_event(const std::string& path, const std::string& athlete_path);
 
-/// Every food that the input likes, avoids or expects at a station must be in the pantry. Throws InputError.
-void check_foods(const EventInput& input, const Pantry& pantry);
+/// Every food that the input likes, avoids or expects at a station must be in the pantry; one that stands
+/// there by an id of an earlier release gets its new one. Throws InputError.
+void check_foods(EventInput& input, const Pantry& pantry);
 
 } // namespace tuck::io

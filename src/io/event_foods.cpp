@@ -16,6 +16,7 @@ public:
         std::set<std::string> groups;
         for (const auto& [id, food] : pantry.foods) {
             ids_.push_back(id);
+            ids_.insert(ids_.end(), food.was.begin(), food.was.end());
             groups.insert(food.group);
         }
         ids_and_groups_ = ids_;
@@ -48,9 +49,8 @@ private:
             const auto word = words[i].get<std::string>();
             if (std::find(known.begin(), known.end(), word) != known.end())
                 continue;
-            const auto near = nearest_word(word, known);
-            const auto hint = near.empty() ? std::string("; see: tuck foods list")
-                                           : fmt::format("; did you mean \"{}\"?", near);
+            const auto near = hint_for(word, known);
+            const auto hint = near.empty() ? std::string("; see: tuck foods list") : near;
             faults.push_back(
                 document_.placed({"", fmt::format("{}/{}", at, i),
                                   fmt::format("\"{}\" is not {} of the pantry{}", word, what, hint)}));
@@ -61,9 +61,16 @@ private:
     std::vector<std::string> ids_, ids_and_groups_;
 };
 
+void rename(std::vector<std::string>& words, const Pantry& pantry) {
+    for (auto& word : words)
+        for (const auto& [id, food] : pantry.foods)
+            if (std::find(food.was.begin(), food.was.end(), word) != food.was.end())
+                word = id;
+}
+
 } // namespace
 
-void check_foods(const EventInput& input, const Pantry& pantry) {
+void check_foods(EventInput& input, const Pantry& pantry) {
     FoodWords words(*input.document, pantry);
     const Json& event = input.document->json;
     if (event.contains("athlete"))
@@ -76,6 +83,11 @@ void check_foods(const EventInput& input, const Pantry& pantry) {
             words.check_stations(leg, "/course/" + key);
     if (!words.faults.empty())
         throw InputError(words.faults);
+    for (auto* list : {&input.athlete.like, &input.athlete.avoid})
+        rename(*list, pantry);
+    for (auto& leg : input.event.legs)
+        for (auto& station : leg.stations)
+            rename(station.serves, pantry);
 }
 
 } // namespace tuck::io

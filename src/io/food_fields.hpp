@@ -31,6 +31,7 @@ void visit_fields(Food& food, V& v) {
         v.number(f, value, grams, serving_range, Need::required);
     };
     v.words({"id"}, food.id, 60, Need::required);
+    v.list({"was", nullptr, "ids that it had in earlier releases"}, food.was, {}, 5);
     v.words({"name"}, food.name, 120, Need::required);
     v.words({"label", nullptr, "word for the card"}, food.label, 40, Need::required);
     v.choice({"form"}, food.form, form_words(), Need::required);

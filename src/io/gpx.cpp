@@ -3,6 +3,7 @@
 #include "base/numbers.hpp"
 #include "base/sphere.hpp"
 #include "io/fault.hpp"
+#include "io/file_kind.hpp"
 #include "io/files.hpp"
 #include "io/json_reader.hpp"
 
@@ -148,14 +149,19 @@ public:
     }
 
     void take(std::string_view bytes, bool last = false) {
+        if (const auto meant = first_ ? meant_for(bytes, "a GPX course") : std::string();
+            !meant.empty() && meant.find("XML") == std::string::npos)
+            fail("", meant);
+        first_ = false;
         if (bytes.find('\0') != std::string_view::npos)
             fail("", "is not UTF-8 text; save it as GPX 1.1 in UTF-8");
         const auto status = XML_Parse(parser_.get(), bytes.data(), static_cast<int>(bytes.size()), last);
         if (failure_)
             std::rethrow_exception(failure_);
         if (status != XML_STATUS_OK)
-            fail(place(),
-                 fmt::format("is not valid XML: {}", XML_ErrorString(XML_GetErrorCode(parser_.get()))));
+            fail(place(), XML_GetErrorCode(parser_.get()) == XML_ERROR_NO_ELEMENTS
+                              ? "ends before the course does"
+                              : "is not valid XML here: a bracket or a tag is missing, or one is too many");
     }
 
     Track track() {
@@ -336,6 +342,7 @@ private:
     const std::string& file_;
     std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser_;
     std::exception_ptr failure_;
+    bool first_ = true;
     std::vector<In> path_;
     std::string text_;
     Lines tracks_, routes_;

@@ -31,6 +31,8 @@ struct Marks {
     long long start_unix_s = 0; // 0: no session has begun in this file
     std::string plan;           // its version
     double bike_min = 0, run_min = 0;
+    double bike_asked_carb_g_per_h = 0, run_asked_carb_g_per_h = 0;
+    std::string foods;   // ids, parted by commas
     double run_at_s = 0; // planned begin of the run
     std::vector<MarkedFeed> feeds;
     std::vector<Mark> marks;

@@ -265,7 +265,7 @@ OwnBottle bottle_of(const std::string& name, std::string what, const std::string
         break;
     }
     for (const auto& part : split(what, " + ")) {
-        const Words words = words_of(part);
+        const Words words = words_of(without_note(part));
         const auto grams = words.size() > 2 && words[1] == "g" ? amount_of(words[0]) : std::nullopt;
         if (grams)
             out.grams.push_back({*grams, joined(words, 2)});

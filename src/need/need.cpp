@@ -23,6 +23,7 @@ constexpr double drink_sodium_mg_per_ml = figure("sodium.drink_mg_per_ml");
 constexpr double salty_mg_per_l = figure("sodium.salty_mmol_per_l") * figure("physics.sodium_mg_per_mmol");
 constexpr double extra_sodium_mg_per_h = figure("sodium.extra_mg_per_h");
 constexpr double steady_sips = figure("drink.steady_share");
+constexpr double last_run_from_min = figure("food.last_run_from_min");
 constexpr double sodium_from_min = figure("sodium.from_min");
 constexpr double solids_from_h = figure("food.solids_from_h"), over_drinking_from_h = figure("drink.long_h");
 
@@ -109,21 +110,47 @@ CarbRate usual_carb_rate(const Day& day, double minutes) {
     return rate;
 }
 
+/// What went badly in a session is not asked for on the day.
+void keep_below(double at_most, const char* where, double& g_per_h, std::vector<Reason>& because) {
+    if (at_most <= 0 || g_per_h <= at_most)
+        return;
+    g_per_h = at_most;
+    because.push_back({fmt::format("more went badly {}in a session: at most {:.0f} g/h", where, at_most),
+                       source::own_diary});
+}
+
 CarbRate carb_rate(const Day& day, double minutes) {
     auto rate = usual_carb_rate(day, minutes);
+    if (!day.event.rehearses_carb_g_per_h)
+        keep_below(day.athlete.rehearsed.at_most_g_per_h, "", rate.g_per_h, rate.because);
     if (day.event.wanted_carb_g_per_h && !day.event.rehearses_carb_g_per_h)
         grant_wish(day, *day.event.wanted_carb_g_per_h, rate);
     return rate;
 }
 
+/// A run to the finish that is over before food would tell.
+bool short_last_run(const Day& day, const LegBody& leg) {
+    const auto& legs = day.effort.legs;
+    return leg.kind == LegKind::run && has_bike(day.event) && leg.leg_index == legs.back().leg_index &&
+           legs.back().time.p50_s < last_run_from_min * 60;
+}
+
 double carb_for_leg(const Day& day, const LegBody& leg, const CarbRate& rate, std::vector<Reason>& because) {
     double g_per_h = rate.g_per_h;
     because = rate.because;
+    if (short_last_run(day, leg)) {
+        because.push_back(
+            {fmt::format("a run of less than {:.0f} min to the finish: nothing is needed", last_run_from_min),
+             source::practice});
+        return 0;
+    }
     if (leg.kind == LegKind::run && has_bike(day.event)) {
         g_per_h *= run_share;
         because.push_back({"on the run two thirds of the bike's rate: chewing and the gut are harder there",
                            "common practice, no source; Pfeiffer 2012 and Barrero 2014 show the pattern"});
     }
+    if (leg.kind == LegKind::run && has_bike(day.event))
+        keep_below(day.athlete.rehearsed.run_at_most_g_per_h, "on the run ", g_per_h, because);
     if (leg.carb_use_g_per_h < g_per_h) {
         g_per_h = leg.carb_use_g_per_h;
         because.push_back(
@@ -180,7 +207,8 @@ LegNeed leg_need(const Day& day, const LegBody& leg, const CarbRate& rate, bool 
     out.fluid_ml_per_h = ceiling.ml_per_h;
     out.because.insert(out.because.end(), ceiling.because.begin(), ceiling.because.end());
     out.fluid_aim_ml_per_h =
-        std::clamp(fluid_within_2_pct(day), steady_sips * out.fluid_ml_per_h, out.fluid_ml_per_h);
+        std::clamp(fluid_within_2_pct(day), short_last_run(day, leg) ? 0 : steady_sips * out.fluid_ml_per_h,
+                   out.fluid_ml_per_h);
     out.sodium_mg_per_h = sodium_for_leg(day, leg, out.fluid_ml_per_h, out.because);
     return out;
 }

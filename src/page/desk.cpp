@@ -240,7 +240,7 @@ Json food(const Json& question) {
 }
 
 /// The session with its feeds, as the marks of `tuck rehearse --live` begin; the page fills in the start.
-Json session_json(const Plan& plan, const RehearsalAsk& ask) {
+Json session_json(const Plan& plan, const Rehearsal& session) {
     double run_at_s = 0;
     for (const auto& duration : plan.durations)
         if (duration.leg != LegKind::run)
@@ -253,19 +253,21 @@ Json session_json(const Plan& plan, const RehearsalAsk& ask) {
                          {"carb_g", feed.carb_g},
                          {"fluid_ml", feed.fluid_ml}});
     return {{"schema", "tuck.marks/1"},         {"plan", plan.version},
-            {"bike_min", ask.ride_min},         {"run_min", ask.run_min},
+            {"bike_min", session.ride_min},     {"run_min", session.run_min},
             {"run_at_s", std::round(run_at_s)}, {"feeds", feeds}};
 }
 
-std::string calendar_of(const RehearsalSeries& series, const Event& session, double minutes,
-                        const std::string& name) {
+std::string calendar_of(const SeriesAnswer& answer, const std::string& name) {
     constexpr int usual_start_min = 8 * 60;
     std::vector<io::CalendarEvent> days;
-    for (const auto& day : series.days)
-        days.push_back({day.date, session.start_min.value_or(usual_start_min),
-                        static_cast<int>(std::lround(minutes)),
+    for (std::size_t i = 0; i < answer.series.days.size(); ++i) {
+        const auto& day = answer.series.days[i];
+        const auto& session = answer.sessions[i].rehearsal;
+        days.push_back({day.date, session.event.start_min.value_or(usual_start_min),
+                        static_cast<int>(std::lround(session.ride_min + session.run_min)),
                         day.as_the_race ? "Rehearsal, as the race" : "Rehearsal",
                         day.text + "\nThirst first; nothing new after this. Log it in the diary."});
+    }
     return io::calendar(name, days);
 }
 
@@ -274,29 +276,30 @@ Json rehearsal(const Json& question, const Ask& ask) {
         return question.contains(key) ? std::optional(question.at(key).get<std::string>()) : std::nullopt;
     };
     const auto answer = rehearse(ask, {text("ride"), text("run")});
-    const auto& session = answer.rehearsal;
+    const auto& session = answer.session_answer.rehearsal;
+    const auto& plan = answer.session_answer.plan;
     Json out{{"refused", session.refused}, {"because", reasons_json(session.because)},
              {"before", session.before},   {"during", session.during},
              {"after", session.after},     {"warnings", warnings_json(session.warnings)}};
-    if (!answer.plan)
+    if (!plan)
         return out;
     Json lines = Json::array();
-    for (const auto& line : answer.plan->lines)
+    for (const auto& line : plan->lines)
         lines.push_back(say::text(line));
     out["lines"] = lines;
-    out["stop"] = answer.plan->stop_line;
-    out["session"] = session_json(*answer.plan, answer.session);
+    out["stop"] = plan->stop_line;
+    out["session"] = session_json(*plan, session);
     if (!question.contains("weeks") || !answer.race.event.date)
         return out;
-    const auto series = rehearsal_series(session, answer.race.learned, question.at("weeks").get<int>(),
-                                         *answer.race.event.date);
+    const auto until =
+        rehearse_until_the_race(answer, {std::to_string(question.at("weeks").get<int>()), std::nullopt});
+    const auto& series = until.series;
     Json days = Json::array();
     for (const auto& day : series.days)
         days.push_back({{"date", day.date}, {"text", day.text}});
     out["days"] = days;
     out["series_notes"] = series.notes;
-    out["ical"] = calendar_of(series, session.event, answer.session.ride_min + answer.session.run_min,
-                              session.event.name + " " + *answer.race.event.date);
+    out["ical"] = calendar_of(until, session.event.name + " " + until.race_date);
     return out;
 }
 

@@ -1,13 +1,13 @@
 // The fields of an event document as a form: each value as its option would be typed, in the reader's units.
 #pragma once
 
+#include "tuck/athlete.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <string>
 
 namespace tuck::page {
-
-enum class Units { metric, imperial };
 
 /// "metric" or "imperial". Throws Error.
 Units units_of(const std::string& word);

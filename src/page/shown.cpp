@@ -35,10 +35,7 @@ public:
                          : whole(10 * std::round(ml_per_h / 10), "ml/h");
     }
     std::string distance(const PlanDuration& leg) const {
-        if (!imperial_ || is_transition(leg.leg))
-            return faces::distance_text(leg);
-        return leg.distance_m < 1000 ? whole(leg.distance_m / 0.9144, "yd")
-                                     : fmt::format("{:.3g} mi", leg.distance_m / 1609.344);
+        return faces::distance_text(leg, imperial_ ? Units::imperial : Units::metric);
     }
     std::string road(double km) const {
         return imperial_ ? fmt::format("mile {:.1f}", km / 1.609344) : fmt::format("km {:.1f}", km);

@@ -91,14 +91,6 @@ std::string guess_of(const std::string& head, const Cells& known, const Cells& t
     return "";
 }
 
-char mark_of(const std::string& text) {
-    const auto first = text.substr(0, text.find('\n'));
-    const auto count = [&](char mark) { return std::count(first.begin(), first.end(), mark); };
-    if (count('\t') > 0)
-        return '\t';
-    return count(';') > count(',') ? ';' : ',';
-}
-
 /// The cell as a roster wants it: a point for the decimal comma, and units read where they are written.
 std::string plain_cell(const std::string& column, const std::string& cell) {
     const auto& columns = io::roster_columns();
@@ -200,7 +192,7 @@ void each(const Json& question, const Ask& ask, const Take& take, const Odd& odd
     auto roster = roster_of(question);
     for (io::RosterRow row; roster.next(row);) {
         try {
-            const auto input = roster.input(common.event, row);
+            auto input = roster.input(common.event, row);
             io::check_foods(input, common.pantry);
             take(input, compose_plan(input.athlete, input.event, common.pantry));
         } catch (const Error& error) {
@@ -217,9 +209,8 @@ void each(const Json& question, const Ask& ask, const Take& take, const Odd& odd
 
 Json table_json(const Json& question) {
     const auto text = question.at("text").get<std::string>();
-    const char mark = mark_of(text);
     std::istringstream in(text);
-    io::CsvReader reader(in, mark);
+    io::CsvReader reader(in);
     Json rows = Json::array(), problems = Json::array(), found = Json::array();
     Cells heads, taken;
     const auto known = io::Roster::known_columns();
@@ -238,7 +229,7 @@ Json table_json(const Json& question) {
     }
     if (heads.empty())
         throw Error("table", "", "is empty; a row of heads and one row for each athlete are needed");
-    return {{"mark", std::string(1, mark)},
+    return {{"mark", std::string(1, reader.separator())},
             {"heads", heads},
             {"guesses", found},
             {"rows", rows},

@@ -45,7 +45,7 @@ void hold_to_rules(const Stages& s, const Pantry& pantry) {
 
 Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pantry, const Limits& limits,
                   bool with_lp) {
-    Stages s{athlete, event, {}, {}, {}, {}, {}};
+    Stages s{athlete, event, {}, {}, {}, {}, {}, &pantry};
     s.effort = estimate_effort(athlete, event);
     check_length(s.effort);
     s.body = describe_body(athlete, event, s.effort);
@@ -139,6 +139,7 @@ void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
         plan.start_clock = hour_of_day_text(static_cast<int>(*own_min));
     plan.race = event.race;
     plan.weather = event.weather;
+    plan.units = athlete.units;
     plan.mass_hidden = athlete.health.past_eating_disorder;
 }
 

@@ -106,10 +106,11 @@ void meal_and_drinks(const Stages& s, Morning& morning) {
     const bool grams = !s.athlete.health.past_eating_disorder;
     morning.add_early(
         meal_min,
-        grams
-            ? fmt::format("Breakfast: familiar, low in fibre and fat, {} of carbohydrate. Nervous? Drink it.",
-                          range_g(std::min(m, most_meal_g), std::min(2 * m, most_meal_g)))
-            : std::string("Breakfast: familiar, low in fibre and fat. Nervous? Drink it."),
+        grams ? fmt::format(
+                    "Breakfast: familiar, low in fibre and fat, {} of carbohydrate.{} Nervous? Drink it.",
+                    range_g(std::min(m, most_meal_g), std::min(2 * m, most_meal_g)),
+                    breakfast_examples(s, std::min(1.5 * m, most_meal_g)))
+              : std::string("Breakfast: familiar, low in fibre and fat. Nervous? Drink it."),
         "Wallis & Podlogar 2022 (1-4 g/kg, 1-4 h before); cap: common practice, no source");
     morning.add_early(meal_min + 60 > 240 ? 240 : meal_min,
                       fmt::format("Drink with it: {:.0f} to {:.0f} ml in all.", tens(5 * m), tens(7 * m)),

@@ -15,6 +15,7 @@ struct Stages {
     Need need;
     Schedule schedule;
     PlanOutlook outlook;
+    const Pantry* pantry = nullptr; // of the schedule; nullptr: no foods are named
 };
 
 /// The pure stream of all stages under given limits.
@@ -26,6 +27,9 @@ Plan settle(const Stream& stream);
 /// Loading, meals, drinks, clock times before the start.
 std::vector<Moment> moments_before(const Stages& stages);
 std::vector<Moment> moments_after(const Stages& stages);
+/// Two plates of about so much carbohydrate that this athlete may eat, as a sentence; empty where there are
+/// none.
+std::string breakfast_examples(const Stages& stages, double wanted_g);
 
 /// Where loading would be other advice on a fast day than on a slow one.
 std::vector<Warning> loading_warnings(const Stages& stages);

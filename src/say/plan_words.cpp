@@ -1,9 +1,11 @@
 #include "say/plan_words.hpp"
 
 #include "base/clock.hpp"
+#include "say/units.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 namespace tuck::faces {
 
@@ -23,11 +25,8 @@ std::string leg_name(LegKind leg) {
     return "";
 }
 
-std::string distance_text(const PlanDuration& leg) {
-    if (is_transition(leg.leg))
-        return "";
-    return leg.distance_m < 1000 ? fmt::format("{:.0f} m", leg.distance_m)
-                                 : fmt::format("{:g} km", std::round(leg.distance_m / 100) / 10);
+std::string distance_text(const PlanDuration& leg, Units units) {
+    return is_transition(leg.leg) ? "" : say::distance(leg.distance_m, units);
 }
 
 std::string degrees_text(double celsius) {
@@ -43,12 +42,42 @@ std::string time_text(double seconds) {
 }
 
 std::string unmet_text(const Unmet& unmet) {
-    std::string text = fmt::format("{:.0f} {} less than aimed for. What binds: {}.", unmet.cost_g_per_h,
-                                   unmet.unit, unmet.rule);
+    // A ceiling is no target: of drink only thirst may ask for more.
+    const bool drink = std::string(unmet.unit) == "ml/h";
+    std::string text = fmt::format("{:.0f} {} less than {}. What binds: {}.", unmet.cost_g_per_h, unmet.unit,
+                                   drink ? "thirst may ask for" : "aimed for", unmet.rule);
     if (unmet.lift_gives > 0)
         text +=
             fmt::format(" What would help: {} ({:.0f} {} more).", unmet.lift, unmet.lift_gives, unmet.unit);
     return text;
+}
+
+std::vector<std::string> unmet_texts(const Plan& plan) {
+    std::vector<std::string> out, others;
+    for (const Unmet& unmet : plan.unmet)
+        if (unmet.lift_gives > 0 || std::string(unmet.unit) == "g/h")
+            out.push_back(unmet.need + ": " + unmet_text(unmet));
+        else
+            others.push_back(fmt::format("{} ({:.0f} {})", unmet.need, unmet.cost_g_per_h, unmet.unit));
+    if (!others.empty())
+        out.push_back(
+            fmt::format("Also short, and nothing that was tried helps: {}.", fmt::join(others, ", ")));
+    return out;
+}
+
+SortedWarnings sorted_warnings(const Plan& plan) {
+    constexpr std::size_t most = 3; // more are not read
+    SortedWarnings out;
+    for (const Warning& warning : plan.warnings)
+        if (warning.severity == Severity::danger)
+            out.first.push_back(&warning);
+    for (const Warning& warning : plan.warnings) {
+        if (warning.severity == Severity::danger)
+            continue;
+        const bool room = warning.severity == Severity::caution && out.first.size() < most;
+        (warning.code == "over_drinking" ? out.always : room ? out.first : out.also).push_back(&warning);
+    }
+    return out;
 }
 
 } // namespace tuck::faces

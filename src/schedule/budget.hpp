@@ -23,6 +23,7 @@ public:
         return solution;
     }
 
+    void spend(long long work) { left_ -= std::min(left_, work); }
     long long left() const { return left_; }
 
 private:

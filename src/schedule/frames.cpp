@@ -53,7 +53,7 @@ void add_foods(LegProgram& leg, const std::vector<Portion>& portions, bool carri
         const std::uint32_t bit = 1u << leg.foods.size();
         (portion.solid ? bits.solid : bits.soft) |= bit;
         leg.foods.push_back(food_choice(portion, leg.kind == LegKind::bike, carried));
-        if (leg.kind == LegKind::bike && !portion.solid && leg.length_s[likely] > price::long_ride_s)
+        if (leg.kind == LegKind::bike && !portion.solid && bits.solid != 0)
             leg.foods.back().item_points += price::gel_on_a_long_ride;
     }
 }
@@ -127,10 +127,11 @@ void hand_up_bottles(const Setting& now, LegProgram& leg) {
     const auto stations = stations_of(now.event, now.effort, leg.leg);
     for (const auto& station : stations)
         if (station.form == ServedIn::bottle)
-            leg.stations_s.push_back(time_at_s(now.effort.legs[leg.leg], station.km));
+            leg.stations_s.push_back(slowness(now, leg.leg) *
+                                     time_at_s(now.effort.legs[leg.leg], station.km));
     if (leg.stations_s.empty())
         return;
-    leg.per_station_ml = handed_bottle_ml / slowness(now, leg.leg);
+    leg.per_station_ml = handed_bottle_ml;
     leg.station_drink = drink_choice(served_everywhere(now, stations).front(), leg.sip_ml);
 }
 
@@ -147,7 +148,7 @@ void open_bag(const Setting& now, LegProgram& leg) {
     }
     leg.bag_s *= slowness(now, leg.leg);
     for (const double ml : bag.bottles_ml)
-        leg.bag_ml += ml / slowness(now, leg.leg);
+        leg.bag_ml += ml;
 }
 
 void bike(const Setting& now, LegProgram& leg) {
@@ -176,7 +177,7 @@ void bike(const Setting& now, LegProgram& leg) {
     leg.items_with_drink = true;
     for (const double ml : now.kit.bottles_ml)
         leg.own_ml += ml;
-    leg.own_ml *= share_of_bottles(now, leg.leg) / slowness(now, leg.leg); // lasts to p90
+    leg.own_ml *= share_of_bottles(now, leg.leg);
     leg.bottles = true;
     leg.pocket_mg = static_cast<std::int32_t>(1000 * pockets_hold_g / slowness(now, leg.leg));
     leg.max_lines = std::min(usual_bike_lines, now.event.max_lines_bike.value_or(usual_bike_lines));
@@ -219,6 +220,8 @@ void transition(const Setting& now, LegProgram& leg) {
     const bool first = leg.kind == LegKind::t1;
     if (hands == Hands::bottle_and_food || (first && hands == Hands::bottle))
         return;
+    if (leg.leg + 1 < now.need.legs.size() && now.need.legs[leg.leg + 1].carb_g_per_h <= 0)
+        return; // what comes needs nothing
     FoodBits bits;
     if (!first)
         add_foods(leg, now.menu.gels, true, bits);
@@ -239,7 +242,9 @@ void set_aim(const Setting& now, LegProgram& leg) {
     leg.items_apart_s = rate >= high_rate_g_per_h ? items_apart_at_a_high_rate_s : items_apart_s;
     leg.ceiling_ml_per_h = need.fluid_ml_per_h;
     leg.hour_over_ml = swallows_over * now.athlete.swallow_ml;
-    leg.hot = now.event.weather.temperature_c >= price::hot_c;
+    leg.heat_pct = static_cast<int>(std::lround(
+        100 * std::clamp((now.event.weather.temperature_c - price::mild_c) / (price::hot_c - price::mild_c),
+                         0.0, 1.0)));
     if (is_transition(leg.kind)) {
         leg.aim = {static_cast<int>(1000 * transition_carb_g), 0, 0, true};
         return;
@@ -296,19 +301,28 @@ std::vector<Station> stops(const Setting& now, size_t leg) {
     return out;
 }
 
-KitInUse kit_in_use(const Event& event, const Effort& effort) {
-    double bike_m = 0;
+double longest_ride_m(const Effort& effort) {
+    double out = 0;
     for (const auto& leg : effort.legs)
         if (leg.kind == LegKind::bike)
-            bike_m = std::max(bike_m, leg.distance_m);
+            out = std::max(out, leg.distance_m);
+    return out;
+}
+
+std::vector<double> usual_bottles_ml(double ride_m) {
+    return ride_m > 60e3   ? std::vector<double>{750, 750}
+           : ride_m > 25e3 ? std::vector<double>{750}
+                           : std::vector<double>{500};
+}
+
+KitInUse kit_in_use(const Event& event, const Effort& effort) {
+    const double bike_m = longest_ride_m(effort);
     KitInUse kit;
     kit.bottles_assumed = !event.kit.bike_bottles_ml && bike_m > 0;
     if (event.kit.bike_bottles_ml)
         kit.bottles_ml = *event.kit.bike_bottles_ml;
     else if (bike_m > 0)
-        kit.bottles_ml = bike_m > 60e3   ? std::vector<double>{750, 750}
-                         : bike_m > 25e3 ? std::vector<double>{750}
-                                         : std::vector<double>{500};
+        kit.bottles_ml = usual_bottles_ml(bike_m);
     for (const Leg& leg : event.legs)
         if (leg.kind == LegKind::bike && leg.special_needs)
             kit.bag_bottles_ml = leg.special_needs->bottles_ml;

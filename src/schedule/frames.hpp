@@ -23,6 +23,9 @@ struct KitInUse {
     bool run_gels_assumed = false;
 };
 KitInUse kit_in_use(const Event& event, const Effort& effort);
+double longest_ride_m(const Effort& effort);
+/// Usual bottles for a ride of this length (common practice, no source).
+std::vector<double> usual_bottles_ml(double ride_m);
 
 inline constexpr double cup_ml = 80; // 60-100 ml swallowed; common practice, no source
 

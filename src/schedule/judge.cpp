@@ -86,7 +86,8 @@ bool harms(const Breach& breach) {
 } // namespace
 
 std::vector<Breach> judge(const Case& asked) {
-    const Judged judged{asked, {day_of(asked, Which::p50), day_of(asked, Which::p90)}};
+    const Judged judged{asked,
+                        {day_of(asked, Which::p50), day_of(asked, Which::p90), day_of(asked, Which::p10)}};
     std::vector<Breach> out;
     for (const auto& rule : rules) {
         Findings findings{rule.name, out};

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <limits>
 
 namespace tuck::schedule::judging {
 
@@ -18,8 +19,11 @@ constexpr double gel_water_ml_per_g = 6,
                  gel_water_most_g = 25;        // 150 ml serve 25 to 30 g; common practice, no source
 constexpr double gel_water_within_s = 15 * 60; // before or after
 
-/// The aim of the leg in which a moment lies; where a leg has none, the day's.
+/// The aim of the leg in which a moment lies; where a leg has none, and for who is fast, the day's: who runs
+/// faster eats faster.
 double rate_g(const Judged& judged, const JudgedDay& day, double at_s) {
+    if (day.which == Which::p10)
+        return judged.asked.need.limits.carb_g;
     size_t leg = 0;
     while (leg + 1 < day.starts_s.size() && day.starts_s[leg + 1] <= at_s)
         ++leg;
@@ -61,9 +65,21 @@ double integral(const Judged& judged, const JudgedDay& day, double LegNeed::*rat
         const double end_s = i + 1 == day.starts_s.size() ? std::max(to_s, day.starts_s[i] + day.lengths_s[i])
                                                           : day.starts_s[i] + day.lengths_s[i];
         const double inside_s = std::min(end_s, to_s) - std::max(day.starts_s[i], from_s);
-        sum += std::max(0.0, inside_s) / hour_s * judged.asked.need.legs[i].*rate;
+        // Who runs faster sweats faster: the same by the same kilometre.
+        const auto& leg = judged.asked.effort.legs[i];
+        const double faster =
+            day.which == Which::p10 && leg.kind == LegKind::run ? leg.time.p50_s / leg.time.p10_s : 1;
+        sum += std::max(0.0, inside_s) / hour_s * faster * (judged.asked.need.legs[i].*rate);
     }
     return sum;
+}
+
+bool runs_in(const Judged& judged, const JudgedDay& day, double from_s, double to_s) {
+    for (size_t i = 0; i < day.starts_s.size(); ++i)
+        if (judged.asked.effort.legs[i].kind == LegKind::run && day.starts_s[i] < to_s &&
+            day.starts_s[i] + day.lengths_s[i] > from_s)
+            return true;
+    return false;
 }
 
 /// The leg that a feed's drink counts to: what a transition drinks belongs to the leg after it.
@@ -108,6 +124,10 @@ void fluid_hour(const Judged& judged, Findings& findings) {
     const double more_ml = 2 * judged.asked.athlete.swallow_ml; // two swallows: common practice, no source
     windows(judged, findings, hour_s, &Bite::fluid_ml, "ml", "drunk",
             [&](const JudgedDay& day, double from_s) {
+                // Stations are places: who runs fast drinks the same by the same kilometre, and more in an
+                // hour.
+                if (day.which == Which::p10 && runs_in(judged, day, from_s, from_s + hour_s))
+                    return std::numeric_limits<double>::infinity();
                 return integral(judged, day, &LegNeed::fluid_ml_per_h, from_s, from_s + hour_s) + more_ml;
             });
 }

@@ -9,8 +9,9 @@ namespace tuck::schedule::judging {
 
 struct Judged {
     const Case& asked;
-    std::array<JudgedDay, 2> days; // the likely and the slow one
+    std::array<JudgedDay, 3> days; // the likely, the slow and the fast one
     const JudgedDay& likely() const { return days[0]; }
+    const JudgedDay& slow() const { return days[1]; }
 };
 
 /// Collects what one rule finds: no more than one finding for each moment, the likely day's first.

@@ -45,6 +45,30 @@ bool counted_on(const Judged& judged, size_t leg) {
     });
 }
 
+/// All own bottles of the bike, those of a bag only where the plan counts on it.
+double bottles_hold_ml(const Judged& judged) {
+    const auto kit = kit_in_use(judged.asked.event, judged.asked.effort);
+    bool bag = false;
+    for (size_t leg = 0; leg < judged.asked.effort.legs.size(); ++leg)
+        bag = bag || (judged.asked.effort.legs[leg].kind == LegKind::bike && counted_on(judged, leg));
+    double hold = 0;
+    for (const double ml : kit.bottles_ml)
+        hold += ml;
+    for (const double ml : kit.bag_bottles_ml)
+        hold += bag ? ml : 0;
+    return hold;
+}
+
+/// Where bottles are handed up on a ride.
+std::vector<double> hand_ups_km(const Judged& judged, size_t leg) {
+    std::vector<double> out;
+    if (judged.asked.effort.legs[leg].kind == LegKind::bike)
+        for (const auto& station : stations_of(judged.asked.event, judged.asked.effort, leg))
+            if (station.form == ServedIn::bottle)
+                out.push_back(station.km);
+    return out;
+}
+
 } // namespace
 
 void belt(const Judged& judged, Findings& findings) {
@@ -83,28 +107,28 @@ void pockets(const Judged& judged, Findings& findings) {
 }
 
 void bottles(const Judged& judged, Findings& findings) {
-    const auto kit = kit_in_use(judged.asked.event, judged.asked.effort);
-    double wanted = 0, hold = 0, mixed = 0;
-    bool bag = false;
-    for (size_t leg = 0; leg < judged.asked.effort.legs.size(); ++leg) {
-        if (judged.asked.effort.legs[leg].kind != LegKind::bike)
-            continue;
-        wanted +=
-            drunk_ml(judged, leg, [](const PlanFeed&, const FeedItem& item) { return from_bottle(item); }) *
-            stretch(judged, leg);
-        bag = bag || counted_on(judged, leg);
-    }
-    for (const double ml : kit.bottles_ml)
-        hold += ml;
-    for (const double ml : kit.bag_bottles_ml)
-        hold += bag ? ml : 0;
+    const double hold = bottles_hold_ml(judged);
+    bool handed_up = false;
+    for (size_t leg = 0; leg < judged.asked.effort.legs.size(); ++leg)
+        handed_up = handed_up || !hand_ups_km(judged, leg).empty();
+    double mixed = 0;
     for (const auto& mix : judged.asked.schedule.mix)
         mixed += mix.bottle[0] == 'B' ? mix.volume_ml : 0;
-    if (wanted > hold + grain || wanted > mixed + grain)
-        findings.add(
-            -1, wanted, std::min(hold, mixed), "ml",
-            fmt::format("{:.0f} ml of own drink on a slow day; the bottles hold {:.0f}, {:.0f} are mixed",
-                        wanted, hold, mixed));
+    for (const auto* day : {&judged.likely(), &judged.slow()}) {
+        double wanted = 0;
+        for (const auto& sitting : day->sittings)
+            for (const auto& bite : sitting.bites)
+                wanted += from_bottle(bite.item) ? bite.item.amount * sip_ml(judged.asked, bite.item) : 0;
+        if (handed_up && day->which == Which::p90)
+            wanted = std::min(wanted, hold); // what comes after it is handed up, see `handed`
+        if (wanted > hold + grain || wanted > mixed + grain) {
+            findings.add(
+                -1, wanted, std::min(hold, mixed), "ml",
+                fmt::format("{:.0f} ml of own drink on a {} day; the bottles hold {:.0f}, {:.0f} are mixed",
+                            wanted, to_string(day->which), hold, mixed));
+            return;
+        }
+    }
 }
 
 void flask(const Judged& judged, Findings& findings) {
@@ -126,29 +150,37 @@ void flask(const Judged& judged, Findings& findings) {
     }
 }
 
+/// Of the stations passed by then one may be missed; on a slow day they also fill up the own bottles.
 void handed(const Judged& judged, Findings& findings) {
-    for (size_t leg = 0; leg < judged.asked.effort.legs.size(); ++leg) {
-        if (judged.asked.effort.legs[leg].kind != LegKind::bike)
-            continue;
-        const auto stations = stations_of(judged.asked.event, judged.asked.effort, leg);
-        double taken = 0;
-        for (const auto& feed : judged.asked.schedule.feeds) {
-            if (feed.leg_index != static_cast<int>(leg))
+    for (const auto* day : {&judged.likely(), &judged.slow()}) {
+        double own_left = bottles_hold_ml(judged);
+        std::map<int, double> taken;
+        for (const auto& sitting : day->sittings) {
+            if (sitting.leg != LegKind::bike)
                 continue;
-            for (const auto& item : feed.items)
-                taken +=
-                    is_drink(item) && item.from == "station" ? item.amount * sip_ml(judged.asked, item) : 0;
-            const auto passed = std::count_if(stations.begin(), stations.end(), [&feed](const Station& s) {
-                return s.form == ServedIn::bottle && s.km <= feed.km + 0.01;
-            });
-            // One of them may be missed.
+            const auto leg = static_cast<size_t>(sitting.leg_index);
+            const auto stations = hand_ups_km(judged, leg);
+            double beyond = 0;
+            for (const auto& bite : sitting.bites) {
+                const double ml = bite.drink ? bite.item.amount * sip_ml(judged.asked, bite.item) : 0;
+                const double own = from_bottle(bite.item) ? std::min(ml, own_left) : 0;
+                own_left -= own;
+                const bool filled_up = from_bottle(bite.item) && !stations.empty(); // else `bottles` tells
+                beyond += bite.item.from == "station" || filled_up ? ml - own : 0;
+            }
+            if (beyond <= grain)
+                continue;
+            const auto& way = judged.asked.effort.legs[leg];
+            const double km = km_at(way, sitting.at_s * way.time.p50_s / day->lengths_s[leg]);
+            const auto passed =
+                std::count_if(stations.begin(), stations.end(), [km](double s) { return s <= km + 0.01; });
             const double most =
                 handed_bottle_ml * static_cast<double>(std::max<std::ptrdiff_t>(0, passed - 1));
-            if (taken > most + grain) {
-                findings.add(static_cast<int>(leg), taken, most, "ml",
-                             fmt::format("{:.0f} ml handed up by km {:.0f}; {} stations passed", taken,
-                                         feed.km, passed));
-                break;
+            if ((taken[sitting.leg_index] += beyond) > most + grain) {
+                findings.add(sitting.leg_index, taken[sitting.leg_index], most, "ml",
+                             fmt::format("{:.0f} ml handed up by km {:.0f}; {} stations passed",
+                                         taken[sitting.leg_index], km, passed));
+                return;
             }
         }
     }

@@ -92,7 +92,8 @@ public:
         const auto drinks = drink_groups();
         // A food taken with every drink is one instruction, not two.
         const auto together = std::find_if(groups.begin(), groups.end(), [&drinks](const Group& group) {
-            return drinks.size() == 1 && drinks[0].feeds == group.feeds;
+            return drinks.size() == 1 && drinks[0].feeds == group.feeds &&
+                   drinks[0].to_the_end == group.to_the_end;
         });
         if (together != groups.end()) {
             together->items.push_back(drinks[0].items[0]);
@@ -216,7 +217,9 @@ private:
             group.items = {food_line(leg_.foods[static_cast<size_t>(line.food)].portion)};
             group.step = line.single ? 0 : line.step;
             group.first = line.first;
-            group.to_the_end = line.to_the_end;
+            // What must be chewed ends where it may no longer be eaten, however slow the day.
+            group.to_the_end = line.to_the_end && !(leg_.kind == LegKind::bike &&
+                                                    leg_.foods[static_cast<size_t>(line.food)].portion.solid);
             const auto like = std::find_if(out.begin(), out.end(), [&](const Group& other) {
                 return line.single && other.step == 0 && other.items[0].food == group.items[0].food &&
                        other.items[0].from[0].name == group.items[0].from[0].name;
@@ -294,6 +297,8 @@ private:
                 line.window.to = line.at.back();
         }
         line.goes_on_every_s = group.to_the_end && group.step > 0 ? group.step * grid_.every_s : 0;
+        const size_t next = out_.taken[group.feeds.back()].slot + static_cast<size_t>(group.step) + 1;
+        line.goes_on_from_s = line.goes_on_every_s > 0 ? static_cast<double>(next) * grid_.every_s : 0;
         line.items = group.items;
         line.stop = leg_.stops;
         line.beside = exceptions(group);

@@ -232,14 +232,15 @@ private:
             total.add(1, variable("under"));
             total.add(-1, variable("over"));
             text_.row(total, "=", leg_.aim.carb_mg - fixed_sum(carb, -1, always));
-            for (const auto& [what, beyond, band] : {std::tuple{"under", "under_far", price.band_mg},
-                                                     std::tuple{"over", "over_far", price.band_over_mg}}) {
+            for (const auto& [what, beyond, band, near] :
+                 {std::tuple{"under", "under_far", price.band_mg, price.near},
+                  std::tuple{"over", "over_far", price.band_over_mg, price.near_over}}) {
                 Sum sum;
                 sum.add(1, variable(what));
                 sum.add(-1, variable(beyond));
                 text_.row(sum, "<=", band);
-                text_.objective.add(price.near, variable(what));
-                text_.objective.add(price.far - price.near, variable(beyond));
+                text_.objective.add(near, variable(what));
+                text_.objective.add(price.far - near, variable(beyond));
             }
         }
         if (leg_.aim.sodium_mg > 0) {
@@ -319,8 +320,9 @@ private:
             at_most(g, r, from, from + 2 * hour_s, caps.two_hours[r]);
         }
         at_most(g, caffeine, from, from + hour_s, mg(program_.limits.caffeine_dose_mg));
-        at_most(g, fluid, from, from + hour_s,
-                mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml));
+        if (holds_ceiling_by_the_hour(leg_, day_))
+            at_most(g, fluid, from, from + hour_s,
+                    mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml));
     }
 
     void supply(size_t g, Resource r, size_t slots, std::int64_t limit) {

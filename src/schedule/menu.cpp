@@ -9,12 +9,15 @@ namespace {
 
 // Common practice, no source: a gel up to 30 g is well served by 150 ml, a larger one by 6 ml for each gram.
 constexpr double gel_water_ml_per_g = 6, usual_gel_water_ml = 150, usual_gel_g = 30;
-constexpr double one_sugar_g_per_h = 60; // above it foods bring glucose and fructose (Jeukendrup 2014)
-constexpr double least_fructose_share = 0.2;
-/// A drink powder that is too strong by its packet: about half of it, in tens of grams a litre.
+// Above 60 g/h a stronger drink of both sugars is worth its kind (Jeukendrup 2014); with the tolerance that
+// every rate has, 66 is 60. What each sugar path takes is a rule of its own.
+constexpr double high_rate_g_per_h = 66;
+constexpr double least_drink = 0.03; // g/ml, of a drink that is worth mixing; our choice
+/// Of a drink powder that is too strong by its packet: the part of it that makes a drink of about 8 %, in
+/// tens of grams a litre.
 double diluted(const Food& powder) {
     const double g_per_l = 1000 * powder.serving_g / *powder.makes_ml;
-    return std::floor(g_per_l / 20) * 10 / g_per_l;
+    return std::floor(100 * strongest_drink * powder.serving_g / powder.carb_g) * 10 / g_per_l;
 }
 constexpr double melts_from_c = 25; // chocolate, common practice, no source
 constexpr double least_portion_g = 10, most_portion_g = 32, most_asked_for_g = 45;
@@ -22,9 +25,9 @@ constexpr size_t most_choices = 3; // of each kind: few kinds are easier to foll
 
 // Tried in this order where the athlete asks for nothing (common practice, no source).
 const std::vector<std::string> usual_solids{"energy_bar", "banana_ripe", "rice_cake_home", "fig_biscuit"};
-const std::vector<std::string> usual_gels{"gel_25", "gel_isotonic"}, gels_of_two_sugars{"gel_dual", "gel_25"};
-const std::vector<std::string> usual_powders{"isotonic_powder"},
-    powders_of_two_sugars{"highcarb_powder", "isotonic_powder"};
+// The usual gel and drink hold both sugars, so that a higher rate does not change what is eaten.
+const std::vector<std::string> usual_gels{"gel_25", "gel_isotonic"};
+const std::vector<std::string> usual_powders{"isotonic_powder", "highcarb_powder"};
 
 bool listed(const std::vector<std::string>& words, const Food& food) {
     return std::any_of(words.begin(), words.end(),
@@ -109,21 +112,12 @@ void keep_best(std::vector<Portion>& portions) {
 
 /// Who likes a food of one form gets it before any of the other form, unless that costs about a line more.
 void stand_behind_liked(std::vector<Portion>& portions, const std::vector<Portion>& others) {
-    constexpr int places = 15;
+    constexpr int places = 3;
     const auto liked = [](const Portion& portion) { return portion.rank == 0; };
     if (std::any_of(others.begin(), others.end(), liked) &&
         std::none_of(portions.begin(), portions.end(), liked))
         for (auto& portion : portions)
             portion.rank += places;
-}
-
-const std::vector<std::string>& usual_gels_for(const IntakeLimits& limits) {
-    return limits.carb_g > one_sugar_g_per_h ? gels_of_two_sugars : usual_gels;
-}
-
-/// Whether a food serves a rate: above what one sugar path takes, it brings both sugars.
-bool serves_rate(const Food& food, const IntakeLimits& limits) {
-    return limits.carb_g <= one_sugar_g_per_h || food.fructose_g >= least_fructose_share * food.carb_g;
 }
 
 /// At the strength of the packet, or diluted from it.
@@ -159,15 +153,17 @@ void fill_bottles(const Athlete& athlete, const IntakeLimits& limits, const Pant
     for (const auto& [id, food] : pantry.foods) {
         if (food.form != Form::powder || !food.makes_ml || !allowed(athlete, food, limits))
             continue;
-        const bool two_sugars = limits.carb_g > one_sugar_g_per_h;
-        const int rank = rank_of(athlete, food, two_sugars ? powders_of_two_sugars : usual_powders);
+        const int rank = rank_of(athlete, food, usual_powders);
+        const bool high = limits.carb_g > high_rate_g_per_h;
+        if (rank >= 100 || (rank > 0 && (rank > 1) != high))
+            continue;
         const double packet = food.carb_g / *food.makes_ml;
         const bool strong = packet > strongest_drink;
-        if (rank < 100 && (!strong || limits.strong_drink))
+        if (!strong || limits.strong_drink)
             menu.bottles.push_back(drink_from_powder(food, rank, 1));
-        if (rank < 100 && strong && two_sugars && packet * diluted(food) <= strongest_drink)
+        if (strong && packet * diluted(food) > least_drink)
             menu.bottles.push_back(drink_from_powder(food, rank, diluted(food)));
-        else if (rank == 0 && strong && !limits.strong_drink)
+        else if (strong && !limits.strong_drink && rank == 0)
             menu.left_out.push_back(food.name +
                                     ": a drink above 8 % is planned only after it has been rehearsed.");
     }
@@ -205,7 +201,7 @@ std::optional<Portion> served_portion(const Athlete& athlete, const Food& food, 
     if ((!soft && !(chewed && limits.solids_on_run)) || food.caffeine_mg > 0 || !fits(food, "run") ||
         !allowed(athlete, food, limits))
         return std::nullopt;
-    return portion_of(food, rank_of(athlete, food, soft ? usual_gels_for(limits) : usual_solids));
+    return portion_of(food, rank_of(athlete, food, soft ? usual_gels : usual_solids));
 }
 
 std::optional<Portion> pinned_portion(const Athlete& athlete, const Food& food, const IntakeLimits& limits) {
@@ -257,11 +253,9 @@ Menu make_menu(const Athlete& athlete, const Weather& weather, const IntakeLimit
     for (const auto& [id, food] : pantry.foods) {
         const bool soft = food.form == Form::gel || food.form == Form::chew;
         const bool hand = soft || food.form == Form::bar || food.form == Form::solid;
-        if (!hand || !allowed(athlete, food, limits) ||
-            (food.melts && weather.temperature_c >= melts_from_c) || (soft && !serves_rate(food, limits)))
+        if (!hand || !allowed(athlete, food, limits) || (food.melts && weather.temperature_c >= melts_from_c))
             continue;
-        const auto portion =
-            portion_of(food, rank_of(athlete, food, soft ? usual_gels_for(limits) : usual_solids));
+        const auto portion = portion_of(food, rank_of(athlete, food, soft ? usual_gels : usual_solids));
         if (!portion)
             continue;
         if (food.caffeine_mg > 0) {

@@ -11,7 +11,9 @@ constexpr double longest_drink_gap_s = 40 * 60;
 constexpr double longest_item_gap_s = 60 * 60;
 constexpr double seldom_s = 45 * 60;
 constexpr int most_drink_step = 4;
+constexpr int most_named = 3; // beats, as lines.cpp names them one by one
 
+/// What stations have handed up by then on a slow day, one of them missed.
 double handed_ml(const LegProgram& leg, double at_s) {
     const auto passed =
         std::count_if(leg.stations_s.begin(), leg.stations_s.end(), [at_s](double s) { return s <= at_s; });
@@ -36,7 +38,9 @@ Cost drink_off(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
     }
     const Cost short_ml = std::max<Cost>(0, leg.aim.fluid_ml - std::lround(ml));
     return points + dry_points(leg, leg.length_s[likely] - last_s) +
-           (leg.hot ? price::hot_weight : 1) * price::per_unit(price::fluid_pct, leg.aim.fluid_ml) * short_ml;
+           price::per_unit(price::in_heat(price::fluid_pct, leg.heat_pct, price::hot_weight),
+                           leg.aim.fluid_ml) *
+               short_ml;
 }
 
 bool brings_nothing(const LegProgram& leg, const DrinkLine& line) {
@@ -45,29 +49,64 @@ bool brings_nothing(const LegProgram& leg, const DrinkLine& line) {
            std::any_of(leg.drinks.begin(), leg.drinks.end(), brings);
 }
 
+Cost unusual_drink(const LegProgram& leg, const DrinkLine& line) {
+    if (!leg.habit || leg.habit->drink_step == 0)
+        return 0;
+    const bool other = leg.drinks[static_cast<size_t>(line.drink)].drink.food != leg.habit->drink;
+    return (other ? price::unusual : 0) + (line.step != leg.habit->drink_step ? price::unusual / 2 : 0);
+}
+
+/// Bottles that are taken up by the likely end.
+Cost hand_ups(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
+    double ml = 0;
+    for (size_t i = 0; i < grid.regular; ++i)
+        ml += line.feeds(grid, i) && static_cast<int>(i) >= line.handed_from ? line.sips * leg.sip_ml : 0;
+    return ml > 0 ? static_cast<Cost>(std::ceil(ml / leg.per_station_ml)) : 0;
+}
+
 void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     line.points = drink_off(leg, grid, line);
     if (line.drink < 0)
         return;
     const bool own = line.handed_from > line.first;
-    line.lines = (own ? 1 : 0) + (line.handed_from <= line.last ? 1 : 0);
-    line.points += price::line; // handed up: the same swallows on the same beat
+    line.lines = 1; // handed up: the same swallows on the same beat
+    line.points += price::line;
     if (own) {
         line.points += leg.drinks[static_cast<size_t>(line.drink)].points;
         line.points += brings_nothing(leg, line) ? price::plain_bottle : 0;
     }
-    if (grid.every_s <= 0)
-        line.points += price::stations_left_out(line.step);
+    if (grid.every_s <= 0 || leg.kind == LegKind::bike) // a flask on the run is small
+        line.points += price::beats_left_out(line.step);
+    line.points += unusual_drink(leg, line);
+    if (leg.kind == LegKind::bike && line.last + line.step < static_cast<int>(grid.regular))
+        line.points += price::ends_early;
+    line.points += price::hand_up * hand_ups(leg, grid, line);
+    if (leg.sip_unit == "cup" && line.sips > 1)
+        line.points += price::two_cups * (100 - leg.heat_pct) / 100;
     if (leg.sip_unit == "swallow")
         line.points += line.sips == 1 ? price::one_swallow : line.sips >= 5 ? price::big_gulp : 0;
 }
 
-/// Lets the line run as long as there is drink. False: nothing to drink at its first slot.
+/// Takes the last beats away, so that a line ends before this slot and does not go on.
+void end_before(const Grid& grid, DrinkLine& line, int end, double ml) {
+    int drunk = 0, last = -1;
+    for (int i = line.first; i < end; i += line.step)
+        if (grid.slots[static_cast<size_t>(i)].drink_ok) {
+            drunk += i < line.handed_from ? 1 : 0;
+            last = i;
+        }
+    line.last = last;
+    line.own_ml = drunk * ml;
+}
+
+/// Lets the line run as long as there is drink, past the likely end to that of a slow day: one that would run
+/// dry on the way there ends a beat before the likely end. False: nothing to drink at its first slot.
 bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     const double ml = line.sips * leg.sip_ml;
     const auto own_until = [&leg](double at_s) { return leg.own_ml + (at_s >= leg.bag_s ? leg.bag_ml : 0); };
+    const int regular = static_cast<int>(grid.regular);
     double from_stations = 0;
-    for (int i = line.first; i < static_cast<int>(grid.regular); i += line.step) {
+    for (int i = line.first; i < static_cast<int>(grid.slots.size()); i += line.step) {
         const auto& slot = grid.slots[static_cast<size_t>(i)];
         if (!slot.drink_ok)
             continue;
@@ -75,11 +114,17 @@ bool run_on(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
             line.own_ml += ml;
         } else if (from_stations + ml <= handed_ml(leg, slot.at_s) + 1e-9) {
             from_stations += ml;
-            line.handed_from = std::min(line.handed_from, i);
+            if (i < regular)
+                line.handed_from = std::min(line.handed_from, i);
+            else
+                line.filled_up = line.handed_from >= regular;
         } else {
+            if (i >= regular)
+                end_before(grid, line, regular - line.step, ml);
             break;
         }
-        line.last = i;
+        if (i < regular)
+            line.last = i;
     }
     return line.last >= 0;
 }
@@ -92,12 +137,15 @@ double gap_s(const Grid& grid, int from, int to) {
     return grid.slots[static_cast<size_t>(to)].at_s - grid.slots[static_cast<size_t>(from)].at_s;
 }
 
-/// One line from its first slot on, once for each end that it may have.
-void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, std::vector<ItemLine>& out) {
+/// One line from its first slot on, once for each end that it may have. Off its beat it has few feeds, each
+/// is named, and it does not go on.
+void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, bool on_its_beat,
+                   std::vector<ItemLine>& out) {
     const int regular = static_cast<int>(grid.regular);
+    const int most = on_its_beat ? regular : most_named;
     line.feeds = 1;
     int last = line.first;
-    for (int i = line.first + line.step; i < regular; i += line.step) {
+    for (int i = line.first + line.step; i < regular && line.feeds < most; i += line.step) {
         if (!can_take(grid, i, line.food)) {
             if (grid.slots[static_cast<size_t>(i)].skip_item)
                 continue;
@@ -107,7 +155,7 @@ void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, std::
             return;
         ++line.feeds;
         line.last = last = i;
-        line.to_the_end = i + line.step >= regular;
+        line.to_the_end = on_its_beat && i + line.step >= regular;
         out.push_back(line);
     }
 }
@@ -124,6 +172,36 @@ Cost unevenness(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
     }
     longest_s = std::max(longest_s, length_s - last_s);
     return price::uneven_pct * std::lround(100 * (longest_s / length_s - 1.0 / (line.feeds + 1)));
+}
+
+/// Of a line on the bike that is harder to keep than "every 30 minutes".
+Cost oddness(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
+    if (leg.kind != LegKind::bike || grid.every_s <= 0)
+        return 0;
+    if (line.single)
+        return leg.foods[static_cast<size_t>(line.food)].portion.solid ? price::lone_solid : 0;
+    const long interval_s = std::lround(line.step * grid.every_s);
+    return (3600 % interval_s != 0 ? price::odd_interval : 0) +
+           ((line.first + 1) % line.step != 0 ? price::late_start : 0);
+}
+
+/// Of a food, or of its interval, that is not usual on such a leg.
+Cost unusual_item(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
+    if (!leg.habit || leg.habit->items.empty())
+        return 0;
+    if (line.single && leg.foods[static_cast<size_t>(line.food)].amounts[gel] > 0)
+        return 0; // one gel where it is wanted is no other habit
+    const Food* food = leg.foods[static_cast<size_t>(line.food)].portion.food;
+    const auto& items = leg.habit->items;
+    const auto known = std::find_if(items.begin(), items.end(),
+                                    [food](const Habit::Item& item) { return item.food == food; });
+    if (known == items.end())
+        return price::unusual;
+    const int interval =
+        line.single ? 0 : static_cast<int>(std::lround(line.step * std::max(1.0, grid.every_s)));
+    return leg.kind == LegKind::bike && interval > 0 && known->interval > 0 && interval != known->interval
+               ? price::unusual / 2
+               : 0;
 }
 
 Hour hour_at(const LegProgram& leg, double from_s, double to_s, double share, Cost per_pct) {
@@ -250,11 +328,12 @@ std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
                 continue;
             out.push_back({food, 1, first, first, 1, true, false});
             for (int step = 1; step <= leg.most_item_step; ++step) {
-                // "Every 30 min" is on the half hours; what comes seldom may begin on any beat.
+                // "Every 30 min" is on the half hours; what comes seldom, or so rarely that each moment is
+                // named, may begin on any beat.
                 const bool on_its_beat =
                     !leg.items_with_drink || (first + 1) % step == 0 || grid.every_s * step >= seldom_s;
-                if (on_its_beat && grid.every_s * step <= longest_item_gap_s + 1)
-                    add_with_ends(leg, grid, {food, step, first, first, 1, false, false}, out);
+                if (grid.every_s * step <= longest_item_gap_s + 1)
+                    add_with_ends(leg, grid, {food, step, first, first, 1, false, false}, on_its_beat, out);
             }
         }
     return out;
@@ -276,7 +355,8 @@ bool may_follow(const LegProgram& leg, const Grid& grid, const ItemLine& first, 
 
 Cost price_of(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
     const auto& food = leg.foods[static_cast<size_t>(line.food)];
-    return price::line + food.points + food.item_points * line.feeds + unevenness(leg, grid, line);
+    return price::line + food.points + food.item_points * line.feeds + unevenness(leg, grid, line) +
+           oddness(leg, grid, line) + unusual_item(leg, grid, line);
 }
 
 std::vector<size_t> slots_of(const Grid& grid, const ItemLine& line) {
@@ -291,8 +371,9 @@ std::vector<size_t> slots_of(const Grid& grid, const ItemLine& line) {
 CarbPrice carb_price(const Aim& aim) {
     CarbPrice out;
     out.band_mg = std::lround(aim.carb_mg * (aim.up_to ? price::carb_near_up_to : price::carb_near));
-    out.band_over_mg = std::lround(aim.carb_mg * price::carb_near);
+    out.band_over_mg = std::lround(aim.carb_mg * price::carb_near_over);
     out.near = price::per_unit(price::carb_near_pct, aim.carb_mg);
+    out.near_over = std::min(out.near, price::per_unit(price::carb_over_pct, aim.carb_mg));
     out.far = std::max(out.near, price::per_unit(price::carb_far_pct, aim.carb_mg));
     return out;
 }
@@ -307,11 +388,13 @@ Cost carb_off(const Aim& aim, const CarbPrice& price, std::int64_t carb_mg) {
     const bool over = carb_mg > aim.carb_mg;
     const std::int64_t off = over ? carb_mg - aim.carb_mg : aim.carb_mg - carb_mg;
     const std::int64_t beyond = std::max<std::int64_t>(0, off - (over ? price.band_over_mg : price.band_mg));
-    return price.near * off + (price.far - price.near) * beyond;
+    const Cost near = over ? price.near_over : price.near;
+    return near * off + (price.far - near) * beyond;
 }
 
 Cost sodium_price(const LegProgram& leg) {
-    return (leg.hot ? price::hot_sodium_weight : 1) * price::per_unit(price::sodium_pct, leg.aim.sodium_mg);
+    return price::per_unit(price::in_heat(price::sodium_pct, leg.heat_pct, price::hot_sodium_weight),
+                           leg.aim.sodium_mg);
 }
 
 Cost sodium_off(const LegProgram& leg, std::int64_t sodium_mg) {

@@ -132,6 +132,18 @@ struct Hour {
 
 struct DrinkLine;
 
+/// What is usual on such a leg, see habit.hpp. Foods are those of the pantry.
+struct Habit {
+    double every_s = 0;          // of the clock; 0: at stations
+    const Food* drink = nullptr; // nullptr: none, or water without a name
+    int drink_step = 0;          // 0: no drink line
+    struct Item {
+        const Food* food = nullptr;
+        int interval = 0; // s, or stations; 0: once
+    };
+    std::vector<Item> items;
+};
+
 struct LegProgram {
     size_t leg = 0; // index into effort.legs
     LegKind kind = LegKind::bike;
@@ -147,10 +159,10 @@ struct LegProgram {
     bool items_with_drink = false; // item lines feed on beats of the drink line
     double items_apart_s = 0;
     bool stops = false;             // both hands stay on the bar: the rider stops for it
-    double own_ml = 0;              // own drink at the likely duration, so that it lasts to the slow end
+    double own_ml = 0;              // own drink
     bool bottles = false;           // own drink comes from the bike's bottles, which all bike legs share
     double per_station_ml = 0;      // handed up; 0: none
-    std::vector<double> stations_s; // moments of those stations; one is assumed missed
+    std::vector<double> stations_s; // those stations, on a slow day; one is assumed missed
     double bag_s = 0;               // when the special-needs bag is reached at the latest; 0: there is none
     double bag_ml = 0;              // own drink in it
     std::int32_t room_before_bag = -1; // of `room`, items in the belt until then; -1: all of them
@@ -158,11 +170,12 @@ struct LegProgram {
     std::int32_t room = -1;            // items in the belt; -1: not looked at
     int max_lines = 4, max_item_lines = 2;
     Aim aim;
-    bool hot = false;
+    int heat_pct = 0; // 0 in mild air, 100 in the hottest
     std::vector<Hour> hours;
     Caps caps;
-    double ceiling_ml_per_h = 0;  // printed; 0: the leg has none of its own (a transition)
-    double hour_over_ml = 0;      // that a rolling hour may hold above the ceiling
+    double ceiling_ml_per_h = 0; // printed; 0: the leg has none of its own (a transition)
+    double hour_over_ml = 0;     // that a rolling hour may hold above the ceiling
+    std::optional<Habit> habit;
     std::string vessel = "flask"; // what an own drink off the bike is in; one recipe each
 
     /// What a drink line gives at a slot at which it feeds.
@@ -182,8 +195,9 @@ struct DrinkLine {
     int drink = -1, sips = 0; // -1: no drink line
     int step = 1, first = 0, last = -1;
     int handed_from = 1 << 20; // the first slot that drinks from stations
-    double own_ml = 0;
-    int lines = 0; // on the card
+    double own_ml = 0;         // own drink, to the end of a slow day
+    bool filled_up = false;    // on a slow day a bottle is handed up in its place
+    int lines = 0;             // on the card
     Cost points = 0;
     bool feeds(const Grid& grid, size_t slot) const;
 };
@@ -219,7 +233,7 @@ void set_hours(LegProgram& leg);
 /// Price of carbohydrate off the aim, per mg: `near` within a band, `far` beyond it.
 struct CarbPrice {
     std::int64_t band_mg = 0, band_over_mg = 0; // below and above the aim
-    Cost near = 0, far = 0;
+    Cost near = 0, near_over = 0, far = 0;      // `near` below the aim
 };
 CarbPrice carb_price(const Aim& aim);
 Cost sodium_price(const LegProgram& leg); // per mg below the aim

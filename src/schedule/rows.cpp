@@ -166,8 +166,9 @@ private:
             const Window w = window(from, from + hour_s - tick_s);
             if (w.lo > w.hi)
                 continue;
-            add(fluid, w.lo, w.hi,
-                floor_mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml) - w.sum[fluid]);
+            if (holds_ceiling_by_the_hour(leg_, day_))
+                add(fluid, w.lo, w.hi,
+                    floor_mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml) - w.sum[fluid]);
             if (w.sum[caffeine] > 0 || any_caffeine())
                 add(caffeine, w.lo, w.hi, floor_mg(program_.limits.caffeine_dose_mg) - w.sum[caffeine]);
         }
@@ -359,6 +360,10 @@ const Caps& caps_at(const Program& program, size_t day, double clock_s) {
         if (other.start_s[day] <= clock_s + tick_s)
             leg = &other;
     return leg->caps;
+}
+
+bool holds_ceiling_by_the_hour(const LegProgram& leg, size_t day) {
+    return day != fast || leg.kind != LegKind::run;
 }
 
 double gel_water_within_s(const LegProgram& leg, size_t day) {

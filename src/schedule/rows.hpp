@@ -29,6 +29,10 @@ struct Rows {
 /// The gut's limits of the leg in which a moment of the day lies; on the fast day those of the whole day.
 const Caps& caps_at(const Program& program, size_t day, double clock_s);
 
+/// On a run stations are places: who is fast drinks the same by the same kilometre, and more in an hour, as
+/// he sweats more. The ceiling of the leg holds on every day.
+bool holds_ceiling_by_the_hour(const LegProgram& leg, size_t day);
+
 /// How near to a gel its water is drunk on a day. On the run stations are places, so the quarter of an hour
 /// is that of the likely day.
 double gel_water_within_s(const LegProgram& leg, size_t day);

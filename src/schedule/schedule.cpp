@@ -5,6 +5,7 @@
 #include "base/sources.hpp"
 #include "schedule/budget.hpp"
 #include "schedule/frames.hpp"
+#include "schedule/habit.hpp"
 #include "schedule/judge.hpp"
 #include "schedule/lines.hpp"
 #include "schedule/lp.hpp"
@@ -165,21 +166,16 @@ void note_line_limit(const Setting& now, const Program& program, const std::vect
     }
 }
 
-void warn_about_stations(const Setting& now, Schedule& out) {
-    bool none = true;
-    double run_s = 0;
+void note_stations(const Setting& now, Schedule& out) {
+    bool none = true, runs = false;
     for (size_t i = 0; i < now.effort.legs.size(); ++i) {
         none = none && stations_of(now.event, now.effort, i).empty();
-        if (now.effort.legs[i].kind == LegKind::run)
-            run_s = std::max(run_s, now.effort.legs[i].time.p50_s);
+        runs = runs || now.effort.legs[i].kind == LegKind::run;
     }
-    if (!none || !now.event.race || run_s < 20 * 60)
-        return;
-    const bool dry_long = now.event.weather.temperature_c >= 25 || run_s > 90 * 60;
-    out.warnings.push_back(
-        {"no_stations", dry_long ? Severity::danger : Severity::caution,
-         "No aid stations were given, so this plan counts on none: on the run you have only what "
-         "you carry. Look them up and name them in the event, or ask for typical ones."});
+    if (none && runs && now.event.race)
+        out.assumptions.push_back(
+            "Aid stations not given: the plan counts on none, so on the run there is only what you "
+            "carry. Name the event's own, or ask for typical ones.");
 }
 
 /// What the size of the card asked of the plan.
@@ -362,6 +358,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
     note_line_limits(now, out);
     Program program = program_of(now);
     WorkBudget budget;
+    budget.spend(learn_habits(now, program, quick_work));
     out.kept_out = fix_pins(now, pins_of(now), program, budget);
     fix_doses(now, program, budget, out);
     const Solution solution = best_plan(program, budget);
@@ -380,7 +377,7 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
         out.feeds.insert(out.feeds.end(), leg.feeds.begin(), leg.feeds.end());
         out.lines.insert(out.lines.end(), leg.lines.begin(), leg.lines.end());
     }
-    warn_about_stations(now, out);
+    note_stations(now, out);
     out.because = {{solution.bound >= solution.points
                         ? "of all plans on one clock that keep the rules on the likely and the slow day this "
                           "costs least: proven"

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <limits>
+#include <map>
+#include <tuple>
 
 namespace tuck::schedule {
 
@@ -18,6 +20,15 @@ struct Move {
     Cost points = 0;
     std::int64_t carb_mg = 0, sodium_mg = 0;
     std::vector<std::int64_t> by_hour; // carbohydrate in each priced hour
+};
+
+/// Item lines of one clock that cost and bring the same.
+struct Kind {
+    int food = 0;
+    bool soft = false;
+    Cost points = 0;
+    std::int64_t carb_mg = 0, sodium_mg = 0;
+    std::vector<size_t> moves;
 };
 
 /// One clock and one drink line.
@@ -77,18 +88,50 @@ private:
 
     void list_moves() {
         moves_.resize(leg_.grids.size());
-        for (size_t grid = 0; grid < leg_.grids.size(); ++grid)
+        for (size_t grid = 0; grid < leg_.grids.size(); ++grid) {
+            const auto hours = hours_of_slots(leg_.grids[grid]);
             for (const auto& line : item_lines(leg_, grid)) {
                 const auto& food = leg_.foods[static_cast<size_t>(line.food)].amounts;
                 Move move{line, price_of(leg_, leg_.grids[grid], line), std::int64_t{food[carb]} * line.feeds,
                           std::int64_t{food[sodium]} * line.feeds,
                           std::vector<std::int64_t>(leg_.hours.size())};
                 for (const size_t slot : slots_of(leg_.grids[grid], line))
-                    for (size_t h = 0; h < leg_.hours.size() && slot < leg_.grids[grid].regular; ++h)
-                        if (leg_.hours[h].holds(leg_.grids[grid].slots[slot].at_s))
-                            move.by_hour[h] += food[carb];
+                    for (const size_t h : hours[slot])
+                        move.by_hour[h] += food[carb];
                 moves_[grid].push_back(std::move(move));
             }
+        }
+        kinds_.resize(leg_.grids.size());
+        for (size_t grid = 0; grid < leg_.grids.size(); ++grid)
+            kinds_[grid] = kinds_of(moves_[grid]);
+    }
+
+    /// The priced hours in which each slot lies; the last one overlaps.
+    std::vector<std::vector<size_t>> hours_of_slots(const Grid& grid) const {
+        std::vector<std::vector<size_t>> out(grid.slots.size());
+        for (size_t slot = 0; slot < grid.regular; ++slot)
+            for (size_t h = 0; h < leg_.hours.size(); ++h)
+                if (leg_.hours[h].holds(grid.slots[slot].at_s))
+                    out[slot].push_back(h);
+        return out;
+    }
+
+    /// By what they cost.
+    std::vector<Kind> kinds_of(const std::vector<Move>& moves) const {
+        std::map<std::tuple<Cost, int, std::int64_t>, Kind> kinds;
+        for (size_t i = 0; i < moves.size(); ++i) {
+            const Move& move = moves[i];
+            Kind& kind = kinds[{move.points, move.line.food, move.carb_mg}];
+            if (kind.moves.empty())
+                kind = {move.line.food, leg_.foods[static_cast<size_t>(move.line.food)].amounts[gel] > 0,
+                        move.points,    move.carb_mg,
+                        move.sodium_mg, {}};
+            kind.moves.push_back(i);
+        }
+        std::vector<Kind> out;
+        for (auto& [key, kind] : kinds)
+            out.push_back(std::move(kind));
+        return out;
     }
 
     void list_ways() {
@@ -153,36 +196,59 @@ private:
         const int room = std::min(leg_.max_item_lines, leg_.max_lines - way.drink.lines);
         if (room < 1)
             return;
-        std::vector<const Move*> open;
-        for (const Move& move : moves_[way.grid])
-            if (in_rhythm(leg_, way.drink, move.line))
-                open.push_back(&move);
-        for (const Move* one : open)
-            offer(way, rows, one, nullptr);
-        if (room < 2)
-            return;
-        std::vector<signed char> alone(open.size(), -1); // keeps the rows by itself; -1: not yet asked
-        const auto keeps_alone = [&](size_t i) {
+        for (const auto& kind : kinds_[way.grid])
+            if (price_of_kinds(way, kind, nullptr) < points)
+                for (const size_t i : kind.moves)
+                    if (const Move& move = moves_[way.grid][i]; in_rhythm(leg_, way.drink, move.line))
+                        offer(way, rows, &move, nullptr);
+        if (room >= 2)
+            search_pairs(way, rows);
+    }
+
+    /// Two item lines. Lines that differ only in when they begin cost the same but for the hours: they are
+    /// priced as one, and looked at one by one only where that price beats the best so far.
+    void search_pairs(const Way& way, const Rows& rows) {
+        const Grid& grid = leg_.grids[way.grid];
+        const auto& moves = moves_[way.grid];
+        const auto& kinds = kinds_[way.grid];
+        std::vector<signed char> alone(moves.size(), -1); // in rhythm and within the rows; -1: not yet asked
+        const auto fits = [&](size_t i) {
             if (alone[i] < 0) {
                 work_left_ -= work_of_check;
-                alone[i] = keeps(rows, leg_, grid, {open[i]->line}) ? 1 : 0;
+                alone[i] =
+                    in_rhythm(leg_, way.drink, moves[i].line) && keeps(rows, leg_, grid, {moves[i].line}) ? 1
+                                                                                                          : 0;
             }
             return alone[i] == 1;
         };
-        for (size_t i = 0; i < open.size(); ++i) {
-            const Cost with_one = way.set_up + open[i]->points;
-            if (with_one + least_line_ + least_item_ >= points)
-                continue;
-            work_left_ -= static_cast<long long>(open.size() - i) / 8;
-            for (size_t j = i + 1; j < open.size() && work_left_ > 0; ++j) {
-                const Cost off =
-                    carb_off(leg_.aim, carb_price_, way.carb_mg + open[i]->carb_mg + open[j]->carb_mg);
-                if (with_one + open[j]->points + off < points &&
-                    may_follow(leg_, grid, open[i]->line, open[j]->line) &&
-                    cost_with(way, open[i], open[j]) < points && keeps_alone(i) && keeps_alone(j))
-                    offer(way, rows, open[i], open[j]);
+        for (const auto& one : kinds) {
+            if (way.set_up + one.points + kinds.front().points >= points)
+                break; // kinds go by price
+            for (const auto& two : kinds) {
+                if (way.set_up + one.points + two.points >= points || work_left_ <= 0)
+                    break;
+                work_left_ -= 1;
+                if (one.food == two.food || !two.soft || price_of_kinds(way, one, &two) >= points)
+                    continue;
+                for (const size_t i : one.moves) {
+                    if (!fits(i))
+                        continue;
+                    for (const size_t j : two.moves)
+                        if (may_follow(leg_, grid, moves[i].line, moves[j].line) &&
+                            cost_with(way, &moves[i], &moves[j]) < points && fits(j))
+                            offer(way, rows, &moves[i], &moves[j]);
+                    work_left_ -= static_cast<long long>(two.moves.size()) / 4;
+                }
             }
         }
+    }
+
+    /// What any lines of these kinds cost at least: all but the hours.
+    Cost price_of_kinds(const Way& way, const Kind& one, const Kind* two) const {
+        const std::int64_t carb_mg = way.carb_mg + one.carb_mg + (two ? two->carb_mg : 0);
+        const std::int64_t sodium_mg = way.sodium_mg + one.sodium_mg + (two ? two->sodium_mg : 0);
+        return way.set_up + one.points + (two ? two->points : 0) + carb_off(leg_.aim, carb_price_, carb_mg) +
+               sodium_off(leg_, sodium_mg);
     }
 
     void offer(const Way& way, const Rows& rows, const Move* one, const Move* two) {
@@ -209,6 +275,7 @@ private:
     std::int64_t largest_mg_ = 0;
     Cost least_line_ = no_cost, least_item_ = no_cost;
     std::vector<std::vector<Move>> moves_; // by grid
+    std::vector<std::vector<Kind>> kinds_; // by grid
     std::vector<Way> ways_;                // by what they cost at least
 };
 

@@ -23,11 +23,31 @@ double weighable_g(double grams) {
                                  : std::round(grams / powder_step_g) * powder_step_g;
 }
 
+/// For who has no scales: level spoons, g (common practice, no source).
+std::string spoons_text(const Food& food, double grams) {
+    constexpr double salt_teaspoon_g = 6, sugar_tablespoon_g = 12, powder_tablespoon_g = 10;
+    if (food.id == "table_salt")
+        return grams < 0.2 * salt_teaspoon_g    ? "a pinch"
+               : grams < 0.35 * salt_teaspoon_g ? "1/4 teaspoon"
+               : grams < 0.75 * salt_teaspoon_g ? "1/2 teaspoon"
+                                                : "1 teaspoon";
+    const double spoons = grams / (food.id == "sucrose" ? sugar_tablespoon_g : powder_tablespoon_g);
+    const double halves = std::max(1.0, std::round(2 * spoons));
+    const int whole = static_cast<int>(halves / 2);
+    const bool half = static_cast<int>(halves) % 2 != 0;
+    return fmt::format("{}{} level tablespoon{}", whole > 0 ? std::to_string(whole) : "",
+                       !half       ? ""
+                       : whole > 0 ? " 1/2"
+                                   : "1/2",
+                       halves > 2 ? "s" : "");
+}
+
 std::string grams_text(const Food& food, double grams) {
-    return fmt::format("{:g} g {}", grams,
+    return fmt::format("{:g} g {} ({})", grams,
                        food.id == "table_salt" ? "salt"
                        : food.label.empty()    ? food.name
-                                               : food.label);
+                                               : food.label,
+                       spoons_text(food, grams));
 }
 
 size_t leg_with_bag(const Setting& now, LegKind kind) {
@@ -71,7 +91,7 @@ void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule
     const DrinkChoice* drink = nullptr;
     for (const auto& leg : legs)
         if (leg.leg->kind == LegKind::bike && leg.own_ml > 0) {
-            to_fill_ml += leg.own_ml * stretch(now, leg.leg->leg);
+            to_fill_ml += leg.choice.drink.own_ml;
             drink = leg.own_drink();
         }
     size_t number = 0;
@@ -273,8 +293,14 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
 
 void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     for (const auto& leg : legs) {
-        if (leg.leg->kind != LegKind::bike || leg.handed_ml <= 0)
+        if (leg.leg->kind != LegKind::bike)
             continue;
+        if (leg.handed_ml <= 0) {
+            if (leg.choice.drink.filled_up)
+                out.refill_note = fmt::format("Bike, on a slow day: take 1 {} when your own is empty",
+                                              leg.leg->station_drink.drink.food->label);
+            continue;
+        }
         std::vector<std::string> kms;
         for (const double km : hand_ups_km(now, leg))
             kms.push_back(fmt::format("{:g}", km));

@@ -70,7 +70,10 @@ FluidCurves::FluidCurves(const Effort& effort, const Need& need, std::size_t day
     for (size_t i = 0; i < effort.legs.size(); ++i) {
         const Spread& time = effort.legs[i].time;
         const double end = start + (day == 0 ? time.p10_s : day == 1 ? time.p50_s : time.p90_s);
-        legs_.push_back({start, end, need.legs[i].fluid_ml_per_h, need.legs[i].sweat_ml_per_h});
+        // Who runs faster sweats faster: the same drink by the same kilometre.
+        const double faster = day == 0 && effort.legs[i].kind == LegKind::run ? time.p50_s / time.p10_s : 1;
+        legs_.push_back(
+            {start, end, faster * need.legs[i].fluid_ml_per_h, faster * need.legs[i].sweat_ml_per_h});
         start = end;
     }
 }

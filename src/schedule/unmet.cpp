@@ -1,6 +1,7 @@
 #include "schedule/unmet.hpp"
 
 #include "base/conditions.hpp"
+#include "schedule/habit.hpp"
 
 #include <algorithm>
 #include <array>
@@ -96,7 +97,7 @@ private:
         }
         if (leg.bottles)
             change("what the bottles hold", "another bottle of 750 ml",
-                   [&](LegProgram& l) { l.own_ml += bottle_ml * l.length_s[likely] / l.length_s[slow]; });
+                   [&](LegProgram& l) { l.own_ml += bottle_ml; });
         if (leg.pocket_mg >= 0)
             change("the room for food on the bike", "a box for food",
                    [](LegProgram& l) { l.pocket_mg = -1; });
@@ -176,6 +177,7 @@ private:
     void add(const char* rule, const char* help, Program program) {
         for (const auto& item : program_.fixed)
             fix(program, item);
+        keep_habits(program_, program);
         out_.push_back({rule, help, std::move(program)});
     }
 

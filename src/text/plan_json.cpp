@@ -1,5 +1,6 @@
 #include "text/plan_json.hpp"
 
+#include "say/in_short.hpp"
 #include "say/line_words.hpp"
 
 #include <cmath>
@@ -359,6 +360,7 @@ void faces_json(const Plan& plan, Json& document) {
                                         {"fluid_up_to_ml", shown(point.fluid_up_to_ml, 0)},
                                         {"sweat_ml", shown(point.sweat_ml, 0)}});
     document["clock_note"] = plan.clock_note;
+    document["in_short"] = say::in_short(plan);
     document["refill_note"] = plan.refill_note;
     document["stop_line"] = plan.stop_line;
 }

@@ -1,7 +1,9 @@
 #include "text/plan_text.hpp"
 
+#include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
+#include "say/units.hpp"
 #include "text/layout.hpp"
 #include "text/page.hpp"
 
@@ -21,8 +23,8 @@ void write_title(const Plan& plan, Page& page) {
         if (!part->empty())
             title += ", " + *part;
     page.item("", title);
-    page.item(
-        "", fmt::format("{} C in the air. Plan {}.", degrees_text(plan.weather.temperature_c), plan.version));
+    page.item("", fmt::format("{} in the air. Plan {}.",
+                              say::temperature(plan.weather.temperature_c, plan.units), plan.version));
 }
 
 void write_answer(const Plan& plan, Page& page) {
@@ -31,6 +33,11 @@ void write_answer(const Plan& plan, Page& page) {
     for (const auto& warning : plan.warnings) // danger is read before anything else
         if (warning.severity == Severity::danger)
             page.item("\n!! ", warning.text);
+    if (const auto sentences = say::in_short(plan); !sentences.empty()) {
+        page.head("IN SHORT");
+        for (const auto& sentence : sentences)
+            page.item("  ", say::in_units(sentence, plan.units));
+    }
     page.head(plan.fuelling_needed ? "FOOD ON THE COURSE: YES" : "FOOD ON THE COURSE: NONE NEEDED");
     if (plan.feeds.empty() && plan.fuelling_needed)
         page.item("  ", "No rate is given here. See the warnings.");
@@ -48,7 +55,7 @@ void write_times(const Plan& plan, Page& page) {
                               time_text(t.p90_s)));
     };
     for (const auto& duration : plan.durations)
-        row(leg_name(duration.leg), distance_text(duration), duration.time);
+        row(leg_name(duration.leg), distance_text(duration, plan.units), duration.time);
     row("All", "", plan.total);
 }
 
@@ -56,11 +63,11 @@ void write_needs(const Plan& plan, Page& page) {
     page.head("EACH HOUR      food     drink up to    sodium     likely sweat");
     for (const auto& need : plan.needs)
         if (!is_transition(need.leg))
-            page.line(fmt::format("  {}{} g{} ml{} mg{} ml", padded(leg_name(need.leg), 8),
+            page.line(fmt::format("  {}{} g{}{} mg{}", padded(leg_name(need.leg), 8),
                                   padded(fmt::format("{:.0f}", need.carb_g_per_h), 8, true),
-                                  padded(fmt::format("{:.0f}", need.fluid_ml_per_h), 11, true),
+                                  padded(say::ceiling(need.fluid_ml_per_h, plan.units), 14, true),
                                   padded(fmt::format("{:.0f}", need.sodium_mg_per_h), 10, true),
-                                  padded(fmt::format("{:.0f}", need.sweat_ml_per_h), 10, true)));
+                                  padded(say::volume(need.sweat_ml_per_h, plan.units), 13, true)));
     page.item("  ", "Food in grams of carbohydrate. Drink is a ceiling, to thirst; lower is fine.");
 }
 
@@ -74,25 +81,33 @@ void write_lines(const Plan& plan, Page& page) {
                       : line.leg == LegKind::run ? std::string("ON THE RUN")
                                                  : "IN " + name);
         }
-        const std::string when = say::when(line);
+        const std::string when = say::in_units(say::when(line), plan.units);
         const bool wide = width_of(when) > 24;
         if (wide)
             page.line("  " + when);
-        page.item("  " + padded(wide ? "" : when, 24) + " ", say::what_whole(line));
+        page.item("  " + padded(wide ? "" : when, 24) + " ",
+                  say::in_units(say::what_whole(line), plan.units));
+        const bool last = &line == &plan.lines.back() || (&line + 1)->leg_index != leg;
+        if (last && line.leg == LegKind::bike && !plan.refill_note.empty())
+            page.item("  ", plan.refill_note);
     }
-    if (!plan.refill_note.empty())
-        page.item("  ", plan.refill_note);
+    if (const auto words = say::silent_run(plan); !words.empty()) {
+        page.head("ON THE RUN");
+        page.item("  ", words);
+    }
     for (const auto& stop : plan.special_needs)
         page.item("  ", leg_name(stop.leg) + ": " + stop.text + ".");
     if (!plan.feeds.empty())
-        page.item("  ",
-                  fmt::format(
-                      "In all: {:.0f} g carbohydrate, {:.0f} ml, {:.0f} mg sodium{}; likely sweat {:.0f} ml.",
-                      plan.totals.carb_g, plan.totals.fluid_ml, plan.totals.sodium_mg,
-                      plan.totals.caffeine_mg > 0
-                          ? fmt::format(", {:.0f} mg caffeine", plan.totals.caffeine_mg)
-                          : "",
-                      plan.totals.sweat_ml));
+        page.item(
+            "  ",
+            say::in_units(
+                fmt::format(
+                    "In all: {:.0f} g carbohydrate, {:.0f} ml, {:.0f} mg sodium{}; likely sweat {:.0f} ml.",
+                    plan.totals.carb_g, plan.totals.fluid_ml, plan.totals.sodium_mg,
+                    plan.totals.caffeine_mg > 0 ? fmt::format(", {:.0f} mg caffeine", plan.totals.caffeine_mg)
+                                                : "",
+                    plan.totals.sweat_ml),
+                plan.units));
 }
 
 void write_supplies(const Plan& plan, Page& page) {
@@ -100,6 +115,8 @@ void write_supplies(const Plan& plan, Page& page) {
         page.head("MIX");
     for (const auto& mix : plan.mix)
         page.item("  ", mix.text);
+    if (const auto words = say::what_iso_is(plan); !words.empty())
+        page.item("  ", words);
     if (!plan.carry.empty())
         page.head("PACK");
     for (const auto& item : plan.carry)
@@ -116,8 +133,8 @@ void write_moments(const char* head, const std::vector<Moment>& moments, Page& p
 void write_unmet(const Plan& plan, Page& page) {
     if (!plan.unmet.empty())
         page.head("NOT REACHED");
-    for (const auto& unmet : plan.unmet)
-        page.item("  ", unmet.need + ": " + unmet_text(unmet));
+    for (const auto& text : unmet_texts(plan))
+        page.item("  ", say::in_units(text, plan.units));
 }
 
 /// Of the athlete's own plan: every rule that it breaks, each with its number.
@@ -154,17 +171,26 @@ void write_outlook(const Plan& plan, Page& page) {
 }
 
 void write_warnings(const Plan& plan, Page& page) {
-    const auto said_first = [](const Warning& warning) { return warning.severity == Severity::danger; };
-    if (!std::all_of(plan.warnings.begin(), plan.warnings.end(), said_first))
-        page.head("TAKE CARE");
-    for (const auto& warning : plan.warnings)
-        if (!said_first(warning))
-            page.item(warning.severity == Severity::caution ? "  !  " : "     ", warning.text);
+    const auto sorted = sorted_warnings(plan);
+    bool head = false;
+    for (const Warning* warning : sorted.first) {
+        if (warning->severity == Severity::danger)
+            continue; // said first of all
+        if (!head)
+            page.head("TAKE CARE");
+        head = true;
+        page.item("  !  ", warning->text);
+    }
+    if (!sorted.also.empty())
+        page.head("ALSO");
+    for (const Warning* warning : sorted.also)
+        page.item("  - ", warning->text);
 }
 
 } // namespace
 
-std::string plan_text(const Plan& plan) {
+std::string plan_text(const Plan& given) {
+    const Plan plan = say::in_own_units(given);
     Page page;
     write_title(plan, page);
     write_answer(plan, page);
@@ -186,6 +212,8 @@ std::string plan_text(const Plan& plan) {
     for (const auto& text : plan.assumptions)
         page.item("  - ", text);
     page.head("ALWAYS");
+    for (const Warning* warning : sorted_warnings(plan).always)
+        page.item("  - ", warning->text);
     for (const auto& text : plan.cautions)
         page.item("  - ", text);
     return page.text();

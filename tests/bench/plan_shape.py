@@ -25,6 +25,21 @@ def off_clock(lines):
     return min(sum(1 for at in moments if at % base) for base in (10, 15, 20))
 
 
+def rows(lines):
+    """Lines as a card counts them: a drink that goes on from a bottle handed up is the same row."""
+    count, last = 0, None
+    for line in lines:
+        items = [(item["unit"], item["amount"]) for item in line["items"]]
+        drink = items if len(items) == 1 and drink_alone(line) and line["leg"] == "bike" else None
+        count += drink is None or drink != last
+        last = drink
+    return count
+
+
+def drink_alone(line):
+    return all(drink(item) for item in line["items"])
+
+
 def nested(lines):
     steps = [round(line["every_s"] / 60) for line in lines if line["every_s"]]
     return all(max(a, b) % min(a, b) == 0 for a in steps for b in steps)
@@ -49,7 +64,7 @@ def leg(plan, kind):
         "hours": hours, "carb": carb, "aim": aim, "off_pct": 100 * (carb / aim - 1) if aim else 0,
         "fluid": fluid, "ceiling": need["fluid_ml_per_h"], "over_ceiling": with_transition > need["fluid_ml_per_h"] + 1,
         "sodium": sum(f["sodium_mg"] for f in feeds) / hours, "sodium_aim": need["sodium_mg_per_h"],
-        "off_clock": off_clock(lines) if kind == "bike" else 0, "nested": nested(lines), "lines": len(lines),
+        "off_clock": off_clock(lines) if kind == "bike" else 0, "nested": nested(lines), "lines": rows(lines),
         "last_hour_pct": 100 * last / (aim * min(1, hours)) if aim else 100,
         "bottle_pct": 100 * bottle / (carb * hours) if carb else 0,
     }

@@ -40,23 +40,32 @@ def bag(day):
 
 @rule("bottles")
 def bottles(day):
-    """Own drink of all bike legs together, on a slow day, out of bottles that are filled once."""
-    own = need = slack = km = 0
+    """Own drink of all bike legs together out of bottles that are filled once: by the clock, to the end of a slow day
+    where a line goes on; there bottles that are handed up may stand in."""
+    likely = slow = beats = km = 0
     for i, leg in enumerate(day.legs):
         if leg["leg"] != "bike":
             continue
-        ml = sum(day.ml(item) for f in day.feeds if f["leg_index"] == i for item in f["items"] if day.own(item))
-        own, need, km = own + ml, need + ml * day.stretch(i), max(km, leg["km"])
-        slack += ml * 2 / leg["p50_s"] + 1  # p50 and p90 are printed in whole seconds
+        km = max(km, leg["km"])
+        likely += sum(day.ml(item) for f in day.feeds if f["leg_index"] == i for item in f["items"] if day.own(item))
+        for line in (l for l in day.plan["lines"] if l["leg_index"] == i and l["rhythm"]["kind"] == "every"):
+            ml = sum(day.ml(item) for item in line["items"] if day.own(item))
+            if ml and "to_s" not in line["rhythm"]:
+                every = line["rhythm"]["every_s"]
+                beats = max(beats, ml)  # times are printed in whole seconds: one beat of doubt
+                slow += ml * max(0, (leg["p90_s"] - L["dismount_s"] - line["at_s"][-1]) // every)
+    handed_up = day.inputs["typical"] or any(s["form"] == "bottle" for s in day.inputs["stations"].get("bike", []))
     given = day.inputs["bottles_ml"]
     volume = sum(given) if given is not None else banded(USUAL_BOTTLES, km)
     if counted_on(day, "bike"):
         volume += sum(day.inputs["bags"]["bike"]["bottles_ml"])
     mixed = sum(row["volume_ml"] for row in day.plan["mix"] if row["bottle"].startswith("B"))
-    if need > volume + slack:
-        yield f"{need:.0f} ml of own drink at p90, bottles hold {volume:g}"
-    if own and mixed < need - slack:
-        yield f"{need:.0f} ml of own drink at p90, mixed {mixed:g}"
+    if likely > volume + 1:
+        yield f"{likely:.0f} ml of own drink, bottles hold {volume:g}"
+    if likely + slow > volume + beats + 1 and not handed_up:
+        yield f"{likely + slow:.0f} ml of own drink at p90, bottles hold {volume:g}"
+    if likely and mixed < min(volume, likely + slow) - beats - 1:
+        yield f"{likely + slow:.0f} ml of own drink at p90, mixed {mixed:g}"
 
 
 @rule("flask")

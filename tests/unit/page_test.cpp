@@ -59,7 +59,7 @@ TEST_CASE("page: a form typed in either units gives back the document") {
     CHECK(document.at("athlete").at("mass_kg").get<double>() == Approx(68.0388555).epsilon(1e-9));
     CHECK(document.at("weather").at("temperature_c").get<double>() ==
           Approx(25).epsilon(1e-12)); // (77 - 32) / 1.8
-    for (const auto units : {Units::metric, Units::imperial}) {
+    for (const auto units : {tuck::Units::metric, tuck::Units::imperial}) {
         const auto form = form_of(document, units);
         Json back = Json::object();
         for (const auto& [option, field] : form.items())
@@ -79,7 +79,7 @@ TEST_CASE("page: a form typed in either units gives back the document") {
 }
 
 TEST_CASE("page: every field of the form is one that an option fills") {
-    const auto form = form_of({{"schema", "tuck.event/1"}}, Units::metric);
+    const auto form = form_of({{"schema", "tuck.event/1"}}, tuck::Units::metric);
     for (const auto& [option, field] : form.items()) {
         INFO(option);
         CHECK(option.rfind("--", 0) == 0);

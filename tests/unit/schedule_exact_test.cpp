@@ -46,7 +46,7 @@ Program tiny(unsigned seed) {
     leg.items_with_drink = !run;
     leg.items_apart_s = draw(0, 1) == 0 ? 900 : 1200;
     leg.pocket_mg = draw(1, 6) * 60'000;
-    leg.hot = draw(0, 1) == 0;
+    leg.heat_pct = 100 * draw(0, 1);
     leg.ceiling_ml_per_h = need.legs[0].fluid_ml_per_h;
     leg.hour_over_ml = 60;
     const auto food = [&](const Food* what, double g, double fructose, double water_ml, double gel_ml) {
@@ -195,7 +195,9 @@ bool legal(const Program& program, const DrinkLine& drink, const std::vector<Ite
                     two_hours[r] > leg.caps.two_hours[r] / 1000.0 + 1e-6)
                     return false;
             }
-            if (hour[fluid] > program.curves[day].ceiling_ml(feed.at) + leg.hour_over_ml + 1e-3 ||
+            const bool by_the_hour = day != fast || leg.kind != LegKind::run; // stations are places
+            if ((by_the_hour &&
+                 hour[fluid] > program.curves[day].ceiling_ml(feed.at) + leg.hour_over_ml + 1e-3) ||
                 drunk > program.curves[day].sweat_ml(feed.at) + 1e-3)
                 return false;
             const bool concentrated = leg.drinks[0].concentrated;
