@@ -1,7 +1,7 @@
 // Figures of the page, by hand after sh tests/page/build.sh:
 //   TUCK_ROOT=$PWD TUCK_PAGE=$PWD/build/page/tuck.html node tests/bench/page_bench.mjs
 import { statSync } from "node:fs";
-import { firstRace, launched, opened, page_file } from "../page/browser.mjs";
+import { firstRace, launched, opened, page_file, until } from "../page/browser.mjs";
 
 const median = (list) => list.slice().sort((a, b) => a - b)[Math.floor(list.length / 2)];
 const browser = await launched();
@@ -24,7 +24,7 @@ async function firstAnswer(rate) {
     localStorage.setItem("tuck.event", JSON.stringify({ schema: "tuck.event/1", distance: "standard", weather: { temperature_c: 24 }, athlete: { mass_kg: 70 } }));
   });
   await page.goto(`file://${page_file}`);
-  await page.waitForFunction(() => document.querySelector(".short p"), null, { timeout: 60000, polling: 10 });
+  await until(page, () => document.querySelector(".short p"), null, 60000);
   const ms = await page.evaluate(() => performance.now());
   await context.close();
   return ms;
@@ -66,7 +66,7 @@ for (const size of [40, 500]) {
   await page.getByRole("button", { name: "Read it" }).click();
   const from = Date.now();
   await page.getByRole("button", { name: "Plan them all" }).click();
-  await page.waitForFunction((n) => document.querySelector("progress").value === n && document.querySelector(".table table"), size, { timeout: 300000 });
+  await until(page, (n) => document.querySelector("progress").value === n && document.querySelector(".table table"), size, 300000);
   console.log(`squad of ${size}: ${((Date.now() - from) / 1000).toFixed(1)} s${size === 40 ? " (10)" : ""}`);
 }
 await browser.close();

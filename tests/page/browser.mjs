@@ -15,6 +15,15 @@ export async function launched() {
   return chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox", "--disable-dev-shm-usage"] });
 }
 
+/** Waits until `holds` is true in the page. Polled from here: the page's own policy lets nobody evaluate text in it. */
+export async function until(page, holds, argument = null, timeout = 30000) {
+  const end = Date.now() + timeout;
+  while (!(await page.evaluate(holds, argument))) {
+    if (Date.now() > end) throw new Error(`never came true: ${holds}`);
+    await new Promise((done) => setTimeout(done, 10));
+  }
+}
+
 /**
  * A fresh page that is ready, with the requests that it made beyond its own file and what it complained of.
  * @param {import("playwright-core").Browser} browser
@@ -27,7 +36,7 @@ export async function opened(browser, { url = page_url, ...options } = {}) {
   page.on("console", (message) => { if (message.type() === "error") complaints.push(message.text()); });
   page.on("pageerror", (error) => complaints.push(String(error)));
   await page.goto(url);
-  await page.waitForFunction(() => performance.getEntriesByName("ready").length > 0, null, { timeout: 60000 });
+  await until(page, () => performance.getEntriesByName("ready").length > 0, null, 60000);
   return { page, context, requests, complaints };
 }
 
@@ -55,4 +64,5 @@ export async function firstRace(page, { distance = "standard", mass = "70", temp
   await page.locator("[data-option='--mass']").press("Tab");
   await page.locator("[data-option='--temperature']").fill(temperature);
   await page.getByText("In short").waitFor();
+  await until(page, () => !running && !asked); // the slider's rough answer has become a whole one
 }

@@ -5,7 +5,7 @@ import { spawnSync } from "node:child_process";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import test, { after, before } from "node:test";
-import { axe, firstRace, host, launched, opened, page_file } from "./browser.mjs";
+import { axe, firstRace, host, launched, opened, page_file, until } from "./browser.mjs";
 
 const { TUCK, TUCK_ROOT } = process.env;
 let browser;
@@ -28,13 +28,13 @@ test("a first race takes five touches, and says what the program says", async ()
   await touch(page.getByRole("radio", { name: "No, it is my first" }));
   await page.getByText("In short").waitFor();
   assert.ok(touches <= 5, `${touches} touches`);
-  await page.waitForFunction(() => document.querySelector(".short p"));
+  await until(page, () => document.querySelector(".short p"));
   const event = await page.evaluate(() => state.event);
   const file = join(mkdtempSync(join(tmpdir(), "tuck-page-")), "event.json");
   writeFileSync(file, JSON.stringify(event));
   const plan = JSON.parse(spawnSync(TUCK, ["plan", file, "--json"]).stdout);
   assert.equal(await page.evaluate(() => state.answer.plan.version), plan.version);
-  for (const line of plan.lines) assert.ok((await page.locator(".short").innerText()).includes(line.what), line.what);
+  for (const line of plan.lines) assert.ok((await page.locator("div.short").innerText()).includes(line.what), line.what);
   assert.ok((await page.locator(".stop").first().innerText()).startsWith("STOP"));
   assert.ok(await page.getByText("not medical advice").count() > 0);
   assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), "scrolls sideways at 360 px");
@@ -47,12 +47,12 @@ test("from a static host the page asks for nothing but itself, and works offline
   const { page, context, requests, complaints } = await opened(browser, { url: server.url });
   await firstRace(page);
   await page.evaluate(() => navigator.serviceWorker.ready);
-  await page.waitForFunction(() => caches.keys().then((names) => names.length > 0));
+  await until(page, () => caches.keys().then((names) => names.length > 0));
   await page.waitForTimeout(500);
   server.close();
   await context.setOffline(true);
   await page.reload();
-  await page.waitForFunction(() => performance.getEntriesByName("ready").length > 0);
+  await until(page, () => performance.getEntriesByName("ready").length > 0);
   await firstRace(page);
   assert.deepEqual(requests.filter((url) => !/offline\.js|tuck\.webmanifest/.test(url)), []);
   assert.deepEqual(complaints, []);
@@ -112,7 +112,7 @@ test("names with markup stay text, broken and huge files are told, nothing is lo
   await firstRace(page);
   const evil = `"><img src=x onerror=window.hit=1><script>window.hit=1</script>`;
   await page.evaluate((name) => change({ "--name": name, "--event-name": "<b>bold</b>" }), evil);
-  await page.waitForFunction(() => state.event.athlete?.name);
+  await until(page, () => state.event.athlete?.name);
   for (const screen of ["race", "print", "squad", "files"]) {
     await page.evaluate((name) => go(name), screen);
     await page.waitForTimeout(150);
@@ -144,7 +144,7 @@ test("500,000 points of a course are read within 512 MB", async () => {
   writeFileSync(path, `<gpx version="1.1" creator="test"><trk><trkseg>${points.join("")}</trkseg></trk></gpx>`);
   await page.evaluate(() => go("have"));
   await page.locator(".road-part input[type=file]").first().setInputFiles(path);
-  await page.waitForFunction(() => state.answer?.roads[0].profile.length > 100, null, { timeout: 30000 });
+  await until(page, () => state.answer?.roads[0].profile.length > 100, null, 30000);
   assert.deepEqual(await page.evaluate(() => state.faults), []);
 });
 
@@ -161,7 +161,7 @@ test("a plan goes out as files and comes in again", async () => {
   const again = await opened(browser);
   await again.page.evaluate(() => go("files"));
   await again.page.locator("input[type=file]").setInputFiles(path);
-  await again.page.waitForFunction(() => state.answer);
+  await until(again.page, () => state.answer);
   assert.equal(await again.page.evaluate(() => state.answer.plan.version), version);
 });
 
@@ -171,11 +171,11 @@ test("keep on this device: off at first, whole when on, without health, and dele
   await page.evaluate(() => go("files"));
   await page.getByLabel("coeliac disease").check();
   await page.getByRole("checkbox", { name: "Keep on this device" }).check();
-  await page.waitForFunction(() => keptHere().length > 0);
+  await until(page, () => keptHere().length > 0);
   const kept = await page.evaluate(() => JSON.stringify(keptHere()));
   assert.ok(kept.includes("standard") && !kept.includes("coeliac"), kept.slice(0, 400));
   await page.reload();
-  await page.waitForFunction(() => performance.getEntriesByName("ready").length > 0);
+  await until(page, () => performance.getEntriesByName("ready").length > 0);
   assert.equal(await page.evaluate(() => state.event.distance), "standard");
   await page.evaluate(() => go("files"));
   await page.getByRole("button", { name: "Delete it all" }).click();

@@ -6,7 +6,7 @@ import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import test, { after, before } from "node:test";
-import { firstRace, launched, opened } from "./browser.mjs";
+import { firstRace, launched, opened, until } from "./browser.mjs";
 
 const { TUCK_ROOT } = process.env;
 const folder = mkdtempSync(join(tmpdir(), "tuck-page-"));
@@ -15,7 +15,7 @@ before(async () => { browser = await launched(); });
 after(() => browser.close());
 
 /** Waits until the page has nothing more to work out. */
-const settled = (page) => page.waitForFunction(() => !running && !asked);
+const settled = (page) => until(page, () => !running && !asked);
 
 test("a middle distance with its course, a gel of one's own and stations", async () => {
   const { page, complaints } = await opened(browser);
@@ -23,25 +23,25 @@ test("a middle distance with its course, a gel of one's own and stations", async
   await page.evaluate(() => go("have"));
   await page.locator(".road-part input[type=file]").first().setInputFiles(join(TUCK_ROOT, "samples/courses/rolling-lap.gpx"));
   // A course that is one lap of several says so: the number of laps is asked for, and nothing is lost.
-  await page.waitForFunction(() => state.files.size > 0);
+  await until(page, () => state.files.size > 0);
   await settled(page);
   await page.evaluate(() => editCourse("bike", (course) => { course.course_laps = 2; }));
-  await page.waitForFunction(() => state.answer?.roads[0].profile.length > 20 && !state.faults.length);
+  await until(page, () => state.answer?.roads[0].profile.length > 20 && !state.faults.length);
   await page.getByText("Stations on the run").click();
   for (let i = 0; i < 3; ++i) {
     await page.getByRole("button", { name: "Add a station" }).last().click();
-    await page.waitForFunction((n) => state.answer.roads[1].stations.length === n, i + 1);
+    await until(page, (n) => state.answer.roads[1].stations.length === n, i + 1);
   }
   const marks = page.locator("rect.movable");
   const from = await page.evaluate(() => state.answer.roads[1].stations[0].km);
   await marks.first().focus();
   await page.keyboard.press("ArrowRight");
-  await page.waitForFunction((km) => state.answer.roads[1].stations[0].km === km + 0.5, from);
+  await until(page, (km) => state.answer.roads[1].stations[0].km === km + 0.5, from);
   await page.getByText("Add this food").first().click();
   for (const [label, text] of [["What it is called", "Plum gel"], ["One serving", "40g"], ["Carbohydrate", "65g"], ["of which sugars", "30g"], ["Energy", "263kcal"], ["Fat", "0g"], ["Protein", "0.5g"], ["Salt", "0.3g"]])
     await page.getByLabel(label, { exact: true }).fill(text);
   await page.getByRole("button", { name: "Add this food" }).click();
-  await page.waitForFunction(() => state.answer?.plan.feeds.some((feed) => feed.items.some((item) => item.food === "plum_gel")));
+  await until(page, () => state.answer?.plan.feeds.some((feed) => feed.items.some((item) => item.food === "plum_gel")));
   assert.deepEqual(complaints, []);
 });
 
@@ -51,7 +51,7 @@ test("what if: a warmer day, a pinned gel, own lines and what they break, two pl
   await page.evaluate(() => go("otherwise"));
   await page.getByRole("button", { name: "Keep this plan beside" }).click();
   await page.locator("[data-option='--temperature']").fill("32");
-  await page.waitForFunction(() => state.answer.plan.weather.temperature_c === 32 && state.answer.plan.outlook.days === 10000);
+  await until(page, () => state.answer.plan.weather.temperature_c === 32 && state.answer.plan.outlook.days === 10000);
   const drink = await page.evaluate(() => [state.kept.plan.needs[2].sweat_ml_per_h, state.answer.plan.needs[2].sweat_ml_per_h]);
   assert.ok(drink[1] > drink[0], "a warmer day sweats more");
   await page.getByRole("cell", { name: /g$/ }).first().waitFor();
@@ -118,7 +118,7 @@ test("a sweat test is judged, kept in the diary, and read by the next plan", asy
   const rate = Number(/(\d\.\d+) L\/h/.exec(said)[1]);
   assert.ok(rate > 0.9 && rate < 1.23, said);
   await page.getByRole("button", { name: "Into the diary" }).first().click();
-  await page.waitForFunction((version) => state.answer.plan.version !== version, before);
+  await until(page, (version) => state.answer.plan.version !== version, before);
   assert.match(await page.evaluate(() => state.diary), /"kind":"sweat_test"/);
 });
 
@@ -134,14 +134,14 @@ test("two minutes of a live session survive a reload and end in the diary", asyn
   await page.getByRole("button", { name: "Taken" }).click();
   await page.getByRole("button", { name: "Half" }).click();
   await page.reload();
-  await page.waitForFunction(() => performance.getEntriesByName("ready").length > 0);
+  await until(page, () => performance.getEntriesByName("ready").length > 0);
   await firstRace(page, { distance: "middle" });
   await page.evaluate(() => go("live"));
   await page.locator(".clock").waitFor();
   assert.match(await page.locator(".clock").innerText(), /^0:0[2-9]:/);
   assert.match(await page.getByText(/of \d+ marked/).innerText(), /^2 of/);
   await page.getByRole("button", { name: "End it, into the diary" }).click();
-  await page.waitForFunction(() => state.diary);
+  await until(page, () => state.diary);
   const line = JSON.parse(await page.evaluate(() => state.diary));
   assert.equal(line.feeds_taken, 1.5);
   assert.equal(await page.evaluate(() => localStorage.length), 0, "the marks are gone from the device");
@@ -154,6 +154,7 @@ test("a squad of 40 from a semicolon table: guesses, odd cells in place, risks o
   const rows = Array.from({ length: 40 }, (_, i) => `Athlet ${i + 1};${100 + i};${i === 7 ? "siebzig" : (52 + i * 0.9).toFixed(1).replace(".", ",")};${20 + i};${i % 2 ? "keen" : ""}`);
   await page.locator("textarea").fill(`Name;Startnummer;Gewicht;Alter;Level\n${rows.join("\n")}\n`);
   await page.getByRole("button", { name: "Read it" }).click();
+  await until(page, () => squad.table);
   assert.deepEqual(await page.evaluate(() => squad.table.guesses), ["name", "bib", "mass_kg", "age_y", "level"]);
   const started = Date.now();
   await page.getByRole("button", { name: "Plan them all" }).click();
@@ -162,7 +163,7 @@ test("a squad of 40 from a semicolon table: guesses, odd cells in place, risks o
   await page.locator("input.odd").fill("70");
   await page.locator("input.odd").press("Tab");
   await page.getByRole("button", { name: "Plan them all" }).click();
-  await page.waitForFunction(() => squad.athletes.filter((one) => one && !one.odd).length === 40, null, { timeout: 60000 });
+  await until(page, () => squad.athletes.filter((one) => one && !one.odd).length === 40, null, 60000);
   const order = await page.evaluate(() => squad.athletes.slice().sort(riskier).map((one) => one.order[1]));
   assert.deepEqual(order, order.slice().sort((a, b) => b - a));
   await page.getByRole("button", { name: "All cards as PDF" }).waitFor();
