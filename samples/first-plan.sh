@@ -7,7 +7,7 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 build=$root/build/first-plan
 out=${1:-$root/build/first-plan-out}
 event=$root/samples/hot-standard.json
-needed="g++ cmake ninja-build nlohmann-json3-dev libfmt-dev libcli11-dev libhpdf-dev libqpdf-dev libexpat1-dev libutfcpp-dev fonts-liberation fonts-roboto-unhinted"
+needed="g++ cmake ninja-build nlohmann-json3-dev libfmt-dev libcli11-dev libhpdf-dev libqpdf-dev libexpat1-dev libutfcpp-dev libfast-float-dev fonts-liberation fonts-roboto-unhinted"
 
 say() {
     printf '%s\n' "$*"

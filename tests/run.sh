@@ -5,9 +5,9 @@ set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
 build=$root/build/tests-release
-needed="g++ cmake ninja-build nlohmann-json3-dev libfmt-dev libcli11-dev libhpdf-dev libqpdf-dev libexpat1-dev libutfcpp-dev catch2
+needed="g++ cmake ninja-build nlohmann-json3-dev libfmt-dev libcli11-dev libhpdf-dev libqpdf-dev libexpat1-dev libutfcpp-dev libfast-float-dev catch2
     clang-format python3 python3-ephem python3-icalendar python3-jsonschema poppler-utils qpdf mupdf-tools fonts-liberation fonts-roboto-unhinted
-    geographiclib-tools coinor-cbc glpk-utils"
+    geographiclib-tools coinor-cbc glpk-utils parallel"
 
 missing=
 for package in $needed; do

@@ -1,6 +1,6 @@
 // The one door for programs: documents, options and edits in; a plan out. What outranks what is decided here
-// and nowhere else: what is typed outranks the diary, the diary outranks the athlete's file, and an option
-// may repeat what a document says but not contradict it.
+// and nowhere else: what is typed outranks the diary, the diary outranks the files, and what stands in the
+// place of what a file says is told.
 #pragma once
 
 #include "tuck/athlete.hpp"
@@ -9,9 +9,11 @@
 #include "tuck/error.hpp"
 #include "tuck/event.hpp"
 #include "tuck/food.hpp"
+#include "tuck/named_files.hpp"
 #include "tuck/plan.hpp"
 #include "tuck/rehearsal.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,11 +36,13 @@ struct CardLimits {
 
 /// What a program asks.
 struct Ask {
-    std::optional<Document> event; // "tuck.event/1"; empty: options alone
+    std::optional<Document> event;           // "tuck.event/1"; empty: options alone
+    std::shared_ptr<const NamedFiles> files; // files that documents name; empty: they lie on the disk
     Typed options;      // those of `tuck plan` that describe athlete and event: {"--mass", {"68kg"}}
     std::string pantry; // folder of foods; empty: the installed one
     std::vector<Document> own_foods;
-    std::optional<Document> diary; // "tuck.diary/1", JSON Lines
+    std::optional<Document> diary;   // "tuck.diary/1", JSON Lines
+    std::optional<Document> profile; // "tuck.athlete/1": who it is where neither event nor options say so
     Edits edits;
     CardLimits card;
 };
@@ -48,8 +52,9 @@ struct Asked {
     Athlete athlete; // with what the diary has taught
     Event event;
     Pantry pantry;
-    Learned learned;                // from the diary
-    std::vector<std::string> notes; // on documents that are not whole, for the user
+    Learned learned;                  // from the diary
+    std::vector<std::string> notes;   // on documents that are not whole, for the user
+    std::vector<std::string> instead; // what was typed in the place of what a file says
 };
 
 /// Reads and checks everything. Throws Error with every fault.
@@ -83,12 +88,30 @@ std::optional<Event> without_swim(Event event);
 struct RehearsalWords {
     std::optional<std::string> ride, run; // lengths as typed, "150min"; 0min for none
 };
+struct RehearsalSession {
+    Rehearsal rehearsal;
+    std::optional<Plan> plan; // empty where the rehearsal is refused
+    std::optional<Plan> race; // that it rehearses; empty likewise
+};
 struct RehearsalAnswer {
     Asked race;
     RehearsalAsk session;
-    Rehearsal rehearsal;
-    std::optional<Plan> plan; // empty where the rehearsal is refused
+    std::optional<std::string> days; // of the week, as typed: "sat,wed"
+    RehearsalSession session_answer;
 };
+/// The session for what is known: the plan of the race at its rate, laid on its length. Pure.
+RehearsalSession rehearse_race(const Asked& asked, const RehearsalAsk& session);
+
+/// Rehearsals until the race. Each as typed.
+struct SeriesWords {
+    std::optional<std::string> weeks, race_date; // "6", "2027-06-13"
+};
+struct SeriesAnswer {
+    std::string race_date;
+    RehearsalSeries series;
+    std::vector<RehearsalSession> sessions; // one for each day, if every one before it goes well
+};
+SeriesAnswer rehearse_until_the_race(const RehearsalAnswer& answer, const SeriesWords& words);
 RehearsalAnswer rehearse(const Ask& ask, const RehearsalWords& words);
 
 } // namespace tuck

@@ -14,6 +14,8 @@ namespace tuck {
 enum class Level { unknown, beginner, steady, keen, fast };
 enum class Sex { unspecified, female, male };
 enum class Hands { none, bottle, bottle_and_food };
+/// What the athlete reads; numbers are metric everywhere.
+enum class Units { metric, imperial };
 enum class Position { unspecified, upright, hoods, drops, aero };
 
 const char* to_string(Level level);
@@ -34,6 +36,9 @@ struct MeasuredSweat {
     std::optional<double> humidity_pct;
 };
 
+/// The same on foot, where there is one of the bike too; its sport is known.
+struct SweatOnRun : MeasuredSweat {};
+
 /// What sweat tests have taught (see tuck/diary.hpp): the athlete's sweat on a like day as a multiple of the
 /// model's mean. The log of the multiple is normal; `log_sd` holds what is unknown and the change from day to
 /// day. Outranks MeasuredSweat.
@@ -41,6 +46,8 @@ struct LearnedSweat {
     double factor = 1; // median
     double log_sd = 0.43;
     int tests = 0;
+    std::optional<double> run_factor = std::nullopt; // on the run; absent: as on the bike
+    double run_more_log_sd = 0;                      // beside `log_sd`
 };
 
 /// What has gone well in rehearsals at race effort. Zero: not rehearsed.
@@ -50,6 +57,8 @@ struct Rehearsed {
     bool gut_trained = false; // declared weeks of gut training: the only way above 90 g/h
     bool solids_on_run = false;
     bool strong_drink = false; // a drink above 8 % carbohydrate
+    // A higher rate went badly; 0: none did.
+    double at_most_g_per_h = 0, run_at_most_g_per_h = 0;
 };
 
 /// Optional. Changes the advice, and is never printed on a card or a list.
@@ -77,6 +86,7 @@ struct Athlete {
     std::optional<double> critical_swim_speed_m_s;
     std::vector<RecentResult> recent;
     std::optional<MeasuredSweat> sweat;
+    std::optional<SweatOnRun> sweat_on_run; // beside one of another sport
     std::optional<LearnedSweat> learned_sweat;
     std::optional<double> sweat_sodium_mmol_per_l; // whole body
     std::optional<double> sweat_sodium_log_sd;     // of that value on a day; absent: as well as a test is
@@ -90,6 +100,7 @@ struct Athlete {
     std::vector<std::string> only;    // food ids or groups, and water; empty: all
     std::vector<std::string> allergy; // allergen names
     Health health;
+    Units units = Units::metric; // on paper and screen
 };
 
 } // namespace tuck

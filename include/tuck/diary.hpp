@@ -20,7 +20,9 @@ const std::vector<std::string>& gut_symptoms();
 struct FedLeg {
     double minutes = 0; // 0: this part did not take place
     double carb_g = 0, fluid_ml = 0, sodium_mg = 0;
-    Symptoms symptoms;
+    Symptoms symptoms = {};
+    // What was asked of it; 0: not known.
+    double asked_carb_g_per_h = 0, planned_carb_g = 0, planned_fluid_ml = 0;
 
     double carb_g_per_h() const { return minutes > 0 ? carb_g * 60 / minutes : 0; }
     double fluid_ml_per_h() const { return minutes > 0 ? fluid_ml * 60 / minutes : 0; }
@@ -40,6 +42,7 @@ struct RehearsalRecord {
     std::optional<int> effort_rpe, thirst; // 0..10
     bool slump = false;
     int stops = 0;
+    std::string foods;                                               // ids, parted by commas
     std::string symptoms_later, change_next, skipped_why, medicines; // in the athlete's words
 
     /// 1 where the feeds were not counted.
@@ -60,9 +63,12 @@ struct RaceRecord {
     FedLeg bike, run;
     double planned_carb_g = 0, planned_fluid_ml = 0; // of bike and run
     double temperature_c = 20;
-    std::optional<double> planned_temperature_c;
+    std::optional<double> planned_temperature_c, humidity_pct;
     bool vomited = false, blood = false, slump = false;
     std::optional<int> thirst;
+    std::optional<double> before_kg, after_kg; // both: the race is a sweat test too
+    double urine_ml = 0;                       // passed between the two weighings
+    std::string foods;                         // ids, parted by commas
 };
 
 enum class EntryKind { sweat_test, rehearsal, race };
@@ -96,11 +102,13 @@ struct Known {
     int tests = 0;
 };
 
-/// Gut tolerance of one sport, and the next step of gut training.
+/// Gut tolerance of one sport, and the next step of gut training. A rate is the one that was asked for: whole
+/// units may give a tenth less.
 struct GutTolerance {
-    double carb_g_per_h = 0;   // highest rate that went well at race effort; 0: none yet
-    double fluid_ml_per_h = 0; // the same
-    int good_at_this_rate = 0; // sessions in a row
+    double carb_g_per_h = 0;    // highest rate that went well at race effort; 0: none yet
+    double fluid_ml_per_h = 0;  // drunk in such a session
+    double at_most_g_per_h = 0; // since a higher rate went badly; 0: none did
+    int good_at_this_rate = 0;  // sessions in a row
     bool strong_drink = false, solids_on_run = false;
     double next_carb_g_per_h = 0; // 0: no step (see why)
     bool stop = false;            // vomiting or blood: a doctor first
@@ -111,6 +119,7 @@ struct GutTolerance {
 struct NextTest {
     std::string text;
     double log_sd_now = 0, log_sd_then = 0;
+    double more_bike_ml_per_h = 0, more_run_ml_per_h = 0; // of the ceiling on drink, over four hours
 };
 
 struct Learned {
@@ -118,10 +127,13 @@ struct Learned {
     Sport sport = Sport::bike;
     Known sweat_factor; // the athlete's sweat per model's mean, at that weather
     double sweat_day_log_sd = 0;
+    Known sweat_factor_on_run; // the same on the run, if `sport` is another
     Known sodium_mmol_per_l;
     GutTolerance bike, run;
     std::vector<RecentResult> paces;
+    std::vector<std::string> foods;     // ids of what went well, the latest first
     std::vector<std::string> sentences; // what is known and how well, one fact each
+    std::vector<std::string> signs;     // what the last session shows beside the gut
     std::vector<NextTest> next;         // most useful first
     std::vector<Warning> warnings;
 };
@@ -140,6 +152,9 @@ Athlete with_learned(Athlete athlete, const Learned& learned);
 
 /// The numbers of a plan that are the athlete's own, for its list of assumptions: "From the diary: ...".
 std::vector<std::string> own_numbers(const Learned& learned);
+
+/// A race in three sentences: what was planned, what was taken, how it felt.
+std::vector<std::string> race_in_short(const RaceRecord& race);
 
 /// What a race changed, from what was known before it and after it.
 std::vector<std::string> changes_after(const RaceRecord& race, const Learned& before, const Learned& after);

@@ -81,7 +81,8 @@ struct Plan {
     std::string version; // short fingerprint of the inputs and the plan, printed on the card
     std::vector<PlanInput> inputs;
     Weather weather;
-    bool mass_hidden = false; // no mass and no percentages on any face
+    Units units = Units::metric; // of what people read; the numbers here are metric
+    bool mass_hidden = false;    // no mass and no percentages on any face
 
     // The answer.
     bool refused = false; // the plan itself would harm: exit code 1

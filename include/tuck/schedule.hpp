@@ -100,6 +100,7 @@ struct Line {
     bool by_km = false; // counted along the road, not on the clock
     Window window;
     std::vector<LegMoment> at;   // every moment, in order of time
+    double goes_on_from_s = 0;   // its first beat past the last one, wherever the road moved that
     double goes_on_every_s = 0;  // past the last one until the leg is over, however slow the day; 0: it ends
     std::vector<LineItem> items; // food before drink
     std::vector<Beside> beside;

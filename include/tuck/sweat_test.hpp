@@ -31,6 +31,7 @@ struct SweatTest {
     bool race_effort = false;
     double temperature_c = 20;
     std::optional<double> humidity_pct, wind_m_s, water_temperature_c;
+    std::optional<double> sun_share; // of a clear sky, 0..1; absent: half
     bool indoors = false;
     bool fan = false;
     std::optional<double> power_w;     // mean, cycling
@@ -45,6 +46,8 @@ struct SweatOutlook {
     double sweat_ml_per_h = 0; // median
     double sweat_p20_ml_per_h = 0;
     double drink_up_to_ml_per_h = 0; // the ceiling of a plan for four hours
+    Sport sport = Sport::bike;
+    double sweat_low_ml_per_h = 0, sweat_high_ml_per_h = 0; // of 90 days in 100
 };
 
 struct SweatTestResult {
@@ -66,8 +69,9 @@ struct SweatTestResult {
 };
 
 /// The arithmetic of Baker 2017 (table 3) with the mass that is no sweat taken off (Cheuvront & Montain
-/// 2017), its error from scale, bottles and correction, and what it means at `temperatures_c`. Pure.
-/// `athlete` gives height and level for the energy; its mass is taken from the test.
+/// 2017), its error from scale, bottles and correction, and what it means at `temperatures_c`, in its own
+/// sport and in the other one of bike and run. Pure. `athlete` gives height and level for the energy; its
+/// mass is taken from the test.
 SweatTestResult judge_sweat_test(const Athlete& athlete, const SweatTest& test,
                                  const std::vector<double>& temperatures_c);
 

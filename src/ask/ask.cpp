@@ -28,22 +28,23 @@ Athlete taught(const Typed& typed, const Athlete& said, const Learned& learned) 
     return athlete;
 }
 
-Plan with_learned_words(Plan plan, const Learned& learned) {
-    const auto own = own_numbers(learned);
+Plan with_own_words(Plan plan, const Asked& asked) {
+    const auto own = own_numbers(asked.learned);
     plan.assumptions.insert(plan.assumptions.begin(), own.begin(), own.end());
-    plan.warnings.insert(plan.warnings.end(), learned.warnings.begin(), learned.warnings.end());
+    plan.assumptions.insert(plan.assumptions.begin(), asked.instead.begin(), asked.instead.end());
+    plan.warnings.insert(plan.warnings.end(), asked.learned.warnings.begin(), asked.learned.warnings.end());
     return plan;
 }
 
 } // namespace
 
 Asked read_ask(const Ask& ask) {
-    auto input = io::plan_input(ask.event, ask.options);
+    auto input = io::plan_input(ask.event, ask.options, ask.profile, ask.files);
     auto pantry = io::load_pantry(io::pantry_folder(ask.pantry));
     for (const auto& foods : ask.own_foods)
         io::add_foods(pantry, foods);
     io::check_foods(input, pantry);
-    Asked asked{input.athlete, input.event, std::move(pantry), {}, {}};
+    Asked asked{input.athlete, input.event, std::move(pantry), {}, {}, input.instead};
     if (ask.diary) {
         const auto diary = io::read_existing_diary(*ask.diary);
         asked.notes = io::notes_on(diary, ask.diary->name);
@@ -57,10 +58,10 @@ Asked read_ask(const Ask& ask) {
 
 Answer answer(const Asked& asked, const Want& want) {
     auto composed = compose(asked.athlete, asked.event, asked.pantry, want.lp);
-    Answer out{with_learned_words(std::move(composed.plan), asked.learned), {}, std::move(composed.lp)};
+    Answer out{with_own_words(std::move(composed.plan), asked), {}, std::move(composed.lp)};
     const auto dry = want.no_swim ? without_swim(asked.event) : std::nullopt;
     if (dry)
-        out.no_swim = with_learned_words(compose_plan(asked.athlete, *dry, asked.pantry), asked.learned);
+        out.no_swim = with_own_words(compose_plan(asked.athlete, *dry, asked.pantry), asked);
     return out;
 }
 

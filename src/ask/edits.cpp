@@ -1,5 +1,6 @@
 #include "ask/edits.hpp"
 
+#include "base/words.hpp"
 #include "io/units.hpp"
 
 #include <algorithm>
@@ -10,13 +11,25 @@ namespace tuck::ask {
 
 namespace {
 
+std::string hint(const std::string& word, const Pantry& pantry) {
+    std::vector<std::string> known;
+    for (const auto& [id, food] : pantry.foods) {
+        known.push_back(id);
+        if (std::find(known.begin(), known.end(), food.group) == known.end())
+            known.push_back(food.group);
+    }
+    const auto near = hint_for(word, known);
+    return near.empty() ? "; see tuck foods list" : near;
+}
+
 void require_known(const char* option, const std::vector<std::string>& words, const Pantry& pantry) {
     for (const auto& word : words) {
         const bool there = std::any_of(pantry.foods.begin(), pantry.foods.end(), [&word](const auto& entry) {
             return entry.first == word || entry.second.group == word;
         });
         if (!there)
-            throw Error(option, "", "\"" + word + "\" is no food and no group of the pantry; see tuck foods");
+            throw Error(option, "",
+                        "\"" + word + "\" is no food and no group of the pantry" + hint(word, pantry));
     }
 }
 
@@ -47,7 +60,7 @@ Pin pin_of(const std::string& text, const Asked& asked) {
     }
     const Food* food = asked.pantry.find(pin.food);
     if (!food)
-        throw wrong("\"" + pin.food + "\" is no food of the pantry; see tuck foods");
+        throw wrong("\"" + pin.food + "\" is no food of the pantry" + hint(pin.food, asked.pantry));
     if (food->form != Form::gel && food->form != Form::bar && food->form != Form::chew &&
         food->form != Form::solid)
         throw wrong("allowed: something to eat; drink and salt have lines of their own");

@@ -1,8 +1,11 @@
 #include "tuck/ask.hpp"
 
+#include "diary/session_lines.hpp"
 #include "io/units.hpp"
 #include "tuck/compose.hpp"
 
+#include <algorithm>
+#include <cctype>
 #include <fmt/format.h>
 #include <stdexcept>
 
@@ -38,20 +41,31 @@ void require_in(const char* option, const std::optional<double>& value, double l
                       fmt::format("{:g} to {:g} {}", low, high, unit)}});
 }
 
-double session_min(const char* option, const std::optional<std::string>& text, double usual) {
+std::optional<double> session_min(const char* option, const std::optional<std::string>& text) {
     const auto seconds = value_of(option, text, io::duration_s);
-    const double minutes = seconds ? *seconds / 60 : usual;
+    if (!seconds)
+        return std::nullopt;
+    const double minutes = *seconds / 60;
     if (minutes != 0 && (minutes < 10 || minutes > 720))
         throw Error(option, "",
                     fmt::format("{:g} min is out of range; allowed 0, or 10 to 720 min", minutes));
     return minutes;
 }
 
+/// "--days" names days of the week here, unless it is a number: then simulated race days, as for every plan.
+std::optional<std::string> take_weekdays(Typed& typed) {
+    const auto days = typed.find("--days");
+    if (days == typed.end() || days->second.empty() || days->second.front().empty() ||
+        !std::isalpha(static_cast<unsigned char>(days->second.front().front())))
+        return std::nullopt;
+    return take(typed, "--days");
+}
+
 RehearsalAsk take_ask(const RehearsalWords& words, Ask& race) {
     RehearsalAsk ask;
-    ask.ride_min = session_min("--ride", words.ride, ask.ride_min);
-    ask.run_min = session_min("--run", words.run, ask.run_min);
-    if (ask.ride_min + ask.run_min <= 0)
+    ask.ride_min = session_min("--ride", words.ride);
+    ask.run_min = session_min("--run", words.run);
+    if (ask.ride_min == 0 && ask.run_min == 0)
         throw Error("--ride", "", "is 0, and so is --run; give at least one of them");
     ask.date = value_of("--date", take(race.options, "--date"), io::calendar_date);
     ask.start_min = value_of("--start", take(race.options, "--start"), io::clock_min);
@@ -66,18 +80,148 @@ RehearsalAsk take_ask(const RehearsalWords& words, Ask& race) {
 
 } // namespace
 
+namespace {
+
+double main_carb_g_per_h(const Plan& plan) {
+    const bool rides = std::any_of(plan.durations.begin(), plan.durations.end(),
+                                   [](const PlanDuration& leg) { return leg.leg == LegKind::bike; });
+    const LegKind main = rides ? LegKind::bike : LegKind::run;
+    double carb = 0, seconds = 0;
+    for (const auto& leg : plan.durations)
+        seconds += leg.leg == main ? leg.time.p50_s : 0;
+    for (const auto& feed : plan.feeds)
+        carb += feed.leg == main ? feed.carb_g : 0;
+    return seconds > 0 ? carb * 3600 / seconds : 0;
+}
+
+/// The race as it would be planned at the session's rate. Whole units may keep such a plan far below its
+/// rate; then the next higher one that gives what the step means is rehearsed.
+Plan race_at_its_rate(Rehearsal& rehearsal, const Pantry& pantry) {
+    constexpr double near = 0.9, beyond = 1.12, step_g = 5, most_steps = 3;
+    const double asked = rehearsal.session_carb_g_per_h;
+    Plan best = compose_plan(rehearsal.athlete, rehearsal.race, pantry);
+    double given = main_carb_g_per_h(best);
+    const bool short_day = best.total.p50_s < 2 * 3600; // there the aim is "up to"
+    rehearsal.planned_at_g_per_h = asked;
+    for (int step = 1; step <= most_steps && !short_day && asked > 0 && given < near * asked; ++step) {
+        Event higher = rehearsal.race;
+        higher.rehearses_carb_g_per_h = asked + step * step_g;
+        Plan plan = compose_plan(rehearsal.athlete, higher, pantry);
+        const double gives = main_carb_g_per_h(plan);
+        if (gives <= given || gives > beyond * asked)
+            continue;
+        best = std::move(plan);
+        given = gives;
+        rehearsal.planned_at_g_per_h = *higher.rehearses_carb_g_per_h;
+        rehearsal.event.rehearses_carb_g_per_h = higher.rehearses_carb_g_per_h;
+    }
+    return best;
+}
+
+} // namespace
+
+namespace {
+
+/// The race's lines on the session, without what a shorter day makes unsafe or cannot say.
+Plan session_plan(Rehearsal& rehearsal, const Pantry& pantry) {
+    auto& lines = rehearsal.event.own_lines;
+    try {
+        auto plan = compose_plan(rehearsal.athlete, rehearsal.event, pantry);
+        const auto later = [](const OwnLine& line) { return line.said == diary::brought_forward; };
+        if (!plan.refused || std::none_of(lines.begin(), lines.end(), later))
+            return plan;
+        std::erase_if(lines, later); // too close behind what the ride ends with
+        plan = compose_plan(rehearsal.athlete, rehearsal.event, pantry);
+        if (!plan.refused)
+            return plan;
+    } catch (const Error&) {
+        // a line that a session cannot say
+    }
+    lines.clear(); // the foods and the rate alone
+    rehearsal.event.own_bottles.clear();
+    return compose_plan(rehearsal.athlete, rehearsal.event, pantry);
+}
+
+} // namespace
+
+RehearsalSession rehearse_race(const Asked& asked, const RehearsalAsk& session) {
+    RehearsalSession out;
+    out.rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, session);
+    auto& rehearsal = out.rehearsal;
+    if (rehearsal.ride_min + rehearsal.run_min <= 0)
+        throw Error("--ride", "", "is 0, and so is the run; give at least one of them");
+    if (rehearsal.refused)
+        return out;
+    const Plan race = race_at_its_rate(rehearsal, asked.pantry);
+    rehearse_plan(race, rehearsal);
+    out.plan = session_plan(rehearsal, asked.pantry);
+    tell_what_it_gives(race, rehearsal, *out.plan);
+    const auto own = own_numbers(asked.learned);
+    out.plan->assumptions.insert(out.plan->assumptions.begin(), own.begin(), own.end());
+    out.race = race;
+    return out;
+}
+
+namespace {
+
+RehearsalAsk on_day(const RehearsalAsk& ask, const RehearsalDay& day) {
+    RehearsalAsk out = ask;
+    out.date = day.date;
+    out.carb_g_per_h = day.carb_g_per_h;
+    out.as_race_day = day.as_the_race;
+    return out;
+}
+
+std::string lower(std::string word) {
+    std::transform(word.begin(), word.end(), word.begin(), [](unsigned char c) { return std::tolower(c); });
+    return word;
+}
+
+/// "sat,wed".
+Weekdays weekdays_of(const std::string& text) {
+    static constexpr const char* names[] = {"sun", "mon", "tue", "wed", "thu", "fri", "sat"};
+    Weekdays out;
+    for (const auto& word : io::comma_list(text)) {
+        const auto found = std::find_if(std::begin(names), std::end(names), [&word](const char* name) {
+            return word.size() >= 3 && lower(word).rfind(name, 0) == 0;
+        });
+        if (found == std::end(names))
+            throw std::invalid_argument(fmt::format(
+                "\"{}\" is no day of the week; allowed: mon, tue, wed, thu, fri, sat, sun", word));
+        out.push_back(static_cast<unsigned>(found - std::begin(names)));
+    }
+    return out;
+}
+
+constexpr int usual_weeks = 6, fewest_weeks = 2, most_weeks = 26;
+
+} // namespace
+
+SeriesAnswer rehearse_until_the_race(const RehearsalAnswer& answer, const SeriesWords& words) {
+    const auto weeks = value_of("--weeks", words.weeks, io::whole_number).value_or(usual_weeks);
+    if (weeks < fewest_weeks || weeks > most_weeks)
+        throw Error("--weeks", "",
+                    fmt::format("{} is out of range; allowed {} to {}", weeks, fewest_weeks, most_weeks));
+    const auto days = value_of("--days", answer.days, weekdays_of).value_or(Weekdays{});
+    const auto typed = value_of("--race-date", words.race_date, io::calendar_date);
+    const auto date = typed ? typed : answer.race.event.date;
+    if (!date)
+        throw Error("--race-date", "", "is missing; give the day of the race, such as 2027-06-13");
+    SeriesAnswer out;
+    out.race_date = *date;
+    out.series = rehearsal_series(answer.session_answer.rehearsal, answer.race.learned, weeks, *date, days);
+    for (const auto& day : out.series.days)
+        out.sessions.push_back(rehearse_race(answer.race, on_day(answer.session, day)));
+    return out;
+}
+
 RehearsalAnswer rehearse(const Ask& ask, const RehearsalWords& words) {
     Ask race = ask;
     RehearsalAnswer out;
+    out.days = take_weekdays(race.options);
     out.session = take_ask(words, race);
     out.race = read_ask(race);
-    const auto& asked = out.race;
-    out.rehearsal = plan_rehearsal(asked.athlete, asked.event, asked.learned, out.session);
-    if (out.rehearsal.refused)
-        return out;
-    out.plan = compose_plan(out.rehearsal.athlete, out.rehearsal.event, asked.pantry);
-    const auto own = own_numbers(asked.learned);
-    out.plan->assumptions.insert(out.plan->assumptions.begin(), own.begin(), own.end());
+    out.session_answer = rehearse_race(out.race, out.session);
     return out;
 }
 

@@ -165,6 +165,10 @@ void note_hours(const Event& event, const BodyMinutes& minutes, Body& body) {
 }
 
 void note_assumptions(const Athlete& athlete, const Event& event, Body& body) {
+    if (athlete.sweat && !athlete.sweat->sport && !athlete.learned_sweat)
+        body.assumptions.push_back(
+            "Sport of the sweat rate not given: taken as that of the longest ride or run. Say it: "
+            "bike=1.2L/h or run=1.5L/h.");
     if (!athlete.height_m)
         body.assumptions.push_back(fmt::format("Height not given: {:.2f} m assumed.", height_m(athlete)));
     if (!event.weather.wind_m_s)

@@ -11,9 +11,8 @@ namespace tuck::body {
 
 namespace {
 
-constexpr char fit_source[] = "breath and storage: ISO 7933:2004; dry loss of runners: Sawka 2007 table 3 "
-                              "(from memory), beyond it ours; "
-                              "sun: ASHRAE 55-2017";
+constexpr char fit_source[] = "breath and storage: ISO 7933:2004; air: ASHRAE; kit and cool skin: ours, by "
+                              "measured groups; sun: ASHRAE 55-2017";
 
 const char* energy_source(LegKind kind) {
     switch (kind) {
@@ -22,7 +21,7 @@ const char* energy_source(LegKind kind) {
     case LegKind::bike:
         return "ACSM; Moseley 2001";
     case LegKind::run:
-        return "ACSM equations";
+        return "Leger & Mercier 1984";
     default:
         return "our choice, no source";
     }
@@ -104,7 +103,7 @@ Reason watt_row(const char* what, const std::vector<Column>& columns, const char
 }
 
 void land_rows(const std::vector<Column>& columns, std::vector<Reason>& rows) {
-    rows.push_back(watt_row("  to the air", columns, "ASHRAE; Sawka 2007",
+    rows.push_back(watt_row("  to the air", columns, "ASHRAE; kit ours",
                             [](const auto& h) { return h.dry_w + h.sun_w - h.sun_shed_w; }));
     if (columns.back().heat.sun_w > 0.5) {
         rows.push_back(

@@ -28,6 +28,17 @@ double run_vo2_ml_per_kg_min(double speed_m_per_min, double grade) {
     return rest_ml_per_kg_min + 0.2 * speed_m_per_min + 0.9 * speed_m_per_min * grade;
 }
 
+double on_foot_vo2_ml_per_kg_min(double speed_km_per_h) {
+    constexpr double walks_to = 6, runs_from = 8, m_per_min = 1000 / 60.0;
+    const auto running = [](double v) { return 2.209 + 3.163 * v + 0.000525542 * v * v * v; };
+    if (speed_km_per_h >= runs_from)
+        return running(speed_km_per_h);
+    if (speed_km_per_h <= walks_to)
+        return walk_vo2_ml_per_kg_min(speed_km_per_h * m_per_min, 0);
+    const double runs = (speed_km_per_h - walks_to) / (runs_from - walks_to);
+    return runs * running(runs_from) + (1 - runs) * walk_vo2_ml_per_kg_min(walks_to * m_per_min, 0);
+}
+
 double walk_vo2_ml_per_kg_min(double speed_m_per_min, double grade) {
     return rest_ml_per_kg_min + 0.1 * speed_m_per_min + 1.8 * speed_m_per_min * grade;
 }

@@ -10,6 +10,12 @@ namespace tuck::body {
 /// fraction, 0 or uphill. ACSM metabolic equations, Table 6.3 (Guidelines, 10th ed.).
 double run_vo2_ml_per_kg_min(double speed_m_per_min, double grade);
 
+/// Gross oxygen uptake of covering level ground on foot outdoors, mL/kg/min, at a mean speed in km/h. From 8
+/// km/h: 2.209 + 3.163 v + 0.000525542 v^3 (Leger & Mercier 1984: 130 trained and untrained men and women of
+/// ten studies, and the wind resistance of Pugh 1970); to 25 km/h. To 6 km/h walking (ACSM). Between, people
+/// walk a part of the time (Long & Srinivasan 2013): here at 6 km/h, and run the other at 8 (our choice).
+double on_foot_vo2_ml_per_kg_min(double speed_km_per_h);
+
 /// Gross oxygen uptake of walking, mL/kg/min. 50-100 m/min. Same table.
 double walk_vo2_ml_per_kg_min(double speed_m_per_min, double grade);
 

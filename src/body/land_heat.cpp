@@ -8,30 +8,15 @@
 namespace tuck::body {
 namespace {
 
-// Dry loss per area of runners, fitted to the 24 remembered cells of Sawka 2007, Table 3: 3.8 W/(m2 K) times
-// (42.2 C - air) at running speed. The fit leaves 22 % of the heat out; breath (8-10 %) and the first hour's
-// storage (13
-// %) of ISO 7933 come to the same, and take its place here: what is stored ends, and is sweated afterwards.
-constexpr double fitted_loss_w_per_m2_k = 3.8;
-constexpr double no_dry_loss_c = 42.2;
-constexpr double fitted_speed_m_s = 3.2; // the middle of the table's running speeds
-constexpr double fitted_humidity = 0.30; // of the sister paper, Cheuvront 2007
-constexpr double fitted_warmest_c = 28;
-// The fit holds its own waste at 30 %. Beyond w = sqrt(2/3) what evaporates would fall with more sweat.
-constexpr double fitted_wettest = 0.81649658;
-
-// The fit loses so little per kelvin because cool skin follows the air: a resistance of the skin in series
-// with the air's. Warm skin hardly follows: it meets the air at 35 C and moves by a sixth of what the air
-// does (ISO 7933:2004: 0.064 for the air and 0.061 for what surrounds it, 0.2 for the vapour that comes
-// along).
+// Warm skin: it meets the air at 35 C and moves by a sixth of what the air does (ISO 7933:2004: 0.064 for the
+// air and 0.061 for what surrounds it, 0.2 for the vapour that comes along).
 constexpr double warm_skin_c = 35;
 constexpr double skin_per_air = 1.0 / 6;
 constexpr double skin_kpa_per_c = 0.3107;           // slope of the saturation pressure at 35 C
 constexpr double radiation_w_per_m2_k = 4.5;        // de Dear 1997
 constexpr double evaporation_per_convection = 16.5; // K/kPa, Lewis relation
-// From one skin to the other within +-20 W/m2, so that the rate has no corner (our choice); warm skin alone
-// rules at 35 C, where the other still gives at least 20.
-constexpr double skins_meet_w_per_m2 = 20;
+// Where kit and cool skin stop to stand in the way, so that the rate has no corner (our choice).
+constexpr double shell_whole_c = 30, shell_gone_c = 40;
 
 // Sun falls on the surface of skin and kit, and warms it; the air then takes a part of it away again. How far
 // the surface gives way says ISO 7933:2004: skin warms by 0.061 C per C of mean radiant temperature, which is
@@ -45,12 +30,9 @@ constexpr double light_air_m_s = 0.5;
 constexpr double heat_from_c = 18, heat_whole_c = 34;
 constexpr double near_the_most = 0.2; // bends towards it within this share (our choice)
 
-const double fitted_exchange_w_per_m2_k = convection_w_per_m2_k(fitted_speed_m_s) + radiation_w_per_m2_k;
-const double skin_resistance = 1 / fitted_loss_w_per_m2_k - 1 / fitted_exchange_w_per_m2_k;
 const double held_w_per_m2_k =
     radiant_w_per_m2_k / skin_per_radiant - convection_w_per_m2_k(light_air_m_s) - radiation_w_per_m2_k;
 const double warm_skin_vapour_kpa = saturation_vapour_pressure_kpa(warm_skin_c);
-const double fitted_warmest_kpa = saturation_vapour_pressure_kpa(fitted_warmest_c);
 
 // The lesser of two, rounded where they are within `band` of each other: never above either.
 double lesser(double a, double b, double band, double per_band) {
@@ -58,18 +40,24 @@ double lesser(double a, double b, double band, double per_band) {
     return std::min(a, b) - near * near * (0.25 * band);
 }
 
-/// To the air, without sun.
-double air_loss_w_per_m2(double air_c, double exchange_w_per_m2_k) {
-    const double following_skin =
-        exchange_w_per_m2_k * (no_dry_loss_c - air_c) / (1 + skin_resistance * exchange_w_per_m2_k);
-    const double warm_skin = exchange_w_per_m2_k * (1 - skin_per_air) * (warm_skin_c - air_c);
-    return lesser(following_skin, warm_skin, skins_meet_w_per_m2, 1 / skins_meet_w_per_m2);
+/// From 0 at `from` to 1 at `to`, level at both ends.
+double smooth_way(double x, double from, double per_span) {
+    const double way = std::min(std::max((x - from) * per_span, 0.0), 1.0);
+    return way * way * (3 - 2 * way);
 }
 
-// Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin, at most
-// `wettest`.
-double efficiency(double sweat_w, double capacity_w, double wettest) {
-    constexpr double no_capacity_w = 1e-9; // wet through at any sweat
+/// To the air, without sun.
+double air_loss_w_per_m2(double air_c, double exchange_w_per_m2_k, double shell_m2_k_per_w) {
+    const double through_shell = exchange_w_per_m2_k / (1 + shell_m2_k_per_w * exchange_w_per_m2_k);
+    const double from_skin = exchange_w_per_m2_k * (1 - skin_per_air);
+    const double bare = smooth_way(air_c, shell_whole_c, 1 / (shell_gone_c - shell_whole_c));
+    return (through_shell + bare * (from_skin - through_shell)) * (warm_skin_c - air_c);
+}
+
+// Share of the sweat that evaporates, 1 - w^2/2 (ISO 7933:2004), w the wetted share of the skin. Beyond w =
+// sqrt(2/3) what evaporates would fall with more sweat.
+double efficiency(double sweat_w, double capacity_w) {
+    constexpr double no_capacity_w = 1e-9, wettest = 0.81649658;
     const double wetted = std::min(wettest, sweat_w / std::max(capacity_w, no_capacity_w));
     return 1 - 0.5 * wetted * wetted;
 }
@@ -85,9 +73,7 @@ void breathe(double air_c, double vapour_kpa, HeatBalance& heat) {
 } // namespace
 
 double share_of_heat(double air_c) {
-    constexpr double per_c = 1 / (heat_whole_c - heat_from_c);
-    const double way = std::min(std::max((air_c - heat_from_c) * per_c, 0.0), 1.0);
-    return way * way * (3 - 2 * way);
+    return smooth_way(air_c, heat_from_c, 1 / (heat_whole_c - heat_from_c));
 }
 
 namespace {
@@ -110,22 +96,20 @@ inline HeatBalance balance(const LandLoad& load, const Surroundings& around) {
     const double exchange = convection + radiation_w_per_m2_k;
     heat.sun_w = load.area_m2 * around.solar_w_per_m2;
     heat.sun_shed_w = heat.sun_w * exchange / (exchange + held_w_per_m2_k);
-    const double offered_w =
-        load.area_m2 * air_loss_w_per_m2(around.air_c, exchange) - heat.sun_w + heat.sun_shed_w;
+    const double offered_w = load.area_m2 * air_loss_w_per_m2(around.air_c, exchange, load.shell_m2_k_per_w) -
+                             heat.sun_w + heat.sun_shed_w;
     const double to_lose_w = load.metabolic_w - load.mechanical_w - heat.respiratory_w;
     const double carried_w = to_lose_w - std::min(around.storing_w, to_lose_w);
     heat.dry_w = std::min(carried_w, offered_w); // in the cold clothes hold it
     heat.required_w = carried_w - heat.dry_w;
 
     const double w_per_kpa = evaporation_per_convection * convection * load.area_m2;
-    const double fitted_vapour_kpa = std::min(around.saturated_kpa, fitted_warmest_kpa) * fitted_humidity;
+
     const double skin_kpa =
         warm_skin_vapour_kpa + skin_kpa_per_c * skin_per_air * (around.air_c - warm_skin_c);
-    const double fitted_capacity_w = w_per_kpa * (skin_kpa - fitted_vapour_kpa);
+
     const double capacity_w = w_per_kpa * (skin_kpa - vapour_kpa);
-    // In drier air than the fit's nothing less is sweated: it all evaporates already.
-    const double waste = std::max(1.0, efficiency(heat.required_w, fitted_capacity_w, fitted_wettest) /
-                                           efficiency(heat.required_w, capacity_w, 1));
+    const double waste = 1 / efficiency(heat.required_w, capacity_w);
     const double asked_w = heat.required_w * waste * (1 + more_in_heat * share_of_heat(around.air_c));
     const double most_w = most_sweat_w_per_m2 * load.area_m2;
     heat.sweat_w = lesser(asked_w, most_w, near_the_most * most_w, 1 / (near_the_most * most_w));

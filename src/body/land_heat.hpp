@@ -7,6 +7,13 @@ namespace tuck::body {
 
 inline constexpr double watt_per_l_per_h = 675; // of sweat or breath water: 2.43 kJ/g at 30 C, IOM 2005
 
+/// What stands between warm skin of 35 C and the air: kit, and skin that is cooler where the air is. In clo
+/// of 0.155 m2 K/W: 0.45 for a runner, whose limbs pump air through it, 0.8 for a rider, who is dressed
+/// against the own wind. Both are ours, by the groups of tests/published/field.csv at 8-25 C (Maughan 1985,
+/// Bongers 2020, Speedy 2001, Ebert 2007); kit alone has 0.1-0.6 clo (ISO 7933:2004).
+inline constexpr double runners_shell_m2_k_per_w = 0.45 * 0.155;
+inline constexpr double riders_shell_m2_k_per_w = 0.8 * 0.155;
+
 /// What heats and cools a body on land.
 struct LandLoad {
     double metabolic_w = 0;  // all energy used
@@ -16,16 +23,21 @@ struct LandLoad {
     double air_speed_m_s = 0;  // over the body: own speed and wind
     double solar_w_per_m2 = 0; // taken up from the sun per m2 of skin (body/sun.hpp)
     double storing_w = 0;      // still warming the body (body/warming.hpp); less where there is not so much
+    double shell_m2_k_per_w = runners_shell_m2_k_per_w;
 };
 
+inline double shell_of(LegKind kind) {
+    return kind == LegKind::bike ? riders_shell_m2_k_per_w : runners_shell_m2_k_per_w;
+}
+
 /// The balance of any leg on land: metabolic = mechanical + breath + dry + stored + evaporated, to the last
-/// watt. Dry loss to 18 C at running speed is the fit to Sawka 2007, Table 3 (from memory); beyond it a skin
-/// and an air resistance in series, never more than a skin of 35 C gives to this air (so faster air cools
-/// below 35 C and heats above). Sun is taken up at the surface, and the air takes a part away again; humid
-/// air wastes sweat (1 - w^2/2, ISO 7933:2004); breath as in ISO 7933:2004; in heat up to a quarter more
-/// sweat than the balance asks for (Junge 2016), bent to stay below 1.25 L/h per m2. What neither air nor
-/// sweat can take is stored: the body overheats. Rises with temperature, humidity, sun, energy and mass.
-/// Total on -60..60 C, 0..100 %, any speed >= 0.
+/// watt. Dry loss is that of warm skin through shell and air in series; in heat (from 30 to 40 C) the shell
+/// counts less and less and bare skin meets the air, so faster air cools below 35 C and heats above. Sun is
+/// taken up at the surface, and the air takes a part away again; wet skin wastes sweat (1 - w^2/2, ISO
+/// 7933:2004); breath as in ISO 7933:2004; in heat up to a fifth more sweat than the balance asks for
+/// (Junge 2016), bent to stay below 1.25 L/h per m2. What neither air nor sweat can take is stored: the body
+/// overheats. Rises with temperature, humidity, sun, energy and mass. Total on -60..60 C, 0..100 %, any
+/// speed >= 0.
 ///
 /// Left out: cold sky and warm ground (long wave), rain, a wet kit, riding behind others, bodies fatter or
 /// leaner than usual, acclimatisation, what the single athlete is (an SD of 45 %). No error figure beyond 40
@@ -43,10 +55,10 @@ void land_heat_minutes(const LandLoad& load, const double* own_speed_m_s, std::s
 
 /// How much more than the balance asks for is sweated in full heat, as a share of it; and how much of that
 /// holds at an air temperature, 0 (to 18 C) to 1 (from 34 C). In heat much sweat drips. Trained cyclists at
-/// 30-40 C, matched in the cool: 1.25 times (median of nine trials, Junge 2016 Table 1). ISO 7933 on runners
+/// 30-40 C, matched in the cool: 1.2 times (median of nine trials, Junge 2016 Table 1). ISO 7933 on runners
 /// at 28 C, with or without the water of the breath: 1.2 or 1.1 times. Runners of a humid 25 C: 1.2 or more
-/// (O'Neal 2012). The fit is whole at 18 C.
-inline constexpr double more_in_heat = 0.25;
+/// (O'Neal 2012).
+inline constexpr double more_in_heat = 0.2;
 double share_of_heat(double air_c);
 
 /// What the rate is bent to stay below, W of latent heat per m2 of skin: 1.25 L/h per m2. 2.5 L/h is the

@@ -16,13 +16,13 @@ std::size_t rows_of(const LegEffort& leg) {
     return leg.time.p50_s > 0 ? static_cast<std::size_t>(std::ceil(leg.time.p50_s / minute_s)) : 0;
 }
 
-void write_air(const Air& air, LegKind kind, std::size_t i, BodyMinutes& m) {
+void write_air(const Air& air, SunOnBody& sun, std::size_t i, BodyMinutes& m) {
     m.air_c[i] = air.temperature_c;
     m.humidity_pct[i] = air.humidity_pct;
     m.wind_m_s[i] = air.wind_m_s;
     m.sun_w_m2[i] = air.sun_w_m2;
     m.sun_height_deg[i] = air.sun_height_deg;
-    m.solar_w_per_m2[i] = solar_w_per_m2(kind, air);
+    m.solar_w_per_m2[i] = sun.w_per_m2(air);
 }
 
 void write_heat(const HeatBalance& heat, std::size_t i, BodyMinutes& m) {
@@ -111,11 +111,19 @@ double speed_at_m_s(const LegEffort& leg, double leg_s) {
     return std::max(least_speed_m_s, here == leg.sections.end() ? leg.speed_m_s : here->speed_m_s);
 }
 
-double solar_w_per_m2(LegKind kind, const Air& air) {
-    if (kind == LegKind::swim || air.sun_w_m2 <= 0)
+double SunOnBody::w_per_m2(const Air& air) {
+    if (kind_ == LegKind::swim || air.sun_w_m2 <= 0)
         return 0;
-    const auto posture = kind == LegKind::bike ? Stance::seated : Stance::standing;
-    return air.sun_w_m2 * absorbed_share_of_sun(posture, air.sun_height_deg);
+    if (air.sun_height_deg != height_deg_) {
+        height_deg_ = air.sun_height_deg;
+        share_ =
+            absorbed_share_of_sun(kind_ == LegKind::bike ? Stance::seated : Stance::standing, height_deg_);
+    }
+    return air.sun_w_m2 * share_;
+}
+
+double solar_w_per_m2(LegKind kind, const Air& air) {
+    return SunOnBody(kind).w_per_m2(air);
 }
 
 HeatBalance heat_of(const LegDrive& drive, const Air& air, double solar_w_per_m2, double storing_w) {
@@ -125,7 +133,7 @@ HeatBalance heat_of(const LegDrive& drive, const Air& air, double solar_w_per_m2
     const double air_speed = // own speed, and wind from all sides of a course
         std::sqrt(drive.speed_m_s * drive.speed_m_s + air.wind_m_s * air.wind_m_s);
     return land_heat_balance({drive.metabolic_w, drive.mechanical_w, drive.area_m2, air.temperature_c,
-                              air.humidity_pct, air_speed, solar_w_per_m2, storing_w});
+                              air.humidity_pct, air_speed, solar_w_per_m2, storing_w, shell_of(drive.kind)});
 }
 
 void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_t first, std::size_t last,
@@ -140,8 +148,12 @@ void step_minutes(const LegDrive& drive, const double* own_speed_m_s, std::size_
                                           m.humidity_pct[i], m.stored_w[i]),
                        i, m);
     } else {
-        land_heat_minutes({drive.metabolic_w, drive.mechanical_w, drive.area_m2}, own_speed_m_s, first, last,
-                          m);
+        LandLoad load;
+        load.metabolic_w = drive.metabolic_w;
+        load.mechanical_w = drive.mechanical_w;
+        load.area_m2 = drive.area_m2;
+        load.shell_m2_k_per_w = shell_of(drive.kind);
+        land_heat_minutes(load, own_speed_m_s, first, last, m);
     }
     use_up(drive, first, last, stores, m);
 }
@@ -163,14 +175,14 @@ BodyMinutes race_path(const Event& event, const Effort& effort, const std::vecto
         const double leg_s = effort.legs[leg].time.p50_s;
         const std::size_t last = first + rows_of(effort.legs[leg]);
         std::vector<double> own_speed_m_s;
+        SunOnBody sun(effort.legs[leg].kind);
         for (std::size_t i = first; i < last; ++i) {
             const double at_s = minute_s * static_cast<double>(i - first);
             minutes.at_s[i] = leg_start_s + at_s;
             minutes.length_s[i] = std::min(minute_s, leg_s - at_s);
             const double middle_s = at_s + minutes.length_s[i] / 2;
             own_speed_m_s.push_back(speed_at_m_s(effort.legs[leg], middle_s));
-            write_air(air_at(points, first_hour + (leg_start_s + middle_s) / 3600), effort.legs[leg].kind, i,
-                      minutes);
+            write_air(air_at(points, first_hour + (leg_start_s + middle_s) / 3600), sun, i, minutes);
         }
         step_minutes(drives[leg], own_speed_m_s.data(), first, last, stores, minutes);
         leg_start_s += leg_s;

@@ -6,6 +6,8 @@
 #include "body/warming.hpp"
 #include "tuck/body.hpp"
 
+#include <limits>
+
 namespace tuck::body {
 
 using tuck::Air;
@@ -48,6 +50,18 @@ double speed_at_m_s(const LegEffort& leg, double leg_s);
 
 /// What the body takes up from the sun in this leg, W per m2 of skin; in the water none: the water takes it.
 double solar_w_per_m2(LegKind kind, const Air& air);
+
+/// The same for the minutes of one leg, one after the other: the body's share is worked out where the sun
+/// moves.
+class SunOnBody {
+public:
+    explicit SunOnBody(LegKind kind) : kind_(kind) {}
+    double w_per_m2(const Air& air);
+
+private:
+    LegKind kind_;
+    double height_deg_ = std::numeric_limits<double>::quiet_NaN(), share_ = 0; // of no height yet
+};
 
 /// The heat of one minute in this air (its sun is not read), with the sun taken up and what warms the body:
 /// none once it is warm.

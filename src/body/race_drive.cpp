@@ -46,7 +46,7 @@ double metabolic_w(LegKind kind, double speed_m_s, double power_w, double mass_k
     case LegKind::bike:
         return ride_metabolic_power_w(power_w, mass_kg);
     case LegKind::run:
-        return run_vo2_ml_per_kg_min(speed_m_s * 60, 0) * mass_kg / 1000 / 60 * joule_per_l_o2;
+        return on_foot_vo2_ml_per_kg_min(speed_m_s * 3.6) * mass_kg / 1000 / 60 * joule_per_l_o2;
     default:
         return transition_w_per_kg * mass_kg;
     }
@@ -114,13 +114,46 @@ double sun_log_sd(const Event& event, const Effort& effort, const std::vector<Le
 namespace {
 
 /// A learned factor is a median; the stage carries means until the end.
+double mean_of(double median, double log_sd) {
+    return median * std::exp(log_sd * log_sd / 2);
+}
+
+Reason learned_reason(const LearnedSweat& learned, double factor, double log_sd) {
+    return {fmt::format("own sweat tests ({}): {:.2f} times the model, likely within {:.0f} % on a day",
+                        learned.tests, factor, 100 * std::expm1(log_sd)),
+            source::own_diary};
+}
+
 SweatFactor learned_factor(const LearnedSweat& learned) {
     SweatFactor out;
-    out.factor = learned.factor * std::exp(learned.log_sd * learned.log_sd / 2);
-    out.because = {
-        {fmt::format("own sweat tests ({}): {:.2f} times the model, likely within {:.0f} % on a day",
-                     learned.tests, learned.factor, 100 * std::expm1(learned.log_sd)),
-         source::own_diary}};
+    out.factor = mean_of(learned.factor, learned.log_sd);
+    out.because = {learned_reason(learned, learned.factor, learned.log_sd)};
+    if (learned.run_factor) {
+        const double log_sd = std::hypot(learned.log_sd, learned.run_more_log_sd);
+        out.on_run = mean_of(*learned.run_factor, log_sd);
+        out.on_run_more_log_sd = learned.run_more_log_sd;
+        out.on_run_because = {learned_reason(learned, *learned.run_factor, log_sd)};
+    }
+    return out;
+}
+
+/// What a rate measured in `leg` makes of the model.
+SweatFactor measured_factor(const MeasuredSweat& sweat, const LegEffort& leg, const Athlete& athlete,
+                            const Event& event, double from_h, double hours) {
+    Air air = mean_air(air_points(event), from_h, from_h + hours); // of the race, where the test says nothing
+    air.temperature_c = sweat.temperature_c.value_or(air.temperature_c);
+    air.humidity_pct = sweat.humidity_pct.value_or(air.humidity_pct);
+    // In cold air the model may give almost nothing; a quarter litre keeps the ratio sane (our choice).
+    const double modelled =
+        std::max(250.0, heat_of(leg_drive(athlete, event, leg), air, solar_w_per_m2(leg.kind, air)).sweat_w /
+                            watt_per_l_per_h * 1000);
+    const double factor = sweat.sweat_ml_per_h / modelled;
+    SweatFactor out;
+    out.factor = factor;
+    out.tested = leg.kind;
+    out.because = {{fmt::format("own sweat test: {:.0f} ml/h at {:.0f} C, {:.2f} times the model there",
+                                sweat.sweat_ml_per_h, air.temperature_c, factor),
+                    source::own_input}};
     return out;
 }
 
@@ -136,23 +169,24 @@ SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effor
     for (const auto& each : effort.legs)
         hours += each.time.p50_s / 3600;
     const double from_h = start_hour(event);
-    Air air = mean_air(air_points(event), from_h, from_h + hours); // of the race, where the test says nothing
-    air.temperature_c = athlete.sweat->temperature_c.value_or(air.temperature_c);
-    air.humidity_pct = athlete.sweat->humidity_pct.value_or(air.humidity_pct);
-    // In cold air the model may give almost nothing; a quarter litre keeps the ratio sane (our choice).
-    const double modelled = std::max(
-        250.0, heat_of(leg_drive(athlete, event, *leg), air, solar_w_per_m2(leg->kind, air)).sweat_w /
-                   watt_per_l_per_h * 1000);
-    const double factor = athlete.sweat->sweat_ml_per_h / modelled;
-    return {factor,
-            leg->kind,
-            0,
-            {{fmt::format("own sweat test: {:.0f} ml/h at {:.0f} C, {:.2f} times the model there",
-                          athlete.sweat->sweat_ml_per_h, air.temperature_c, factor),
-              source::own_input}}};
+    auto out = measured_factor(*athlete.sweat, *leg, athlete, event, from_h, hours);
+    const LegEffort* run = athlete.sweat_on_run ? leg_for_test(effort, Sport::run) : nullptr;
+    if (run && run->kind == LegKind::run) {
+        const auto there = measured_factor(*athlete.sweat_on_run, *run, athlete, event, from_h, hours);
+        out.on_run = there.factor;
+        out.on_run_because = there.because;
+    }
+    return out;
 }
 
 SweatFactor factor_on(const SweatFactor& own, LegKind kind) {
+    if (kind == LegKind::run && own.on_run) {
+        SweatFactor out;
+        out.factor = *own.on_run;
+        out.more_log_sd = own.on_run_more_log_sd;
+        out.because = own.on_run_because;
+        return out;
+    }
     if (!own.tested || *own.tested == kind)
         return own;
     SweatFactor out = own;

@@ -22,6 +22,9 @@ struct SweatFactor {
     std::optional<LegKind> tested; // the kind of leg that the test stands for
     double more_log_sd = 0;        // beyond the spread of the day
     std::vector<Reason> because;
+    std::optional<double> on_run; // a factor of its own there, where tests tell one
+    double on_run_more_log_sd = 0;
+    std::vector<Reason> on_run_because;
 };
 SweatFactor sweat_factor(const Athlete& athlete, const Event& event, const Effort& effort);
 

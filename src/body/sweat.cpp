@@ -2,7 +2,7 @@
 
 #include "body/energy.hpp"
 #include "body/heat.hpp"
-#include "body/land_heat.hpp"
+
 #include "body/warming.hpp"
 
 #include <algorithm>
@@ -37,6 +37,7 @@ double land_sweat_l_per_h(const LandHeat& heat) {
     load.humidity_pct = heat.humidity_pct;
     load.air_speed_m_s = heat.air_speed_m_s;
     load.solar_w_per_m2 = heat.solar_w_per_m2;
+    load.shell_m2_k_per_w = heat.shell_m2_k_per_w;
     if (heat.minutes <= 0)
         return land_heat_balance(load).sweat_w / watt_per_l_per_h;
     Warming warming;

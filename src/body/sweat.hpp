@@ -1,6 +1,8 @@
 // Sweat rates by sport, for racing.
 #pragma once
 
+#include "body/land_heat.hpp"
+
 namespace tuck::body {
 
 /// Mean sweat rate of running, L/h, by heat balance fitted to the 24 remembered cells of Sawka 2007 Table 3
@@ -16,6 +18,7 @@ struct LandHeat {
     double air_speed_m_s = 0;  // over the body: own speed and wind
     double solar_w_per_m2 = 0; // taken up from the sun per m2 of skin (body/sun.hpp)
     double minutes = 0;        // mean over the first so many minutes from rest; 0: once the body is warm
+    double shell_m2_k_per_w = runners_shell_m2_k_per_w;
 };
 
 /// The balance of any land leg (body/land_heat.hpp), L/h, never negative.

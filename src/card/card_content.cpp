@@ -3,6 +3,7 @@
 #include "paper/fonts.hpp"
 #include "paper/text_fit.hpp"
 #include "say/line_words.hpp"
+#include "say/units.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -58,15 +59,16 @@ std::string by_kilometres(const Plan& plan, int leg_index) {
     bool even = marks.size() > 2;
     for (std::size_t i = 0; i < marks.size(); ++i)
         even = even && std::abs(marks[i] - step * static_cast<double>(i + 1)) < step / 3;
+    const auto said = [&](const std::string& text) { return say::in_units(text, plan.units); };
     if (even)
-        return fmt::format("No clock: about every {:.0f} km.", step);
+        return said(fmt::format("No clock: about every {:.0f} km.", step));
     if (marks.size() > shown_at_most)
-        return fmt::format("No clock: km {:.0f}, then about every {:.0f} km.", marks.front(),
-                           (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1));
+        return said(fmt::format("No clock: km {:.0f}, then about every {:.0f} km.", marks.front(),
+                                (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1)));
     std::string text = "No clock: km";
     for (const double km : marks)
         text += fmt::format(" {:.0f}", km);
-    return text + ".";
+    return said(text + ".");
 }
 
 void add_rows(const Plan& plan, RowForm form, CardSection& section) {
@@ -76,11 +78,11 @@ void add_rows(const Plan& plan, RowForm form, CardSection& section) {
 }
 
 /// A rhythm's moments that fall elsewhere; a row of moments says them by itself.
-void add_exceptions(const Line& line, CardSection& section) {
+void add_exceptions(const Line& line, Units units, CardSection& section) {
     const bool by_rhythm = line.rhythm.kind == Rhythm::Kind::every ||
                            (line.rhythm.kind == Rhythm::Kind::stations && line.rhythm.step > 1);
     if (by_rhythm && !line.beside.empty())
-        section.notes_after.push_back(say::what(line) + ": " + say::beside(line));
+        section.notes_after.push_back(say::what(line) + ": " + say::in_units(say::beside(line), units));
 }
 
 /// Before the last bike leg has ended; a strip for the run leaves it out.
@@ -101,11 +103,11 @@ std::vector<CardSection> sections(const Plan& plan, bool run_only, RowForm form)
             leg_index = line.leg_index;
             add_rows(plan, form, all.back());
         }
-        add_exceptions(line, all.back());
-        all.back().lines.push_back({say::when(line), say::what(line)});
+        add_exceptions(line, plan.units, all.back());
+        all.back().lines.push_back({say::in_units(say::when(line), plan.units), say::what(line)});
         const bool timed = !line.by_km && line.rhythm.kind != Rhythm::Kind::stations;
         auto& notes = all.back().notes_before;
-        if (timed && notes.empty() && !contains(plan.clock_note, "km"))
+        if (timed && notes.empty())
             if (std::string note = by_kilometres(plan, leg_index); !note.empty())
                 notes.push_back(std::move(note));
     }
@@ -165,7 +167,8 @@ std::string with_colon(const std::string& when) {
 
 } // namespace
 
-CardContent card_content(const Plan& plan, bool run_only, RowForm form) {
+CardContent card_content(const Plan& given, bool run_only, RowForm form) {
+    const Plan plan = say::in_own_units(given);
     if (plan.refused)
         throw std::runtime_error("no card: the plan is refused");
     if (plan.stop_line.empty())

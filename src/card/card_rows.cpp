@@ -1,6 +1,7 @@
 #include "card/card_rows.hpp"
 
 #include "say/line_words.hpp"
+#include "say/units.hpp"
 
 #include <fmt/format.h>
 
@@ -128,6 +129,9 @@ LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
         if (form == RowForm::short_words && has_swallows(line))
             out.key = "sw = swallow";
     }
+    for (CardRow& row : out.rows)
+        for (std::string* place : {&row.when, &row.window})
+            *place = say::in_units(*place, plan.units);
     return out;
 }
 

@@ -1,5 +1,6 @@
 #include "card/card_size.hpp"
 
+#include "base/numbers.hpp"
 #include "card/card_metrics.hpp"
 #include "paper/legibility.hpp"
 
@@ -23,7 +24,7 @@ constexpr double frame_mm = 3.2; // of the STOP box, both sides
 
 double number(const std::string& text, const std::string& word) {
     double value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    const auto [end, error] = tuck::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
         throw std::runtime_error(fmt::format(
             "card size \"{}\" is not known; allowed: strip, stem, pocket, wrist, or width x height in mm "

@@ -62,6 +62,7 @@ Command model_command();
 Command sweat_test_command();
 Command diary_command();
 Command rehearse_command();
+Command new_command();
 
 /// Reads the command line and runs the chosen command. Help and version go to standard output; what is wrong
 /// with the line goes to standard error in one sentence (2).

@@ -1,10 +1,13 @@
 #include "tuck/diary.hpp"
+#include "ask/entry.hpp"
 #include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/race_entry.hpp"
 #include "cli/request.hpp"
+#include "cli/tell.hpp"
 #include "io/athlete_file.hpp"
+#include "io/diary_answers.hpp"
 #include "io/diary_file.hpp"
 #include "io/files.hpp"
 #include "io/marks_file.hpp"
@@ -36,9 +39,10 @@ io::DiaryFile read(const EntryRequest& request) {
     return diary;
 }
 
-int saved(const EntryRequest& request, const DiaryEntry& entry) {
-    const int id = save(request.diary, entry);
-    fmt::print("Saved as line {} of {}.\n", id, shown(request.diary));
+int saved(const char* command, const EntryRequest& request, DiaryEntry entry) {
+    entry.id = save(request.diary, entry);
+    io::say(request.json ? io::saved_json(command, entry)
+                         : fmt::format("Saved as line {} of {}.\n", entry.id, shown(request.diary)));
     return 0;
 }
 
@@ -51,17 +55,30 @@ void require_plausible(const DiaryEntry& entry, const EntryRequest& request) {
         throw InputError("sweat test", "", result.implausible);
 }
 
+/// The session that was lived: its marks, or what was asked for.
+io::Json lived(const EntryRequest& request) {
+    if (!request.marks.empty())
+        return io::rehearsal_fields(io::read_existing_marks(request.marks));
+    return request.session.empty() ? io::Json::object() : ask::session_as_asked(request.session);
+}
+
 int add_entry(EntryKind kind, const EntryRequest& request) {
-    const auto base = request.marks.empty() ? io::Json::object()
-                                            : io::rehearsal_fields(io::read_existing_marks(request.marks));
-    const auto entry = entry_of(kind, request, base);
+    EntryRequest typed = request;
+    auto fields = lived(request);
+    if (kind == EntryKind::rehearsal) {
+        auto filled = ask::completed(kind, typed.texts, std::move(fields));
+        tell_notes(filled.notes);
+        fields = std::move(filled.fields);
+    }
+    const auto entry = entry_of(kind, typed, fields);
     require_plausible(entry, request);
     diary_of(request);
-    return saved(request, entry);
+    return saved("add", request, entry);
 }
 
 int list(const EntryRequest& request) {
-    fmt::print("{}", faces::diary_list_text(read(request).entries));
+    const auto entries = read(request).entries;
+    io::say(request.json ? io::diary_list_json(entries) : faces::diary_list_text(entries));
     return 0;
 }
 
@@ -100,7 +117,7 @@ LearnFor wanted(const ShowOptions& options) {
 int show(const ShowOptions& options) {
     const auto diary = read(options.entry);
     if (options.id) {
-        fmt::print("{}\n", io::json_of(find(diary.entries, *options.id)).dump(2));
+        io::say(io::json_of(find(diary.entries, *options.id)).dump(2) + "\n");
         return 0;
     }
     double mass_kg = 70;
@@ -108,7 +125,8 @@ int show(const ShowOptions& options) {
         if (const auto* test = std::get_if<SweatTest>(&entry.what); test && !entry.withdrawn)
             mass_kg = test->before_kg;
     const auto athlete = athlete_of(options.entry, mass_kg);
-    fmt::print("{}", faces::diary_known_text(learn(diary.entries, athlete, wanted(options))));
+    const auto learned = learn(diary.entries, athlete, wanted(options));
+    io::say(options.entry.json ? io::learned_json(learned) : faces::diary_known_text(learned));
     return 0;
 }
 
@@ -150,7 +168,7 @@ int correct(const CorrectOptions& options) {
         require_plausible(entry, options.entry);
     }
     entry.corrects = wrong.id;
-    return saved(options.entry, entry);
+    return saved("correct", options.entry, entry);
 }
 
 struct ExportOptions {
@@ -174,6 +192,10 @@ int export_table(const ExportOptions& options) {
 int mend(const EntryRequest& request) {
     const auto& diary = diary_of(request);
     const auto count = io::mend_diary(diary);
+    if (request.json) {
+        io::say(io::counted_json("mend", count, count));
+        return 0;
+    }
     io::say(count == 0 ? fmt::format("Every line of {} can be read.\n", shown(diary))
                        : fmt::format("{} lines that cannot be read moved to {}; nothing else has changed.\n",
                                      count, shown(io::set_aside_name(diary))));
@@ -193,9 +215,14 @@ int import_lines(const ImportOptions& options) {
     const auto fresh = io::unknown_entries(from.entries, into.entries);
     if (!fresh.empty())
         io::add_to_diary(options.entry.diary, fresh);
-    fmt::print("{} of {} lines added to {}.\n", fresh.size(), from.entries.size(),
-               shown(options.entry.diary));
+    io::say(options.entry.json ? io::counted_json("import", fresh.size(), from.entries.size())
+                               : fmt::format("{} of {} lines added to {}.\n", fresh.size(),
+                                             from.entries.size(), shown(options.entry.diary)));
     return 0;
+}
+
+Option json_option(EntryRequest& request) {
+    return {"--json", &request.json, "as JSON (see the schemas)"};
 }
 
 Command add_command(const char* name, const char* help, EntryKind kind) {
@@ -206,9 +233,21 @@ Command add_command(const char* name, const char* help, EntryKind kind) {
         .options = entry_option_table(kind, *o) + person_options(*o) + diary_options(*o),
         .run = [o, kind] { return add_entry(kind, *o); },
     };
-    if (kind == EntryKind::rehearsal)
+    command.options.push_back(json_option(*o));
+    if (kind == EntryKind::rehearsal) {
+        command.options.insert(command.options.begin(),
+                               {.name = "session",
+                                .target = &o->session,
+                                .help = "what was asked: made by tuck rehearse ... --json",
+                                .kind = "SESSION.json"});
         command.options.push_back(
             {"--marks", &o->marks, "file of tuck rehearse --live: fills in what it holds", "FILE.jsonl"});
+        command.footer =
+            "Food and drink that you do not say are as planned, by the feeds that were taken.\n"
+            "Example: tuck rehearse race.json --json > sunday.json, and afterwards\n"
+            "  tuck diary add rehearsal sunday.json --taken all --bike-gut nausea=1 --run-gut nausea=2\n"
+            "    --diary me.jsonl";
+    }
     return command;
 }
 
@@ -218,15 +257,16 @@ Option diary_option(EntryRequest& request) {
 
 Command list_command() {
     auto o = std::make_shared<EntryRequest>();
-    return {
-        .name = "list", .help = "every line", .options = {diary_option(*o)}, .run = [o] { return list(*o); }};
+    return {.name = "list", .help = "every line", .options = {diary_option(*o), json_option(*o)}, .run = [o] {
+                return list(*o);
+            }};
 }
 
 Command mend_command() {
     auto o = std::make_shared<EntryRequest>();
     return {.name = "mend",
             .help = "set lines aside that cannot be read",
-            .options = {diary_option(*o)},
+            .options = {diary_option(*o), json_option(*o)},
             .run = [o] { return mend(*o); }};
 }
 
@@ -238,7 +278,8 @@ Command show_command() {
         .options = OptionTable{{"line", &o->id, "show this line instead", "NUMBER"}, diary_option(o->entry)} +
                    person_options(o->entry) +
                    OptionTable{{"--temperature", &o->temperature, "of the race: 24C", "TEMPERATURE"},
-                               {"--sport", &o->sport, "of the race: bike, run", "SPORT"}},
+                               {"--sport", &o->sport, "of the race: bike, run", "SPORT"},
+                               json_option(o->entry)},
         .run = [o] { return show(*o); },
     };
 }
@@ -265,7 +306,8 @@ Command correct_command() {
                                 .kind = "NUMBER",
                                 .required = true}} +
                    all_entry_options(o->entry) + person_options(o->entry) + diary_options(o->entry) +
-                   OptionTable{{"--withdraw", &o->withdraw, "the line does not count any more"}},
+                   OptionTable{{"--withdraw", &o->withdraw, "the line does not count any more"},
+                               json_option(o->entry)},
         .run = [o] { return correct(*o); },
     };
 }
@@ -292,7 +334,8 @@ Command import_command() {
                      .help = "the other diary",
                      .kind = "FILE.jsonl",
                      .required = true},
-                    diary_option(o->entry)},
+                    diary_option(o->entry),
+                    json_option(o->entry)},
         .run = [o] { return import_lines(*o); },
     };
 }

@@ -1,5 +1,6 @@
 #include "cli/entry_options.hpp"
 #include "base/utf8.hpp"
+#include "cli/profile.hpp"
 #include "cli/tell.hpp"
 #include "io/athlete_file.hpp"
 #include "io/diary_file.hpp"
@@ -76,8 +77,9 @@ DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, const io::Json&
 Athlete athlete_of(const EntryRequest& request, double mass_kg) {
     io::Json json = io::Json::object();
     std::vector<io::Fault> faults;
-    if (!request.athlete_file.empty())
-        json = io::read_json(request.athlete_file);
+    const auto file = request.athlete_file.empty() ? standing_profile() : request.athlete_file;
+    if (!file.empty())
+        json = io::read_json(file);
     else
         json["mass_kg"] = mass_kg;
     const auto lay = [&](const char* option, const char* key, const std::optional<std::string>& text,
@@ -94,7 +96,7 @@ Athlete athlete_of(const EntryRequest& request, double mass_kg) {
     lay("--level", "level", request.level, [](const std::string& text) { return text; });
     io::LegTimes times;
     const std::size_t before = faults.size();
-    io::Node node(json, request.athlete_file, "", faults);
+    io::Node node(json, file, "", faults);
     auto athlete = io::athlete_from(node, times);
     for (std::size_t i = before; i < faults.size(); ++i)
         if (faults[i].place == "/level" && request.level)

@@ -13,8 +13,10 @@ namespace tuck::cli {
 struct EntryRequest {
     io::OptionTexts texts;
     std::string date, note;
-    std::string diary; // file; empty: none
-    std::string marks; // file of a live session; empty: none
+    std::string diary;   // file; empty: none
+    std::string marks;   // file of a live session; empty: none
+    std::string session; // file of what was asked; empty: none
+    bool json = false;
     std::string athlete_file;
     std::optional<std::string> mass, height, level, sex;
 };

@@ -3,6 +3,8 @@
 #include "base/utf8.hpp"
 #include "cli/stop_signals.hpp"
 
+#include <array>
+#include <chrono>
 #include <cmath>
 #include <csignal>
 #include <ctime>
@@ -78,11 +80,61 @@ private:
     bool is_terminal_;
 };
 
-/// Columns of the terminal, one left free so that no line wraps.
-std::size_t columns() {
+/// Of the terminal; one column is left free so that no line wraps.
+struct Room {
+    std::size_t columns = 79, rows = 24;
+};
+
+Room room() {
     winsize size{};
     const bool known = ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 1;
-    return (known ? size.ws_col : 80u) - 1u;
+    return known ? Room{size.ws_col - 1u, size.ws_row} : Room{};
+}
+
+constexpr std::size_t figure_rows = 5;
+
+/// One character of a clock, five rows high; a row is three bits, the left one first.
+std::array<int, figure_rows> figure_of(char c) {
+    switch (c) {
+    case '0':
+        return {7, 5, 5, 5, 7};
+    case '1':
+        return {2, 6, 2, 2, 7};
+    case '2':
+        return {7, 1, 7, 4, 7};
+    case '3':
+        return {7, 1, 7, 1, 7};
+    case '4':
+        return {5, 5, 7, 1, 1};
+    case '5':
+        return {7, 4, 7, 1, 7};
+    case '6':
+        return {7, 4, 7, 5, 7};
+    case '7':
+        return {7, 1, 1, 2, 2};
+    case '8':
+        return {7, 5, 7, 5, 7};
+    case '9':
+        return {7, 5, 7, 1, 7};
+    case ':':
+        return {0, 2, 0, 2, 0};
+    default:
+        return {};
+    }
+}
+
+/// A clock to be read from the saddle, two characters a dot.
+std::vector<std::string> big(const std::string& clock) {
+    std::vector<std::string> rows(figure_rows, "  ");
+    for (const char c : clock) {
+        const auto figure = figure_of(c);
+        for (std::size_t row = 0; row < figure_rows; ++row) {
+            for (const int dot : {4, 2, 1})
+                rows[row] += (figure[row] & dot) ? "##" : "  ";
+            rows[row] += "  ";
+        }
+    }
+    return rows;
 }
 
 std::string clock_text(double seconds) {
@@ -92,7 +144,8 @@ std::string clock_text(double seconds) {
 
 class Live {
 public:
-    Live(std::string path, io::Marks marks) : path_(std::move(path)), marks_(std::move(marks)) {}
+    Live(std::string path, io::Marks marks, double speed)
+        : path_(std::move(path)), marks_(std::move(marks)), speed_(speed), keeps_(speed == 1) {}
 
     /// False: enough.
     bool press(char key) {
@@ -125,29 +178,46 @@ public:
 
     void show() {
         const auto open = marks_.open_feed();
-        std::string text = clock_text(elapsed_s()) + "  ";
-        if (stomach_)
-            text += "stomach, 0 to 9?";
-        else if (open == marks_.feeds.size())
-            text += "no more feeds";
-        else
-            text += feed_text(open);
+        const std::string text = stomach_                      ? "stomach, 0 to 9?"
+                                 : open == marks_.feeds.size() ? "no more feeds"
+                                                               : feed_text(open);
         if (::isatty(STDOUT_FILENO))
-            fmt::print("\r\x1b[K{}{}", first_characters(text, columns()), due_now(open) ? "\a" : "");
-        else if (text.substr(text.find(' ')) != shown_)
-            fmt::print("{}\n", text);
-        shown_ = text.substr(text.find(' '));
+            paint(text, due_now(open));
+        else if (text != shown_)
+            fmt::print("{}  {}\n", clock_text(elapsed_s()), text);
+        shown_ = text;
         std::fflush(stdout);
     }
 
     void say_end() const {
-        fmt::print("\n{} of {} feeds marked in {}. The same command goes on from here.\n", marks_.open_feed(),
-                   marks_.feeds.size(), path_);
+        if (!keeps_)
+            fmt::print("\nA dry run: nothing was kept.\n");
+        else
+            fmt::print("\n{} of {} feeds marked in {}. The same command goes on from here.\n",
+                       marks_.open_feed(), marks_.feeds.size(), path_);
     }
 
 private:
     double elapsed_s() const {
-        return std::max(0.0, static_cast<double>(std::time(nullptr) - marks_.start_unix_s));
+        using namespace std::chrono;
+        const double now_s = duration<double>(system_clock::now().time_since_epoch()).count();
+        return std::max(0.0, (now_s - static_cast<double>(marks_.start_unix_s)) * speed_);
+    }
+    /// The same rows again: clock in big figures where there is room, then what is next.
+    void paint(const std::string& text, bool ring) {
+        const auto space = room();
+        auto rows = big(clock_text(elapsed_s()));
+        if (space.columns < 60 || space.rows < figure_rows + 4)
+            rows = {clock_text(elapsed_s())};
+        rows.push_back("");
+        rows.push_back(text);
+        if (painted_ > 1)
+            fmt::print("\x1b[{}A", painted_ - 1);
+        std::string all = "\r";
+        for (std::size_t i = 0; i < rows.size(); ++i)
+            all += (i > 0 ? "\n" : "") + std::string("\r\x1b[K") + first_characters(rows[i], space.columns);
+        fmt::print("{}{}", all, ring ? "\a" : "");
+        painted_ = rows.size();
     }
     std::string feed_text(std::size_t open) const {
         const double due = marks_.due_s(open);
@@ -168,12 +238,16 @@ private:
             mark({kind, elapsed_s(), static_cast<int>(open), {}});
     }
     void mark(const io::Mark& mark) {
-        io::add_mark(path_, mark);
+        if (keeps_)
+            io::add_mark(path_, mark);
         marks_.marks.push_back(mark);
     }
 
     std::string path_;
     io::Marks marks_;
+    double speed_;
+    bool keeps_; // a dry run leaves nothing behind
+    std::size_t painted_ = 0;
     bool stomach_ = false;
     std::size_t rung_ = static_cast<std::size_t>(-1);
     std::string shown_;
@@ -181,21 +255,24 @@ private:
 
 } // namespace
 
-int run_live(const std::string& path, const io::Marks& session) {
-    auto marks = io::read_marks(path);
+int run_live(const std::string& path, const io::Marks& session, double speed) {
+    auto marks = speed == 1 ? io::read_marks(path) : io::Marks{};
     if (marks.start_unix_s == 0) {
         marks = session;
         marks.start_unix_s = std::time(nullptr);
-        io::begin_marks(path, marks);
+        if (speed == 1)
+            io::begin_marks(path, marks);
     }
     StopSignals signals;
     RawTerminal terminal;
+    if (speed > 1)
+        fmt::print("A dry run of the whole race, {:g} times as fast as the clock; nothing is kept.\n", speed);
     fmt::print("t taken  h half  s skipped  b bad stomach (then 0 to 9)  r run begins  q stop\n");
-    Live live(path, marks);
+    Live live(path, marks, speed);
     live.show();
     while (!StopSignals::asked()) {
         pollfd input{STDIN_FILENO, POLLIN, 0};
-        const int ready = ::poll(&input, 1, 500);
+        const int ready = ::poll(&input, 1, speed > 1 ? 100 : 500);
         terminal.follow_the_shell();
         if (ready > 0) {
             char key = 0;

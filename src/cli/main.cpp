@@ -20,11 +20,16 @@ int run(int argc, char** argv) {
         .help = "Fuel and drink for swim, bike and run: a plan, and a card for the top tube.\n"
                 "Exit codes: 0 done; 1 a plan that is refused as unsafe; 2 bad use or bad input; "
                 "70 a fault of this program.",
+        .footer =
+            "First: tuck new. Manual page: tuck help --manual. Completion: tuck completion bash (zsh, fish).",
         .commands = {plan_command(), card_command(), squad_command(), explain_command(), course_command(),
                      foods_command(), model_command(), sweat_test_command(), diary_command(),
-                     rehearse_command()},
+                     rehearse_command(), new_command()},
     };
-    return run_command_line(program, std::string("tuck ") + tuck::version(), argc, argv);
+    const std::string commit = TUCK_COMMIT; // of the sources when they were configured; empty outside a clone
+    return run_command_line(
+        program, std::string("tuck ") + tuck::version() + (commit.empty() ? "" : ", commit " + commit), argc,
+        argv);
 }
 
 /// What was said is on its way: a full disk or a closed pipe is told, whatever the command.

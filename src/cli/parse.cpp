@@ -1,12 +1,14 @@
 // The one file that knows the library of the command line.
 #include "base/utf8.hpp"
 #include "cli/command.hpp"
+#include "cli/help.hpp"
 #include "io/fault.hpp"
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <fmt/format.h>
 #include <iostream>
+#include <map>
 
 namespace tuck::cli {
 
@@ -122,7 +124,7 @@ std::vector<std::string> command_names(const CLI::App& app) {
 
 std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
     const auto near = io::nearest_word(word, known);
-    return near.empty() ? "" : fmt::format("; did you mean \"{}\"?", near);
+    return near.empty() ? "" : fmt::format(": did you mean \"{}\"", near);
 }
 
 /// What is wrong with the command line, in one sentence.
@@ -138,6 +140,15 @@ std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error,
         if (names_command && word.rfind("-", 0) != 0)
             return fmt::format("\"{}\" is not a command{}", word, did_you_mean(word, commands));
     }
+    std::map<std::string, int> times;
+    for (int i = 1; i < argc; ++i)
+        ++times[std::string(argv[i]).substr(0, std::string(argv[i]).find('='))];
+    if (dynamic_cast<const CLI::ArgumentMismatch*>(&error))
+        for (const auto& [word, count] : times)
+            if (count > 1 && word.rfind("--", 0) == 0 &&
+                std::string(error.what()).find(word) != std::string::npos)
+                return fmt::format("{} is given {}; allowed: once", word,
+                                   count == 2 ? "twice" : "several times");
     std::string text = error.what();
     while (!text.empty() && text.back() == '\n')
         text.pop_back();
@@ -145,18 +156,40 @@ std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error,
 }
 
 /// "tuck foods add".
-std::string path_of(const CLI::App& command) {
+std::string words_of(const CLI::App& command) {
     const auto* parent = command.get_parent();
-    return parent ? path_of(*parent) + " " + command.get_name() : command.get_name();
+    return parent ? words_of(*parent) + " " + command.get_name() : command.get_name();
 }
 
 int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
-    if (error.get_exit_code() == 0)
-        return app.exit(error) + (std::cout.flush() ? 0 : bad_use); // help and version
     const auto& command = named(app);
     fmt::print(stderr, "tuck: {}; see {} --help\n", shown(what_is_wrong(command, error, argc, argv)),
-               path_of(command));
+               words_of(command));
     return bad_use;
+}
+
+/// Help, version, manual page and completion, wherever they stand on the line.
+std::optional<std::string> told_at_once(const Command& program, std::string_view version, int argc,
+                                        char** argv) {
+    const std::vector<std::string> words(argv + std::min(argc, 1), argv + argc);
+    if (words.empty())
+        return std::nullopt;
+    const auto at = std::find_if(words.begin(), words.end(),
+                                 [](const std::string& word) { return word == "--help" || word == "-h"; });
+    if (at != words.end()) {
+        const bool all = at + 1 != words.end() && at[1] == "all";
+        return help_text(path_of(program, {words.begin(), at}), all);
+    }
+    if (words[0] == "--version" || words[0] == "-V" || words[0] == "version")
+        return std::string(version) + "\n";
+    if (words[0] == "help") {
+        if (words.size() > 1 && words[1] == "--manual")
+            return manual_page(program, std::string(version.substr(0, version.find('\n'))));
+        return help_text(path_of(program, words), words.back() == "all");
+    }
+    if (words[0] == "completion")
+        return completion(program, words.size() > 1 ? words[1] : "");
+    return std::nullopt;
 }
 
 /// An option with nothing in it is most likely a shell variable that was never set.
@@ -181,9 +214,10 @@ OptionTable operator+(OptionTable first, const OptionTable& then) {
 }
 
 int run_command_line(const Command& program, std::string_view version, int argc, char** argv) {
+    if (const auto answer = told_at_once(program, version, argc, argv))
+        return std::fputs(answer->c_str(), stdout), 0;
     CLI::App app(std::string(program.help), std::string(program.name));
-    app.set_version_flag("--version", std::string(version));
-    app.set_help_flag("-h,--help", "this help");
+    app.set_help_flag();
     Action chosen;
     fill(app, program, chosen);
     try {

@@ -1,16 +1,18 @@
 #include "cli/race_entry.hpp"
 
+#include "ask/entry.hpp"
 #include "base/utf8.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
 #include "io/athlete_file.hpp"
+#include "io/diary_answers.hpp"
 #include "io/diary_file.hpp"
+#include "io/outputs.hpp"
 #include "io/units.hpp"
 #include "text/diary_text.hpp"
 #include "tuck/compose.hpp"
 
-#include <cmath>
 #include <fmt/format.h>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -25,6 +27,7 @@ struct Options {
     Request request;
     EntryRequest entry;
     io::OptionTexts took; // "--bike-took"
+    bool json = false;
 };
 
 std::map<std::string, double> times_taken(const Options& options) {
@@ -32,45 +35,13 @@ std::map<std::string, double> times_taken(const Options& options) {
     std::vector<io::Fault> faults;
     for (const auto& [option, text] : options.took)
         try {
-            out[option] = io::duration_s(text);
+            out[option.substr(2, option.size() - 2 - std::string("-took").size())] = io::duration_s(text);
         } catch (const std::invalid_argument& error) {
             faults.push_back({option, "", error.what()});
         }
     if (!faults.empty())
         throw InputError(faults);
     return out;
-}
-
-/// The legs with planned and real times; what the diary needs beside what was typed.
-io::Json happened(const Options& options, const Asked& asked, const Plan& plan) {
-    const auto took = times_taken(options);
-    io::Json json = {{"event_name", plan.event_name},
-                     {"planned_carb_g", std::round(plan.totals.carb_g)},
-                     {"planned_fluid_ml", std::round(plan.totals.fluid_ml)},
-                     {"planned_temperature_c", asked.event.weather.temperature_c},
-                     {"legs", io::Json::array()}};
-    for (const auto& duration : plan.durations) {
-        if (is_transition(duration.leg))
-            continue;
-        const std::string sport = to_string(duration.leg);
-        const auto time = took.find("--" + sport + "-took");
-        const double time_s = time == took.end() ? 0 : time->second;
-        const auto why = time_s > 0
-                             ? io::unbelievable(io::sport_of(duration.leg), duration.distance_m, time_s)
-                             : std::string();
-        if (!why.empty())
-            throw InputError("--" + sport + "-took", "", why);
-        json["legs"].push_back(
-            {{"sport", sport},
-             {"distance_m", duration.distance_m},
-             {"time_s", time_s},
-             {"planned_s", std::round(duration.time.p50_s)},
-             {"ascent_m",
-              asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m.value_or(0)}});
-        if (time_s > 0 && duration.leg != LegKind::swim)
-            json[sport + "_min"] = time_s / 60;
-    }
-    return json;
 }
 
 int run(const Options& options) {
@@ -86,19 +57,23 @@ int run(const Options& options) {
     const Plan plan = compose_plan(with_learned(asked.athlete, before), asked.event, asked.pantry);
     EntryRequest typed = options.entry;
     typed.date = asked.event.date.value_or("");
-    auto base = happened(options, asked, plan);
-    if (!typed.texts.count("--was"))
-        base["temperature_c"] = asked.event.weather.temperature_c;
-    const auto entry = entry_of(EntryKind::race, typed, base);
-    const int id = save(options.request.diary, entry);
+    const auto filled =
+        ask::completed(EntryKind::race, typed.texts, ask::race_as_planned(asked, plan, times_taken(options)));
+    tell_notes(filled.notes);
+    auto entry = entry_of(EntryKind::race, typed, filled.fields);
+    entry.id = save(options.request.diary, entry);
     auto entries = file.entries;
     entries.push_back(entry);
-    entries.back().id = id;
     const auto& race = std::get<RaceRecord>(entry.what);
     const auto after = learn(entries, asked.athlete, wanted);
     tell_warnings(after.warnings);
-    fmt::print("{}", faces::race_text(race, changes_after(race, before, after)));
-    fmt::print("\nSaved as line {} of {}.\n", id, shown(options.request.diary));
+    const auto changes = changes_after(race, before, after);
+    if (options.json) {
+        io::say(io::saved_json("add", entry, changes));
+        return 0;
+    }
+    io::say(faces::race_text(race, changes, after) +
+            fmt::format("\nSaved as line {} of {}.\n", entry.id, shown(options.request.diary)));
     return 0;
 }
 
@@ -117,6 +92,7 @@ Command race_entry_command() {
                        {"--swim-took", &o->took, "real time: 18:40", "TIME"},
                        {"--bike-took", &o->took, "real time: 1:21:00", "TIME"},
                        {"--run-took", &o->took, "real time: 52:10", "TIME"},
+                       {"--json", &o->json, "the saved line and what changes, as JSON"},
                    },
         .run = [o] { return run(*o); },
     };

@@ -1,6 +1,7 @@
 #include "cli/request.hpp"
 
 #include "cli/card_options.hpp"
+#include "cli/profile.hpp"
 #include "cli/tell.hpp"
 
 namespace tuck::cli {
@@ -15,6 +16,8 @@ Ask ask_of(const Request& request) {
     if (!request.diary.empty())
         ask.diary = request.diary;
     ask.edits = request.edits;
+    if (const auto profile = standing_profile(); !request.no_profile && !profile.empty())
+        ask.profile = profile;
     if (request.card)
         ask.card = limits_of(*request.card);
     return ask;

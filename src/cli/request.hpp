@@ -16,6 +16,7 @@ struct Request {
     std::string foods;                  // folder of the pantry; empty: found
     std::vector<std::string> own_foods; // files of own foods
     std::string diary;                  // file; empty: none
+    bool no_profile = false;
     Edits edits;
     std::optional<faces::CardOptions> card; // its plan has no more lines than the card holds
 };

@@ -46,6 +46,7 @@ OptionTable request_options(Request& request) {
         {"--own-foods", &request.own_foods, "file of your own foods (see tuck foods add)", "FILE.json"},
         {"--diary", &request.diary, "your diary (JSON Lines): its numbers outrank the athlete file",
          "FILE.jsonl"},
+        {"--no-profile", &request.no_profile, "leave the athlete of tuck new --me out"},
     };
     return files + under("The athlete", typed_options(io::athlete_options(), request.options)) +
            under("The event", typed_options(io::event_options(), request.options)) +

@@ -6,11 +6,14 @@
 #include "cli/command.hpp"
 #include "cli/ordered.hpp"
 #include "cli/request.hpp"
+#include "cli/squad_faults.hpp"
 #include "cli/squad_files.hpp"
 #include "cli/stop_signals.hpp"
+#include "cli/tell.hpp"
 #include "io/csv.hpp"
 #include "io/event_document.hpp"
 #include "io/files.hpp"
+#include "io/input_options.hpp"
 #include "io/outputs.hpp"
 #include "io/pantry.hpp"
 #include "io/roster.hpp"
@@ -37,7 +40,7 @@ struct Options {
     std::string roster, event, out, ndjson, foods;
     std::vector<std::string> own_foods;
     CardWords card;
-    bool sheets = false, with_private = false, own_rhythms = false;
+    bool sheets = false, with_private = false, own_rhythms = false, empty_roster = false;
     std::optional<int> days;
     std::optional<int> threads; // as many as the machine has
 };
@@ -304,7 +307,8 @@ unsigned threads_of(const Options& options) {
 Counts go_through(io::Roster& roster, const Common& common, const Options& options, Folder* folder,
                   Plans& plans) {
     Counts counts;
-    Progress progress(roster);
+    FaultKinds faults;
+    auto progress = std::make_optional<Progress>(roster);
     std::vector<std::function<Done(io::RosterRow&)>> workers;
     for (unsigned i = threads_of(options); i > 0; --i)
         workers.push_back(worker(roster, common, options));
@@ -316,8 +320,7 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
             ++counts.rows;
             if (!done.faults.empty()) {
                 ++counts.bad;
-                for (const auto& fault : io::first_of(done.faults))
-                    fmt::print(stderr, "tuck: {}\n", line_of(fault));
+                faults.add(done.row, done.faults);
                 if (folder)
                     folder->add_faults(done.faults);
             } else {
@@ -326,8 +329,14 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
                 if (folder)
                     folder->add(done);
             }
-            progress.show(counts.rows);
+            progress->show(counts.rows);
         });
+    progress.reset();
+    for (const auto& line : faults.lines())
+        fmt::print(stderr, "tuck: {}\n", line);
+    tell_notes(roster.notes());
+    if (counts.rows == 0)
+        throw io::InputError(options.roster, "", "has a header and no athlete below it");
     return counts;
 }
 
@@ -375,7 +384,23 @@ int make(const Options& options) {
     return counts.bad > 0 ? 2 : counts.refused > 0 ? 1 : 0;
 }
 
+/// The columns, and under each what it holds.
+int write_template() {
+    std::vector<std::string> names, words;
+    for (const auto& column : io::roster_columns()) {
+        names.push_back(column.name);
+        words.push_back((words.empty() ? "# " : "") + column.help);
+    }
+    io::say(io::csv_line(names) + io::csv_line(words));
+    return 0;
+}
+
 int run(const Options& options) {
+    if (options.empty_roster)
+        return write_template();
+    for (const auto& [word, file] : {std::pair{"roster", &options.roster}, {"event", &options.event}})
+        if (file->empty())
+            throw io::InputError(word, "", "is missing; tuck squad ROSTER.csv EVENT.json, or --template");
     if (options.out.empty() && options.ndjson.empty())
         throw io::InputError("--out", "", "is missing; a folder for the cards, or --ndjson for plans alone");
     StopSignals signals;
@@ -401,19 +426,15 @@ Command squad_command() {
             OptionTable{
                 {.name = "roster",
                  .target = &o->roster,
-                 .help = "roster (CSV with a header, - for standard input)",
-                 .kind = "ROSTER.csv",
-                 .required = true},
-                {.name = "event",
-                 .target = &o->event,
-                 .help = "event file (JSON)",
-                 .kind = "EVENT.json",
-                 .required = true},
+                 .help = "roster (a table with a header, as a spreadsheet saves it; - for standard input)",
+                 .kind = "ROSTER.csv"},
+                {.name = "event", .target = &o->event, .help = "event file (JSON)", .kind = "EVENT.json"},
                 {"--out", &o->out, "folder for cards, summary.csv, changed.csv and .pdf, bad-rows.csv",
                  "FOLDER"},
                 {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
                  "FILE"},
-                {"--sheets", &o->sheets, "the sheets too (about four pages each)"},
+                {"--template", &o->empty_roster, "an empty roster with its explanations, to standard output"},
+                {"--sheets", &o->sheets, "the sheets too (two or four pages each)"},
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
                 {"--own-rhythms", &o->own_rhythms,
                  "everybody's own best rhythm; else all feed every 15 min on the bike (10 on up to 25 km), "

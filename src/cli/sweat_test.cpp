@@ -3,6 +3,7 @@
 #include "cli/command.hpp"
 #include "cli/entry_options.hpp"
 #include "cli/tell.hpp"
+#include "io/diary_answers.hpp"
 #include "io/outputs.hpp"
 #include "io/units.hpp"
 #include "text/sweat_test_text.hpp"
@@ -17,7 +18,7 @@ namespace {
 struct Options {
     EntryRequest entry;
     std::vector<std::string> race_temperatures;
-    bool save = false, no_scales = false;
+    bool save = false, no_scales = false, json = false;
 };
 
 std::vector<double> temperatures(const Options& options, double tested_c) {
@@ -56,7 +57,14 @@ int run(const Options& options) {
     const auto result = judge_sweat_test(athlete, test, temperatures(options, test.temperature_c));
     if (!result.implausible.empty())
         throw io::InputError("sweat test", "", result.implausible);
+    if (!options.entry.texts.count("--sport"))
+        tell_notes({"the sport was not said: it is taken as a ride; --sport run for a run"});
     tell_warnings(result.warnings);
+    if (options.json) {
+        const int line = options.save ? save(options.entry.diary, entry) : 0;
+        io::say(io::sweat_test_json(test, result, line));
+        return 0;
+    }
     io::say(faces::sweat_test_text(test, result)); // first: nothing is saved where nothing can be said
     if (options.save)
         io::say(fmt::format("\nSaved as line {} of {}.\n", save(options.entry.diary, entry),
@@ -84,6 +92,7 @@ Command sweat_test_command() {
             OptionTable{
                 {"--race-temperature", &o->race_temperatures, "what it means at this: 28C", "TEMPERATURE"},
                 {"--save", &o->save, "append it to the diary"},
+                {"--json", &o->json, "as JSON (tuck.sweat-test/1)"},
                 {"--no-scales", &o->no_scales, "the way without scales"},
             },
         .run = [o] { return run(*o); },

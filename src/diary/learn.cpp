@@ -48,6 +48,10 @@ void say_what_is_known(Learned& learned) {
             : fmt::format("Sweat: {:.0f} % of the model's mean at {:.0f} C (90 % sure: {}), from {}.",
                           100 * sweat.median, learned.temperature_c, percent_range(sweat),
                           count_of(sweat.tests, "test")));
+    if (sweat.tests > 0 && learned.sport != Sport::run)
+        learned.sentences.push_back(fmt::format("On the run: {:.0f} % of the model's mean (90 % sure: {}).",
+                                                100 * learned.sweat_factor_on_run.median,
+                                                percent_range(learned.sweat_factor_on_run)));
     const auto& sodium = learned.sodium_mmol_per_l;
     learned.sentences.push_back(
         sodium.tests == 0
@@ -63,6 +67,7 @@ void say_what_is_known(Learned& learned) {
     };
     gut("Gut on the bike", learned.bike);
     gut("Gut on the run", learned.run);
+    learned.sentences.insert(learned.sentences.end(), learned.signs.begin(), learned.signs.end());
     for (const auto& pace : learned.paces)
         learned.sentences.push_back(fmt::format("Pace: {} {:.1f} km in {:.0f} min, from a race.",
                                                 to_string(pace.sport), pace.distance_m / 1000,
@@ -103,8 +108,12 @@ void choose_next(const std::vector<DiaryEntry>& entries, const Athlete& athlete,
     std::erase_if(next, [](const NextTest& test) {
         return test.log_sd_now > 0 && test.log_sd_now - test.log_sd_then < narrowing_worth_a_test;
     });
-    std::stable_sort(next.begin(), next.end(), [](const NextTest& a, const NextTest& b) {
-        return a.log_sd_now - a.log_sd_then > b.log_sd_now - b.log_sd_then;
+    const auto ceiling = [](const NextTest& test) {
+        return test.more_bike_ml_per_h + test.more_run_ml_per_h;
+    };
+    std::stable_sort(next.begin(), next.end(), [&](const NextTest& a, const NextTest& b) {
+        return std::pair(ceiling(a), a.log_sd_now - a.log_sd_then) >
+               std::pair(ceiling(b), b.log_sd_now - b.log_sd_then);
     });
     const bool rehearsed = std::any_of(entries.begin(), entries.end(), [](const DiaryEntry& entry) {
         return entry.kind() == EntryKind::rehearsal;
@@ -141,10 +150,33 @@ LearnFor wanted_for(const Event& event) {
     return {event.weather.temperature_c, rides ? Sport::bike : Sport::run};
 }
 
+namespace {
+
+LearnedSweat learned_sweat(const Learned& learned) {
+    LearnedSweat out{learned.sweat_factor.median, learned.sweat_day_log_sd, learned.sweat_factor.tests,
+                     std::nullopt, 0};
+    if (learned.sport == Sport::run)
+        return out;
+    const auto& run = learned.sweat_factor_on_run;
+    out.run_factor = run.median;
+    out.run_more_log_sd = std::sqrt(
+        std::max(0.0, run.log_sd * run.log_sd - learned.sweat_factor.log_sd * learned.sweat_factor.log_sd));
+    return out;
+}
+
+/// What went well is taken first, and what the athlete likes before it.
+void like_what_went_well(const Learned& learned, Athlete& athlete) {
+    for (const auto& food : learned.foods)
+        if (std::find(athlete.like.begin(), athlete.like.end(), food) == athlete.like.end() &&
+            std::find(athlete.avoid.begin(), athlete.avoid.end(), food) == athlete.avoid.end())
+            athlete.like.push_back(food);
+}
+
+} // namespace
+
 Athlete with_learned(Athlete athlete, const Learned& learned) {
     if (learned.sweat_factor.tests > 0)
-        athlete.learned_sweat =
-            LearnedSweat{learned.sweat_factor.median, learned.sweat_day_log_sd, learned.sweat_factor.tests};
+        athlete.learned_sweat = learned_sweat(learned);
     if (learned.sodium_mmol_per_l.tests > 0) {
         athlete.sweat_sodium_mmol_per_l = learned.sodium_mmol_per_l.median;
         athlete.sweat_sodium_log_sd = std::hypot(learned.sodium_mmol_per_l.log_sd, repeat_sodium_cv);
@@ -156,6 +188,10 @@ Athlete with_learned(Athlete athlete, const Learned& learned) {
         athlete.rehearsed.strong_drink = athlete.rehearsed.strong_drink || gut.strong_drink;
         athlete.rehearsed.solids_on_run = athlete.rehearsed.solids_on_run || gut.solids_on_run;
     }
+    const bool rides = learned.bike.carb_g_per_h > 0 || learned.bike.at_most_g_per_h > 0;
+    athlete.rehearsed.at_most_g_per_h = rides ? learned.bike.at_most_g_per_h : learned.run.at_most_g_per_h;
+    athlete.rehearsed.run_at_most_g_per_h = learned.run.at_most_g_per_h;
+    like_what_went_well(learned, athlete);
     // The newest first: of two results as near to the distance the first one is taken.
     athlete.recent.insert(athlete.recent.begin(), learned.paces.rbegin(), learned.paces.rend());
     return athlete;

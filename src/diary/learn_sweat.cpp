@@ -19,6 +19,7 @@ constexpr double weather_log_sd = 0.09;
 constexpr double sport_log_sd = 0.15;  // the same athlete on the bike and on foot, our choice
 constexpr double least_ml_per_h = 250; // keeps ratios sane where hardly any sweat is expected, our choice
 constexpr int rounds = 20;             // far more than it takes to stand still
+constexpr double race_drink_cv = 0.15; // cups and bottles of a race, counted from memory, our choice
 constexpr double far_off = 3;          // SD from what the others say
 
 constexpr double usual_sodium_mmol_per_l = 40; // Barnes 2019
@@ -99,26 +100,111 @@ Known known_from(double log_mean, double log_variance, int tests) {
     return {std::exp(log_mean), std::exp(log_mean - z95 * sd), std::exp(log_mean + z95 * sd), sd, tests};
 }
 
+std::optional<SweatReading> reading_of(const Athlete& athlete, const RaceRecord& race) {
+    if (!race.before_kg || !race.after_kg)
+        return std::nullopt;
+    double minutes = 0, bike_min = 0;
+    for (const auto& leg : race.legs) {
+        if (leg.time_s <= 0 && leg.planned_s > 0)
+            return std::nullopt; // the length of the day is not known
+        minutes += leg.time_s / 60;
+        bike_min += leg.sport == Sport::bike ? leg.time_s / 60 : 0;
+    }
+    const auto model = model_race(athlete, race);
+    if (minutes <= 0 || model.sweat_ml_per_h <= 0)
+        return std::nullopt;
+    SweatTest whole;
+    whole.before_kg = *race.before_kg;
+    whole.after_kg = *race.after_kg;
+    whole.drank_ml = race.bike.fluid_ml + race.run.fluid_ml;
+    whole.food_g = race.bike.carb_g + race.run.carb_g;
+    whole.urine_ml = race.urine_ml;
+    whole.minutes = minutes;
+    const double cups = race_drink_cv * whole.drank_ml * 60 / minutes;
+    return SweatReading{sweat_ml(whole, model.energy_kcal) * 60 / minutes,
+                        std::max(least_ml_per_h, model.sweat_ml_per_h),
+                        std::hypot(sweat_sd_ml_per_h(whole, model.energy_kcal), day_to_day_ml_per_h, cups),
+                        race.temperature_c, 2 * bike_min > minutes ? Sport::bike : Sport::run};
+}
+
+namespace {
+
+/// A belief after one more good test in this weather.
+SweatBelief after_a_test(SweatBelief belief, bool same_sport) {
+    const std::array<double, 3> weights{1, 0, same_sport ? 0.0 : 1.0};
+    double mean = 0;
+    for (std::size_t i = 0; i < 3; ++i)
+        mean += weights[i] * belief.mean[i];
+    belief.observe(weights, mean, std::pow(std::hypot(good_test_log_sd, day_log_sd), 2));
+    return belief;
+}
+
+/// Most that a plan of four hours lets one drink while this is known.
+double ceiling_ml_per_h(Athlete athlete, Sport sport, double temperature_c, double factor, double log_sd,
+                        int tests) {
+    athlete.learned_sweat = LearnedSweat{factor, std::hypot(log_sd, day_log_sd), tests, std::nullopt, 0};
+    SweatTest usual;
+    usual.before_kg = athlete.mass_kg;
+    usual.sport = sport;
+    usual.temperature_c = temperature_c;
+    usual.race_effort = true;
+    return four_hours_of(athlete, usual).drink_up_to_ml_per_h;
+}
+
+/// Of a test in one sport: what it would add to the ceilings of both.
+void propose_test(const std::vector<SweatReading>& readings, const Athlete& athlete, Sport tested,
+                  Learned& learned) {
+    NextTest next;
+    next.text = fmt::format("A sweat test at about {:.0f} C, {}, at race effort, 60 to 90 min.",
+                            learned.temperature_c,
+                            tested == Sport::run    ? "running"
+                            : tested == Sport::swim ? "swimming"
+                                                    : "riding");
+    for (const Sport sport : {Sport::bike, Sport::run}) {
+        const auto belief = believe(readings, learned.temperature_c, sport);
+        const auto then = after_a_test(belief, sport == tested);
+        const int tests = static_cast<int>(readings.size());
+        const double sd_now = std::sqrt(belief.covariance[0][0]), sd_then = std::sqrt(then.covariance[0][0]);
+        const double now =
+            ceiling_ml_per_h(athlete, sport, learned.temperature_c, std::exp(belief.mean[0]), sd_now, tests);
+        const double more =
+            ceiling_ml_per_h(athlete, sport, learned.temperature_c, std::exp(then.mean[0]), sd_then, tests) -
+            now;
+        (sport == Sport::bike ? next.more_bike_ml_per_h : next.more_run_ml_per_h) = more;
+        if (sport == tested) {
+            next.log_sd_now = sd_now;
+            next.log_sd_then = sd_then;
+        }
+    }
+    learned.next.push_back(next);
+}
+
+} // namespace
+
 void learn_sweat(const std::vector<DiaryEntry>& entries, const Athlete& athlete, Learned& learned) {
     std::vector<const DiaryEntry*> tests;
     std::vector<SweatReading> readings;
-    for (const auto& entry : entries)
-        if (const auto* test = std::get_if<SweatTest>(&entry.what)) {
-            tests.push_back(&entry);
-            readings.push_back(reading_of(athlete, *test));
-        }
-    const auto belief = believe(readings, learned.temperature_c, learned.sport);
-    learned.sweat_factor =
-        known_from(belief.mean[0], belief.covariance[0][0], static_cast<int>(readings.size()));
+    for (const auto& entry : entries) {
+        std::optional<SweatReading> reading;
+        if (const auto* test = std::get_if<SweatTest>(&entry.what))
+            reading = reading_of(athlete, *test);
+        else if (const auto* race = std::get_if<RaceRecord>(&entry.what))
+            reading = reading_of(athlete, *race);
+        if (!reading)
+            continue;
+        tests.push_back(&entry);
+        readings.push_back(*reading);
+    }
+    const auto known = [&](Sport sport) {
+        const auto belief = believe(readings, learned.temperature_c, sport);
+        return known_from(belief.mean[0], belief.covariance[0][0], static_cast<int>(readings.size()));
+    };
+    learned.sweat_factor = known(learned.sport);
+    learned.sweat_factor_on_run = known(Sport::run);
     learned.sweat_day_log_sd = std::hypot(learned.sweat_factor.log_sd, day_log_sd);
-    auto then = belief;
-    then.observe({1, 0, 0}, then.mean[0], std::pow(std::hypot(good_test_log_sd, day_log_sd), 2));
-    learned.next.push_back({fmt::format("A sweat test at about {:.0f} C, {}, at race effort, 60 to 90 min.",
-                                        learned.temperature_c,
-                                        learned.sport == Sport::run    ? "running"
-                                        : learned.sport == Sport::swim ? "swimming"
-                                                                       : "riding"),
-                            learned.sweat_factor.log_sd, std::sqrt(then.covariance[0][0])});
+    for (const Sport sport : {Sport::bike, Sport::run})
+        if (sport == Sport::run || learned.sport == Sport::bike)
+            propose_test(readings, athlete, sport, learned);
     name_outliers(tests, readings, learned);
 }
 

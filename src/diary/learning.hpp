@@ -17,6 +17,8 @@ struct SweatReading {
     Sport sport = Sport::bike;
 };
 SweatReading reading_of(const Athlete& athlete, const SweatTest& test);
+/// A race that was weighed, in its real weather and times; nothing where it was not, or a time is missing.
+std::optional<SweatReading> reading_of(const Athlete& athlete, const RaceRecord& race);
 
 /// What the readings leave of the field's spread, for this weather and sport. A test's error is in ml/h and
 /// the belief is about a logarithm, so the update is repeated around its own result until that stands

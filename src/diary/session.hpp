@@ -1,7 +1,7 @@
 // The model's view of a session that was weighed: the energy it took and the sweat it should have cost.
 #pragma once
 
-#include "tuck/sweat_test.hpp"
+#include "tuck/diary.hpp"
 
 namespace tuck::diary {
 
@@ -22,5 +22,12 @@ struct SessionEffort {
     Effort effort;
 };
 SessionEffort effort_of_session(const Athlete& athlete, const SweatTest& test);
+
+/// Sweat and ceiling of a session like `test` that goes on for four hours, for an athlete of whom this is
+/// known.
+SweatOutlook four_hours_of(const Athlete& athlete, const SweatTest& test);
+
+/// The model's mean of a whole race as it was, transitions left out. Zero where no leg has its time.
+SessionModel model_race(const Athlete& athlete, const RaceRecord& race);
 
 } // namespace tuck::diary

@@ -4,7 +4,6 @@
 #include "body/sweat_salt.hpp"
 #include "diary/session.hpp"
 #include "diary/weighing.hpp"
-#include "need/fluid.hpp"
 #include "tuck/diary.hpp"
 
 #include <algorithm>
@@ -22,7 +21,6 @@ using namespace diary;
 constexpr double most_ml_per_h = 5000, most_gain_kg = 4, most_loss_share = 0.12;
 constexpr double good_minutes = 60, good_scale_kg = 0.05; // common practice; Baker 2017
 constexpr double cool_c = 15;
-constexpr double race_h = 4; // the ceiling is lower in a long race: that of this one is shown
 
 std::string why_implausible(const SweatTest& test, const SweatTestResult& result) {
     if (result.mass_change_kg >= most_gain_kg)
@@ -93,31 +91,29 @@ void judge_sodium(const SweatTest& test, SweatTestResult& result) {
              reading.source});
 }
 
-/// The same session, gone on with for so long.
-Effort lasting(double hours, Effort effort) {
-    for (Spread* time : {&effort.legs.front().time, &effort.total})
-        *time = {3600 * hours, 3600 * hours, 3600 * hours};
-    return effort;
-}
-
 /// As the plan would see it with this one test in the diary.
 void look_ahead_to(const Athlete& athlete, const SweatTest& test, const std::vector<double>& temperatures_c,
                    SweatTestResult& result) {
     DiaryEntry entry;
     entry.id = 1;
     entry.what = test;
-    for (const double temperature_c : temperatures_c) {
-        Athlete now = with_learned(athlete, learn({entry}, athlete, {temperature_c, test.sport}));
-        now.mass_kg = test.before_kg;
-        SweatTest then = test;
-        then.temperature_c = temperature_c;
-        const auto session = effort_of_session(now, then);
-        const auto body = describe_body(now, session.event, session.effort);
-        const auto& leg = body.legs.front();
-        const auto ceiling = need::fluid_ceiling(now, lasting(race_h, session.effort), body, leg, {});
-        result.outlook.push_back(
-            {temperature_c, leg.sweat_ml_per_h, leg.sweat_p20_ml_per_h, ceiling.ml_per_h});
-    }
+    std::vector<Sport> sports{test.sport};
+    if (test.sport != Sport::swim)
+        sports.push_back(test.sport == Sport::bike ? Sport::run : Sport::bike);
+    for (const Sport sport : sports)
+        for (const double temperature_c : temperatures_c) {
+            Athlete now = with_learned(athlete, learn({entry}, athlete, {temperature_c, sport}));
+            now.learned_sweat->run_factor.reset(); // that of `sport` stands for it
+            now.mass_kg = test.before_kg;
+            SweatTest then = test;
+            then.temperature_c = temperature_c;
+            then.indoors = then.fan = false;
+            if (sport != test.sport) {
+                then.sport = sport;
+                then.power_w = then.distance_m = then.energy_kcal = std::nullopt;
+            }
+            result.outlook.push_back(four_hours_of(now, then));
+        }
 }
 
 } // namespace

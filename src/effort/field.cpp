@@ -20,19 +20,19 @@ double standard_m(Sport sport) {
     return sport == Sport::swim ? standard_swim_m : sport == Sport::bike ? standard_bike_m : standard_run_m;
 }
 
-double sex_factor(Sport sport, const Athlete& athlete, double distance_m) {
-    return athlete.sex == Sex::female ? womens_time_factor(sport, distance_m) : 1;
+double sex_factor(Sport sport, const Athlete& athlete, double distance_m, bool alone) {
+    return athlete.sex == Sex::female ? womens_time_factor(sport, distance_m, alone) : 1;
 }
 
 /// Time of the athlete's level over the standard distance. The results hold runs off the bike: that is taken
 /// out, so that every way meets at the same point.
-double standard_time_s(Sport sport, const Athlete& athlete) {
+double standard_time_s(Sport sport, const Athlete& athlete, bool alone) {
     const auto times = standard_times(athlete.level);
     const double mens_s = sport == Sport::swim ? times.swim_s
                           : sport == Sport::bike
                               ? times.bike_s
                               : times.run_s / run_off_bike_factor(athlete.level, standard_bike_m);
-    return mens_s * sex_factor(sport, athlete, standard_m(sport));
+    return mens_s * sex_factor(sport, athlete, standard_m(sport), alone);
 }
 
 /// The same time as far as the athlete's own numbers tell it.
@@ -64,14 +64,16 @@ Reason level_reason(const Athlete& athlete) {
 }
 
 /// The results at hand are men's. Women's places are taken from them, slower as the sexes differ.
-void take_womens(Estimate& estimate, const Athlete& athlete, Sport sport, double distance_m) {
+void take_womens(Estimate& estimate, const Athlete& athlete, Sport sport, double distance_m, bool alone) {
     if (athlete.sex != Sex::female)
         return;
     estimate.log_sd = root_sum({estimate.log_sd, sd_sex});
     estimate.because.push_back(
-        {fmt::format("no table of women's results is at hand: the men's, times {:.2f}, and a wider spread",
-                     womens_time_factor(sport, distance_m)),
-         "Rust 2013 (elites, standard); Lepers 2019 (non-elite, long)"});
+        {fmt::format("women's results at hand are few: the men's, times {:.2f}, and a wider spread",
+                     womens_time_factor(sport, distance_m, alone)),
+         alone && sport == Sport::run
+             ? "finishers of 784 marathons, 2014-2017, as told by a reader"
+             : "open results (one country, 2023-2025); Rust 2013 (elites); Lepers 2019 (non-elite, long)"});
 }
 
 } // namespace
@@ -101,9 +103,10 @@ namespace {
 
 Estimate place_in_field(const Situation& now, Sport sport, double distance_m) {
     const auto& athlete = now.athlete;
+    const bool alone = now.bike_before_m <= 0;
     const double time_s =
-        scaled_time_s(sport, standard_time_s(sport, athlete), standard_m(sport), distance_m) *
-        sex_factor(sport, athlete, distance_m) / sex_factor(sport, athlete, standard_m(sport));
+        scaled_time_s(sport, standard_time_s(sport, athlete, alone), standard_m(sport), distance_m) *
+        sex_factor(sport, athlete, distance_m, alone) / sex_factor(sport, athlete, standard_m(sport), alone);
     if (athlete.level != Level::unknown)
         return {time_s, spread_of(sport) * stated_level, {level_reason(athlete)}, true};
     std::vector<std::pair<Sport, double>> known;
@@ -112,7 +115,8 @@ Estimate place_in_field(const Situation& now, Sport sport, double distance_m) {
         const auto shown = other == sport ? std::nullopt : shown_time_s(now, other);
         if (!shown)
             continue;
-        known.emplace_back(other, std::log(*shown / standard_time_s(other, athlete)) / spread_of(other));
+        known.emplace_back(other,
+                           std::log(*shown / standard_time_s(other, athlete, alone)) / spread_of(other));
         words.push_back(fmt::format("the {} is {:.1f} SD {} than the middle of the field", to_string(other),
                                     std::abs(known.back().second),
                                     known.back().second < 0 ? "faster" : "slower"));
@@ -133,7 +137,7 @@ Estimate place_in_field(const Situation& now, Sport sport, double distance_m) {
 
 Estimate from_field(const Situation& now, Sport sport, double distance_m) {
     auto estimate = place_in_field(now, sport, distance_m);
-    take_womens(estimate, now.athlete, sport, distance_m);
+    take_womens(estimate, now.athlete, sport, distance_m, now.bike_before_m <= 0);
     return estimate;
 }
 

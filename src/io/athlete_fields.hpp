@@ -31,6 +31,11 @@ inline const Words<Position>& position_words() {
     return words;
 }
 
+inline const Words<Units>& units_words() {
+    static const Words<Units> words{{"metric", Units::metric}, {"imperial", Units::imperial}};
+    return words;
+}
+
 inline const Words<Sex>& sex_words() {
     static const Words<Sex> words{{"female", Sex::female}, {"male", Sex::male}};
     return words;
@@ -79,6 +84,16 @@ void visit_fields(MeasuredSweat& sweat, V& v) {
 }
 
 template <class V>
+void visit_fields(SweatOnRun& sweat, V& v) {
+    v.number({"sweat_ml_per_h", nullptr, "sweat rate, measured"}, sweat.sweat_ml_per_h, rate_ml_per_h,
+             {100, 4000, "ml/h"}, Need::required);
+    v.number({"temperature_c", nullptr, "of the air; absent: as on the day"}, sweat.temperature_c,
+             temperature_c, any_air_c);
+    v.number({"humidity_pct", nullptr, "of the air; absent: as on the day"}, sweat.humidity_pct, humidity_pct,
+             any_percent);
+}
+
+template <class V>
 void visit_fields(Rehearsed& r, V& v) {
     v.number({"carb_g_per_h", "--rehearsed-carb", "highest rate that went well at race effort", "60g/h",
               "RATE", "carb_g_per_h"},
@@ -117,6 +132,7 @@ void visit_fields(AthleteInput& input, V& v) {
     v.number({"age_y", "--age", "age in years", "34", "NUMBER", "age_y"}, a.age_y, age_in_years,
              {8, 100, "years"});
     v.choice({"sex", "--sex", "sex", "", "WORD", "sex"}, a.sex, sex_words());
+    v.choice({"units", "--units", "of what is printed", "", "WORD", "units"}, a.units, units_words());
     v.choice({"level", "--level", "how fast, where no result or threshold is known", "", "WORD", "level"},
              a.level, level_words());
     v.choice({"position", "--position", "usual position on the bicycle", "", "WORD", "position"}, a.position,
@@ -134,6 +150,7 @@ void visit_fields(AthleteInput& input, V& v) {
     v.object({"times", nullptr, "expected times in the coming event; they outrank every estimate"},
              input.times);
     v.object({"sweat", nullptr, "a measured sweat rate and its conditions"}, a.sweat);
+    v.object({"sweat_on_run", nullptr, "the same on the run, beside one of the bike"}, a.sweat_on_run);
     v.number({"sweat_sodium_mmol_per_l", "--sweat-sodium", "sodium of sweat, whole body",
               "45mmol/L, 1000mg/L", "SODIUM", "sweat_sodium_mmol_per_l"},
              a.sweat_sodium_mmol_per_l, sodium_mmol_per_l, {5, 150, "mmol/L"});

@@ -14,24 +14,37 @@ struct CsvRecord {
     std::string problem;
 };
 
-/// Reads records one by one: comma, quotes doubled inside quotes, CRLF or LF, line breaks inside quotes. A
-/// byte order mark at the beginning is skipped. Records over 64 kB are a problem, and end the reading.
+/// Reads records one by one, as spreadsheets of many countries write them: cells parted by comma, semicolon
+/// or tab, as the first line tells (or says: "sep=;"); quotes doubled inside quotes, CRLF or LF, line breaks
+/// inside quotes; UTF-8 or UTF-16 with or without its mark, else Windows-1252. Records over 64 kB are a
+/// problem, and end the reading.
 class CsvReader {
 public:
     explicit CsvReader(std::istream& in);
     /// False at the end. Empty lines are skipped.
     bool next(CsvRecord& record);
     std::uint64_t bytes_read() const { return bytes_; }
+    char separator() const { return separator_; }
+    /// A cell was no UTF-8 and was read as Windows-1252.
+    bool was_windows_1252() const { return windows_1252_; }
 
 private:
+    enum class Units { bytes, utf16_little, utf16_big };
+
     bool get(char& c);
     int peek();
+    bool fill();
+    void find_separator();
     bool read_record(CsvRecord& record);
+    void to_utf8(std::string& cell);
 
     std::istream& in_;
-    std::string ahead_; // read while looking for the mark
+    std::string ahead_; // read and not yet taken
+    std::size_t taken_ = 0;
     std::uint64_t bytes_ = 0;
-    bool ended_ = false;
+    Units units_ = Units::bytes;
+    char separator_ = ',';
+    bool ended_ = false, windows_1252_ = false;
 };
 
 /// The text with an apostrophe before everything that a spreadsheet would take for a formula: = + - @ at the

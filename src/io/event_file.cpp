@@ -32,7 +32,7 @@ void check_weather(Node& root, const Weather& weather) {
 
 /// Gives each of the athlete's times to the one leg of that kind. `places` then says where each time stands.
 void take_times(Node& root, const EventDocument& document, const LegTimes& times, std::vector<Leg>& legs,
-                std::vector<std::string>& places) {
+                std::vector<std::string>& places, std::vector<std::string>& instead) {
     for (auto& place : places)
         if (!place.empty())
             place += "/time";
@@ -50,7 +50,11 @@ void take_times(Node& root, const EventDocument& document, const LegTimes& times
             continue;
         }
         Leg& leg = legs[found[0]];
-        if (leg.time_s && std::abs(*leg.time_s - time_s) > 0.5) {
+        const auto typed = document.option_at.find("/" + key);
+        if (leg.time_s && std::abs(*leg.time_s - time_s) > 0.5 && typed != document.option_at.end()) {
+            instead.push_back(instead_of(typed->second, duration_text(time_s), duration_text(*leg.time_s),
+                                         document.place_of(places[found[0]])));
+        } else if (leg.time_s && std::abs(*leg.time_s - time_s) > 0.5) {
             fault(fmt::format("says {}, but {} says {}; leave one of the two out", duration_text(time_s),
                               document.place_of(places[found[0]]), duration_text(*leg.time_s)));
             continue;
@@ -89,7 +93,22 @@ void check_results(Node& root, const EventInput& input) {
     }
 }
 
+/// The athlete file that an event names, as handed over, or from the disk.
+Document named_athlete(const EventDocument& document, const std::string& name) {
+    if (!document.files)
+        return (std::filesystem::path(document.file).parent_path() / name).string();
+    const auto given = document.files->athletes.find(name);
+    if (given == document.files->athletes.end())
+        throw InputError(document.file, athlete_at, "\"" + name + "\" was not given; open that file too");
+    return {name, given->second};
+}
+
 } // namespace
+
+std::string instead_of(const std::string& option, const std::string& typed, const std::string& said,
+                       const std::string& place) {
+    return fmt::format("{}: {} instead of {} ({})", option, typed, said, place);
+}
 
 std::string EventDocument::place_of(const std::string& pointer) const {
     const Fault fault = placed({"", pointer, ""});
@@ -119,10 +138,11 @@ Fault EventDocument::placed(Fault fault) const {
     return fault;
 }
 
-EventDocument load_event(const Document& event) {
+EventDocument load_event(const Document& event, std::shared_ptr<const NamedFiles> files) {
     const std::string& path = event.name;
     EventDocument document;
     document.file = path;
+    document.files = std::move(files);
     document.json = read_json(event);
     if (!document.json.is_object())
         throw InputError(path, "/", "must be an object: { ... }");
@@ -131,7 +151,7 @@ EventDocument load_event(const Document& event) {
         const auto name = athlete->get<std::string>();
         if (name.empty() || !is_plain_text(name))
             throw InputError(path, athlete_at, "must be an athlete or the name of an athlete file");
-        put_athlete(document, (std::filesystem::path(path).parent_path() / name).string());
+        put_athlete(document, named_athlete(document, name));
     }
     return document;
 }
@@ -144,6 +164,7 @@ void put_athlete(EventDocument& document, const Document& athlete) {
 EventInput read_event(const EventDocument& document) {
     std::vector<Fault> faults;
     EventInput input;
+    input.instead = document.instead;
     LegTimes times;
     Node root(document.json, "", "", faults);
     read_heading(root, "tuck.event/1");
@@ -160,7 +181,7 @@ EventInput read_event(const EventDocument& document) {
     root.finish();
     check_results(root, input);
     if (!input.event.legs.empty()) {
-        take_times(root, document, times, input.event.legs, places);
+        take_times(root, document, times, input.event.legs, places, input.instead);
         check_times(root, input.event.legs, places);
     }
     if (faults.empty()) {

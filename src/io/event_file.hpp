@@ -19,6 +19,7 @@ struct EventInput {
     Event event;
     Athlete athlete;
     bool athlete_given = false;
+    std::vector<std::string> instead; // "--temperature: 25 instead of 31 (race.json: /weather/temperature_c)"
     std::shared_ptr<const EventDocument> document; // where it was read from, for check_foods
 };
 

@@ -49,9 +49,8 @@ private:
             const auto word = words[i].get<std::string>();
             if (std::find(known.begin(), known.end(), word) != known.end())
                 continue;
-            const auto near = nearest_word(word, known);
-            const auto hint = near.empty() ? std::string("; see: tuck foods list")
-                                           : fmt::format("; did you mean \"{}\"?", near);
+            const auto near = hint_for(word, known);
+            const auto hint = near.empty() ? std::string("; see: tuck foods list") : near;
             faults.push_back(
                 document_.placed({"", fmt::format("{}/{}", at, i),
                                   fmt::format("\"{}\" is not {} of the pantry{}", word, what, hint)}));

@@ -98,8 +98,18 @@ bool fits(double course_m, double distance_m) {
     return course_m <= distance_m * course_may_differ && course_m >= distance_m / course_may_differ;
 }
 
+/// The course file that an event names, as handed over, or from the disk.
+Track named_course(const EventDocument& document, const std::string& name) {
+    if (!document.files)
+        return read_gpx((std::filesystem::path(document.file).parent_path() / name).string());
+    const auto given = document.files->courses.find(name);
+    if (given == document.files->courses.end())
+        throw InputError(name, "", "was not given; open that file too");
+    return given->second;
+}
+
 /// The track of a course file. The leg then is as long as its track.
-void read_track(const WrittenCourse& written, Node& node, const std::string& folder, Leg& leg) {
+void read_track(const WrittenCourse& written, Node& node, const EventDocument& document, Leg& leg) {
     leg.laps = written.course_laps.value_or(1);
     if (written.course_laps && !node.has("course_gpx"))
         node.missing("course_gpx");
@@ -109,7 +119,7 @@ void read_track(const WrittenCourse& written, Node& node, const std::string& fol
         return;
     }
     try {
-        leg.track = read_gpx((std::filesystem::path(folder) / written.course_gpx).string());
+        leg.track = named_course(document, written.course_gpx);
     } catch (const InputError& error) {
         return node.fault("course_gpx", line_of(error.faults.front()));
     }
@@ -127,7 +137,7 @@ void read_track(const WrittenCourse& written, Node& node, const std::string& fol
     leg.distance_m = course_m;
 }
 
-void read_course(Node& node, const std::string& folder, Leg& leg) {
+void read_course(Node& node, const EventDocument& document, Leg& leg) {
     WrittenCourse written;
     written.leg = leg.kind;
     FieldReader reader(node);
@@ -136,7 +146,7 @@ void read_course(Node& node, const std::string& folder, Leg& leg) {
     leg.cutoff_s = written.cutoff_s;
     if (is_transition(leg.kind) || leg.kind == LegKind::swim)
         return;
-    read_track(written, node, folder, leg);
+    read_track(written, node, document, leg);
     leg.ascent_m = written.ascent_m;
     leg.wind_m_s = written.wind_m_s;
     leg.wind_from_deg = written.wind_from_deg;
@@ -156,7 +166,7 @@ void read_transition(Node& node, std::vector<WrittenLeg>& legs) {
     legs.back().transition_place = node.pointer();
 }
 
-WrittenLeg read_sport_leg(Node& node, const std::string& folder, bool distance_known) {
+WrittenLeg read_sport_leg(Node& node, const EventDocument& document, bool distance_known) {
     WrittenLeg written;
     written.place = node.pointer();
     node.flag("transition");
@@ -166,21 +176,21 @@ WrittenLeg read_sport_leg(Node& node, const std::string& folder, bool distance_k
     written.leg.kind = to_leg_kind(sport.value_or(Sport::run));
     const double longest = longest_leg_m(sport.value_or(Sport::bike));
     written.leg.distance_m = node.number("distance_m", shortest_leg_m, longest, "m").value_or(0);
-    read_course(node, folder, written.leg);
+    read_course(node, document, written.leg);
     node.finish();
     if (!distance_known && !node.has("distance_m") && !node.has("time") && !node.has("course_gpx"))
         node.fault("", "give \"distance_m\" or \"time\"");
     return written;
 }
 
-std::vector<WrittenLeg> read_written(Node& root, std::vector<Node>& nodes, const std::string& folder,
+std::vector<WrittenLeg> read_written(Node& root, std::vector<Node>& nodes, const EventDocument& document,
                                      bool distance_known) {
     std::vector<WrittenLeg> legs;
     for (auto& node : nodes) {
         if (node.has("transition") && node.flag("transition").value_or(false))
             read_transition(node, legs);
         else
-            legs.push_back(read_sport_leg(node, folder, distance_known));
+            legs.push_back(read_sport_leg(node, document, distance_known));
     }
     if (!legs.empty() && !legs.back().transition_place.empty())
         root.fault("legs", "ends with a transition; a transition stands between two legs");
@@ -221,7 +231,7 @@ bool agree(std::vector<Leg>& legs, const std::vector<Leg>& preset) {
     return true;
 }
 
-void read_course_of_preset(Node& course, const std::string& folder, std::vector<Leg>& legs,
+void read_course_of_preset(Node& course, const EventDocument& document, std::vector<Leg>& legs,
                            std::vector<std::string>& places) {
     for (const auto kind : {LegKind::swim, LegKind::t1, LegKind::bike, LegKind::t2, LegKind::run}) {
         auto node = course.object(to_string(kind));
@@ -238,7 +248,7 @@ void read_course_of_preset(Node& course, const std::string& folder, std::vector<
                              : "the event has more than one such leg; describe them under \"legs\"");
             continue;
         }
-        read_course(*node, folder, legs[found[0]]);
+        read_course(*node, document, legs[found[0]]);
         places[found[0]] = node->pointer();
         node->finish();
     }
@@ -272,15 +282,14 @@ std::vector<std::string> read_legs(Node& root, const EventDocument& document, Ev
         return places;
     }
     const auto preset = preset_legs(event.preset);
-    const auto folder = std::filesystem::path(document.file).parent_path().string();
     if (!root.has("legs")) {
         event.legs = preset;
         places.assign(event.legs.size(), "");
         if (course)
-            read_course_of_preset(*course, folder, event.legs, places);
+            read_course_of_preset(*course, document, event.legs, places);
         return places;
     }
-    event.legs = joined(read_written(root, nodes, folder, !preset.empty()), places);
+    event.legs = joined(read_written(root, nodes, document, !preset.empty()), places);
     check_bags(root, event);
     const std::string written = in_words(event.legs);
     if (!preset.empty() && !event.legs.empty() && !agree(event.legs, preset))

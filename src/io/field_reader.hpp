@@ -59,11 +59,19 @@ public:
         value = node_.texts(f.key, most);
         if (need == Need::required && !node_.has(f.key)) // silence about allergens is not "none"
             node_.fault(f.key, "is missing; write [] for none");
-        for (std::size_t i = 0; i < value.size() && !known.empty(); ++i)
-            if (std::find(known.begin(), known.end(), value[i]) == known.end())
-                node_.faults().push_back(
-                    {node_.file(), fmt::format("{}/{}/{}", node_.pointer(), f.key, i),
-                     fmt::format("\"{}\" is not known; allowed: {}", value[i], fmt::join(known, ", "))});
+        for (std::size_t i = 0; i < value.size() && !known.empty(); ++i) {
+            if (const auto meant = meant_word(value[i], known); !meant.empty()) {
+                value[i] = meant;
+                continue;
+            }
+            const std::string hint = value[i] == "lactose"     ? " (lactose is in milk: say milk)"
+                                     : value[i] == "shellfish" ? " (say crustaceans, molluscs)"
+                                                               : "";
+            node_.faults().push_back({node_.file(), fmt::format("{}/{}/{}", node_.pointer(), f.key, i),
+                                      fmt::format("\"{}\" is not known{}", value[i], hint),
+                                      fmt::format("{}", fmt::join(known, ", ")),
+                                      nearest_word(value[i], known)});
+        }
     }
     void volumes(const Field& f, std::optional<std::vector<double>>& value, const Range& r, std::size_t most,
                  Need need = Need::optional) {

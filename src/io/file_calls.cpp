@@ -21,7 +21,14 @@ int FileCalls::truncate(int fd, off_t size) {
 }
 
 int FileCalls::rename(const char* from, const char* to, bool exchange) {
+#ifdef RENAME_EXCHANGE
     return ::renameat2(AT_FDCWD, from, AT_FDCWD, to, exchange ? RENAME_EXCHANGE : 0);
+#else // only Linux exchanges two files in one step
+    if (!exchange)
+        return std::rename(from, to);
+    errno = ENOTSUP;
+    return -1;
+#endif
 }
 
 FileCalls& system_calls() {

@@ -1,7 +1,9 @@
 #include "io/gpx.hpp"
 
+#include "base/numbers.hpp"
 #include "base/sphere.hpp"
 #include "io/fault.hpp"
+#include "io/file_kind.hpp"
 #include "io/files.hpp"
 #include "io/json_reader.hpp"
 
@@ -147,14 +149,19 @@ public:
     }
 
     void take(std::string_view bytes, bool last = false) {
+        if (const auto meant = first_ ? meant_for(bytes, "a GPX course") : std::string();
+            !meant.empty() && meant.find("XML") == std::string::npos)
+            fail("", meant);
+        first_ = false;
         if (bytes.find('\0') != std::string_view::npos)
             fail("", "is not UTF-8 text; save it as GPX 1.1 in UTF-8");
         const auto status = XML_Parse(parser_.get(), bytes.data(), static_cast<int>(bytes.size()), last);
         if (failure_)
             std::rethrow_exception(failure_);
         if (status != XML_STATUS_OK)
-            fail(place(),
-                 fmt::format("is not valid XML: {}", XML_ErrorString(XML_GetErrorCode(parser_.get()))));
+            fail(place(), XML_GetErrorCode(parser_.get()) == XML_ERROR_NO_ELEMENTS
+                              ? "ends before the course does"
+                              : "is not valid XML here: a bracket or a tag is missing, or one is too many");
     }
 
     Track track() {
@@ -296,7 +303,7 @@ private:
         double value = std::nan("");
         if (text.size() > 1 && text[0] == '+' && text[1] != '-')
             text.remove_prefix(1);
-        const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+        const auto [end, error] = tuck::from_chars(text.data(), text.data() + text.size(), value);
         if (error == std::errc() && end == text.data() + text.size() && value >= low && value <= high)
             return value + 0.0;
         const auto shown = is_plain_text(std::string(text)) ? std::string(text.substr(0, 30)) : "?";
@@ -335,6 +342,7 @@ private:
     const std::string& file_;
     std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser_;
     std::exception_ptr failure_;
+    bool first_ = true;
     std::vector<In> path_;
     std::string text_;
     Lines tracks_, routes_;

@@ -51,6 +51,13 @@ void put_event(std::string& out, const std::string& name, const CalendarEvent& e
     put(out, "SUMMARY:" + escaped(event.summary));
     if (!event.description.empty())
         put(out, "DESCRIPTION:" + escaped(event.description));
+    for (const auto& alarm : event.alarms) {
+        put(out, "BEGIN:VALARM");
+        put(out, "ACTION:DISPLAY");
+        put(out, fmt::format("TRIGGER:-PT{}M", alarm.before_min));
+        put(out, "DESCRIPTION:" + escaped(alarm.text));
+        put(out, "END:VALARM");
+    }
     put(out, "END:VEVENT");
 }
 

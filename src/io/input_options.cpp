@@ -113,7 +113,7 @@ public:
     template <typename T>
     void object(const Field& f, T& value) {
         if (f.column)
-            columns.push_back({f.column, at_ + "/" + f.key, Cell::flags});
+            columns.push_back({f.column, at_ + "/" + f.key, Cell::flags, nullptr, f.about});
         Lister inner(at_ + "/" + f.key);
         visit_fields(value, inner);
         take(inner);
@@ -142,12 +142,13 @@ private:
     void add(const Field& f, std::function<Json(const std::string&)> read, Cell cell,
              const std::string& words = "") {
         const std::string pointer = at_ + "/" + f.key, example = *f.example ? f.example : words;
+        if (f.column)
+            columns.push_back({f.column, pointer, cell, read,
+                               example.empty() ? f.about : fmt::format("{}: {}", f.about, example)});
         if (f.option)
             options.push_back({f.option, pointer,
                                example.empty() ? f.about : fmt::format("{}: {}", f.about, example), f.kind,
                                false, std::move(read)});
-        if (f.column)
-            columns.push_back({f.column, pointer, cell});
     }
     void take(Lister& inner) {
         options.insert(options.end(), inner.options.begin(), inner.options.end());

@@ -30,6 +30,9 @@ struct InputColumn {
     std::string name;    // "mass_kg"
     std::string pointer; // "/athlete/mass_kg"
     Cell cell = Cell::text;
+    /// A cell with its unit, as an option takes it. Throws std::invalid_argument.
+    std::function<Json(const std::string&)> read = nullptr;
+    std::string help = {};
 };
 
 /// In the order of the fields: the athlete's, then the event's.

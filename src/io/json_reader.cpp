@@ -2,6 +2,7 @@
 
 #include "base/utf8.hpp"
 
+#include "io/file_kind.hpp"
 #include "io/files.hpp"
 
 #include <algorithm>
@@ -27,19 +28,8 @@ std::string line_and_column(const std::string& text, size_t byte) {
     return fmt::format("line {}, column {}", line, column);
 }
 
-/// The part of the library's message that says what was wrong. It quotes the file: kept short and printable.
-std::string plain_message(std::string message) {
-    for (char& c : message)
-        if (c < ' ' || c > '~')
-            c = '?';
-    if (message.size() > 250)
-        message = message.substr(0, 250) + " ...";
-    const auto at = message.find("syntax error");
-    if (at != std::string::npos)
-        return "not valid JSON: " + message.substr(at);
-    const auto colon = message.find("]");
-    return "not valid JSON: " + (colon == std::string::npos ? message : message.substr(colon + 2));
-}
+constexpr char no_json[] =
+    "is not valid JSON here: a comma, a quote or a bracket is missing, or one is too many";
 
 std::string escaped(const std::string& key) {
     std::string out;
@@ -74,15 +64,17 @@ private:
 
 Json parse_json(const std::string& text, const std::string& file) {
     if (text.rfind("\xef\xbb\xbf", 0) == 0)
-        throw InputError(file, "line 1, column 1", "starts with a byte-order mark; save it as plain UTF-8");
+        return parse_json(text.substr(3), file);
+    if (const auto meant = meant_for(text, "JSON"); !meant.empty())
+        throw InputError(file, "", meant);
     if (const auto nul = text.find('\0'); nul != std::string::npos) // the library takes it for the end
         throw InputError(file, line_and_column(text, nul + 1), "not valid JSON: a zero byte");
     try {
         return Json::parse(text, DuplicateWatch(file));
     } catch (const Json::parse_error& error) {
-        throw InputError(file, line_and_column(text, error.byte), plain_message(error.what()));
-    } catch (const Json::exception& error) {
-        throw InputError(file, "", plain_message(error.what()));
+        throw InputError(file, line_and_column(text, error.byte), no_json);
+    } catch (const Json::exception&) {
+        throw InputError(file, "", no_json);
     }
 }
 
@@ -119,14 +111,14 @@ std::optional<double> Node::number(const std::string& key, double low, double hi
     const Json* value = find(key);
     if (!value)
         return std::nullopt;
-    const std::string allowed = fmt::format("{:g} to {:g} {}", low, high, unit);
+    const std::string allowed = fmt::format("{:.9g} to {:.9g} {}", low, high, unit);
     if (!value->is_number()) {
         fault(key, "must be a number", allowed);
         return std::nullopt;
     }
     const double number = value->get<double>();
     if (!std::isfinite(number) || number < low || number > high) {
-        fault(key, fmt::format("{:g} is out of range", number), allowed);
+        fault(key, fmt::format("{:.9g} is out of range", number), allowed);
         return std::nullopt;
     }
     return number + 0.0; // -0 becomes 0
@@ -135,7 +127,7 @@ std::optional<double> Node::number(const std::string& key, double low, double hi
 double Node::required_number(const std::string& key, double low, double high, const char* unit) {
     if (!has(key)) {
         find(key);
-        fault(key, "is missing", fmt::format("{:g} to {:g} {}", low, high, unit));
+        fault(key, "is missing", fmt::format("{:.9g} to {:.9g} {}", low, high, unit));
         return low;
     }
     return number(key, low, high, unit).value_or(low);
@@ -224,8 +216,9 @@ std::vector<double> Node::numbers(const std::string& key, double low, double hig
         const auto& item = (*value)[i];
         const double number = item.is_number() ? item.get<double>() : std::nan("");
         if (!(number >= low && number <= high))
-            faults_->push_back({file_, pointer_ + "/" + escaped(key) + "/" + std::to_string(i),
-                                fmt::format("must be a number; allowed {:g} to {:g} {}", low, high, unit)});
+            faults_->push_back(
+                {file_, pointer_ + "/" + escaped(key) + "/" + std::to_string(i),
+                 fmt::format("must be a number; allowed {:.9g} to {:.9g} {}", low, high, unit)});
         else
             out.push_back(number);
     }
@@ -259,7 +252,8 @@ std::vector<Node> Node::objects(const std::string& key, size_t most) {
 
 void Node::unknown_word(const std::string& key, const std::string& word,
                         const std::vector<std::string>& known) {
-    fault(key, fmt::format("\"{}\" is not known", word), fmt::format("{}", fmt::join(known, ", ")));
+    fault(key, fmt::format("\"{}\" is not known", word), fmt::format("{}", fmt::join(known, ", ")),
+          nearest_word(word, known));
 }
 
 void Node::finish() {

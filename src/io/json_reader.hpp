@@ -46,11 +46,12 @@ public:
         if (!word)
             return std::nullopt;
         std::vector<std::string> known;
-        for (const auto& [name, value] : words) {
-            if (name == *word)
-                return value;
+        for (const auto& [name, value] : words)
             known.push_back(name);
-        }
+        const auto meant = meant_word(*word, known);
+        for (const auto& [name, value] : words)
+            if (name == meant)
+                return value;
         unknown_word(key, *word, known);
         return std::nullopt;
     }

@@ -37,6 +37,9 @@ void read_session(Node& node, Marks& marks) {
     marks.plan = node.text("plan").value_or("");
     marks.bike_min = node.number("bike_min", 0, 2880, "min").value_or(0);
     marks.run_min = node.number("run_min", 0, 2880, "min").value_or(0);
+    marks.bike_asked_carb_g_per_h = node.number("bike_asked_carb_g_per_h", 0, 150, "g/h").value_or(0);
+    marks.run_asked_carb_g_per_h = node.number("run_asked_carb_g_per_h", 0, 150, "g/h").value_or(0);
+    marks.foods = node.text("foods").value_or("");
     marks.run_at_s = node.number("run_at_s", 0, longest_session_s, "s").value_or(0);
     for (auto& item : node.objects("feeds", 500)) {
         MarkedFeed feed;
@@ -98,8 +101,9 @@ double Marks::due_s(std::size_t feed) const {
     return feeds[feed].at_s + (feeds[feed].leg == LegKind::run ? run_start_s() : 0);
 }
 
-Marks read_marks(const std::string& path) {
-    const auto log = read_lines(path);
+namespace {
+
+Marks marks_of(const LogLines& log, const std::string& path) {
     auto lines = log.lines;
     if (is_whole(log.torn))
         lines.push_back(log.torn);
@@ -120,9 +124,17 @@ Marks read_marks(const std::string& path) {
     return marks;
 }
 
-Marks read_existing_marks(const std::string& path) {
-    require_there(path);
-    auto marks = read_marks(path);
+} // namespace
+
+Marks read_marks(const std::string& path) {
+    return marks_of(read_lines(path), path);
+}
+
+Marks read_existing_marks(const Document& file) {
+    const std::string& path = file.name;
+    if (!file.text)
+        require_there(path);
+    const auto marks = marks_of(file.text ? lines_in(*file.text) : read_lines(path), path);
     if (marks.start_unix_s == 0)
         throw InputError(path, "", "holds no session; it is the file of tuck rehearse --live");
     return marks;
@@ -142,6 +154,9 @@ void begin_marks(const std::string& path, const Marks& session) {
                   {"bike_min", session.bike_min},
                   {"run_min", session.run_min},
                   {"run_at_s", session.run_at_s},
+                  {"bike_asked_carb_g_per_h", session.bike_asked_carb_g_per_h},
+                  {"run_asked_carb_g_per_h", session.run_asked_carb_g_per_h},
+                  {"foods", session.foods},
                   {"feeds", feeds}});
 }
 
@@ -155,7 +170,11 @@ void add_mark(const std::string& path, const Mark& mark) {
 }
 
 Json rehearsal_fields(const Marks& marks) {
-    double carb[2] = {}, fluid[2] = {}, taken = 0;
+    double carb[2] = {}, fluid[2] = {}, planned_carb[2] = {}, planned_fluid[2] = {}, taken = 0;
+    for (const auto& feed : marks.feeds) {
+        planned_carb[feed.leg == LegKind::run] += feed.carb_g;
+        planned_fluid[feed.leg == LegKind::run] += feed.fluid_ml;
+    }
     int stomach[2] = {};
     const bool run_marked = std::any_of(marks.marks.begin(), marks.marks.end(),
                                         [](const Mark& mark) { return mark.kind == "run"; });
@@ -179,10 +198,16 @@ Json rehearsal_fields(const Marks& marks) {
                  {"run_min", marks.run_min},
                  {"feeds_planned", marks.feeds.size()},
                  {"feeds_taken", taken}};
+    if (!marks.foods.empty())
+        json["foods"] = marks.foods;
     for (const int leg : {0, 1}) {
         const std::string name = leg ? "run" : "bike";
         json[name + "_carb_g"] = carb[leg];
         json[name + "_fluid_ml"] = fluid[leg];
+        json[name + "_asked_carb_g_per_h"] =
+            leg ? marks.run_asked_carb_g_per_h : marks.bike_asked_carb_g_per_h;
+        json[name + "_planned_carb_g"] = planned_carb[leg];
+        json[name + "_planned_fluid_ml"] = planned_fluid[leg];
         if (stomach[leg] > 0)
             json[name + "_symptoms"] = {{"nausea", stomach[leg]}};
     }

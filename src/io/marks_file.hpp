@@ -2,6 +2,7 @@
 #pragma once
 
 #include "io/diary_json.hpp"
+#include "tuck/document.hpp"
 #include "tuck/event.hpp"
 
 #include <optional>
@@ -30,6 +31,8 @@ struct Marks {
     long long start_unix_s = 0; // 0: no session has begun in this file
     std::string plan;           // its version
     double bike_min = 0, run_min = 0;
+    double bike_asked_carb_g_per_h = 0, run_asked_carb_g_per_h = 0;
+    std::string foods;   // ids, parted by commas
     double run_at_s = 0; // planned begin of the run
     std::vector<MarkedFeed> feeds;
     std::vector<Mark> marks;
@@ -44,8 +47,8 @@ struct Marks {
 
 /// A missing file has no session. Throws InputError.
 Marks read_marks(const std::string& path);
-/// The same, for a file that must exist and hold a session.
-Marks read_existing_marks(const std::string& path);
+/// The same, for a text, or a file that must exist; it must hold a session.
+Marks read_existing_marks(const Document& file);
 /// The first line: the session and its feeds. Returns when it is on the disk.
 void begin_marks(const std::string& path, const Marks& session);
 /// One more line. Returns when it is on the disk.

@@ -48,6 +48,29 @@ bool wants_caffeine(const std::string& text) {
     return text != "no";
 }
 
+/// "1.2L/h", or with its sport: "bike=1.2L/h", "bike=1.2L/h,run=1.5L/h".
+struct SaidSweat {
+    std::optional<double> bare, bike, run;
+};
+SaidSweat said_sweat(const std::string& text) {
+    SaidSweat out;
+    for (const auto& part : comma_list(text)) {
+        const auto equals = part.find('=');
+        const auto sport = part.substr(0, equals == std::string::npos ? 0 : equals);
+        if (equals != std::string::npos && sport != "bike" && sport != "run")
+            throw std::invalid_argument(fmt::format(
+                "\"{}\" is not known; allowed: bike=1.2L/h, run=1.5L/h, or both with a comma", part));
+        auto& rate = equals == std::string::npos ? out.bare : sport == "bike" ? out.bike : out.run;
+        rate = rate_ml_per_h(equals == std::string::npos ? part : part.substr(equals + 1));
+    }
+    return out;
+}
+
+Json main_sweat(const std::string& text) {
+    const auto said = said_sweat(text);
+    return said.bare ? *said.bare : said.bike ? *said.bike : said.run.value();
+}
+
 /// "swim:750m,bike:90min".
 Json as_legs(const std::string& text) {
     Json legs = Json::array();
@@ -100,7 +123,8 @@ Json yes(const std::string&) {
     return true;
 }
 
-constexpr char athlete_file[] = "--athlete", caffeine[] = "--caffeine", caffeine_at[] = "--caffeine-at";
+constexpr char athlete_file[] = "--athlete", caffeine[] = "--caffeine", caffeine_at[] = "--caffeine-at",
+               sweat_rate[] = "--sweat-rate", set_option[] = "--set";
 
 const std::vector<Row>& athlete_rows() {
     static const auto rows = [] {
@@ -110,6 +134,9 @@ const std::vector<Row>& athlete_rows() {
             if (row.option.name == std::string_view(caffeine)) {
                 row.option.help = "yes, no (the default), or how much: 150mg";
                 row.read = as<wants_caffeine>;
+            } else if (row.option.name == std::string_view(sweat_rate)) {
+                row.option.help = "measured, with its sport: bike=1.2L/h, run=1.5L/h, or both";
+                row.read = main_sweat;
             }
         return all;
     }();
@@ -127,6 +154,9 @@ const std::vector<Row>& event_rows() {
             {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
             {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
             {{"--fill", "plan the legs for which you gave no line", ""}, "/fill", yes},
+            {{set_option, "any key of an event file: weather.humidity_pct=80", "KEY=VALUE", true},
+             "",
+             nullptr},
         };
         add_fields(event_field_options(), all);
         return all;
@@ -189,6 +219,26 @@ void ask_caffeine(const Typed& typed, Asked& asked) {
         put({{caffeine_at, "", "CLOCK"}, "/athlete/caffeine", yes}, "", asked);
 }
 
+/// A sweat rate says its sport, and there may be one of each.
+void ask_sweat(const Typed& typed, Asked& asked) {
+    const auto rate = typed.find(sweat_rate);
+    if (rate == typed.end() || rate->second.size() != 1)
+        return;
+    try {
+        const auto said = said_sweat(rate->second.front());
+        if (!said.bare)
+            put({{sweat_rate, "", "RATE"}, "/athlete/sweat/sport", as<as_is>}, said.bike ? "bike" : "run",
+                asked);
+        if (said.bike && said.run)
+            put({{sweat_rate, "", "RATE"},
+                 "/athlete/sweat_on_run/sweat_ml_per_h",
+                 [&](const std::string&) -> Json { return *said.run; }},
+                "", asked);
+    } catch (const std::invalid_argument&) {
+        // told where the rate itself is read
+    }
+}
+
 void require_known(const Typed& typed, std::vector<Fault>& faults) {
     std::vector<std::string> known;
     for (const auto* rows : {&athlete_rows(), &event_rows()})
@@ -235,7 +285,15 @@ std::string say(const Json& value) {
     return value.is_boolean() ? (value.get<bool>() ? "yes" : "no") : value.dump();
 }
 
-/// Lays the options over the document. What both say must be the same; lists add up.
+/// What is typed stands in the place of what the file says, and that is told.
+void outrank(Json& place, const Json& value, const std::string& pointer, const std::string& option,
+             EventDocument& document) {
+    document.instead.push_back(instead_of(option, say(value), say(place), document.place_of(pointer)));
+    place = value;
+    document.option_at[pointer] = option;
+}
+
+/// Lays the options over the document. What is typed outranks what the file says; lists add up.
 void lay(Json& base, const Json& extra, const std::string& at, Asked& asked, EventDocument& document) {
     for (const auto& [key, value] : extra.items()) {
         const std::string pointer = at + "/" + key;
@@ -260,9 +318,7 @@ void lay(Json& base, const Json& extra, const std::string& at, Asked& asked, Eve
             place = value;
             document.option_at[pointer] = option->second;
         } else if (pointer == "/legs" ? !same_legs(place, value) : !same(place, value)) {
-            asked.faults.push_back({option->second, "",
-                                    fmt::format("says {}, but {} says {}; leave one of the two out",
-                                                say(value), document.place_of(pointer), say(place))});
+            outrank(place, value, pointer, option->second, document);
         }
     }
 }
@@ -309,9 +365,7 @@ void lay_course(const Row& row, const std::string& text, EventDocument& document
             if (!document.json.contains(Json::json_pointer(course)))
                 document.option_at[course] = fmt::format("--{}-course", sport);
         } else if (!same(place, value)) {
-            faults.push_back({option, "",
-                              fmt::format("says {}, but {} says {}; leave one of the two out", say(value),
-                                          document.place_of(pointer), say(place))});
+            outrank(place, value, pointer, option, document);
         }
     } catch (const std::invalid_argument& error) {
         faults.push_back({option, "", error.what()});
@@ -320,16 +374,56 @@ void lay_course(const Row& row, const std::string& text, EventDocument& document
     }
 }
 
-void choose_athlete(EventDocument& document, const Typed& typed, std::vector<Fault>& faults) {
+void choose_athlete(EventDocument& document, const Typed& typed) {
     const auto file = typed.find(athlete_file);
     if (file == typed.end() || file->second.empty())
         return;
     if (document.json.contains("athlete"))
-        faults.push_back({athlete_file, "",
-                          fmt::format("names {}, but {} gives an athlete too; leave one of the two out",
-                                      file->second[0], document.place_of("/athlete"))});
-    else
-        put_athlete(document, file->second[0]);
+        document.instead.push_back(fmt::format("--athlete: {} instead of the athlete of {}", file->second[0],
+                                               document.place_of("/athlete")));
+    put_athlete(document, file->second[0]);
+}
+
+/// "weather.humidity_pct=80": any key of an event file.
+void set_keys(const Typed& typed, EventDocument& document, std::vector<Fault>& faults) {
+    const auto texts = typed.find(set_option);
+    if (texts == typed.end())
+        return;
+    for (const auto& text : texts->second) {
+        const auto equals = text.find('=');
+        if (equals == std::string::npos || equals == 0) {
+            faults.push_back(
+                {set_option, "",
+                 fmt::format("\"{}\": allowed: KEY=VALUE, such as weather.humidity_pct=80", text)});
+            continue;
+        }
+        std::string pointer = "/" + text.substr(0, equals);
+        std::replace(pointer.begin(), pointer.end(), '.', '/');
+        Json value = Json::parse(text.substr(equals + 1), nullptr, false);
+        if (value.is_discarded())
+            value = text.substr(equals + 1);
+        try {
+            Json& place = document.json[Json::json_pointer(pointer)];
+            if (place.is_null())
+                place = value;
+            else if (!same(place, value))
+                outrank(place, value, pointer, set_option, document);
+            document.option_at[pointer] = set_option;
+        } catch (const Json::exception&) {
+            faults.push_back(
+                {set_option, "", fmt::format("\"{}\" is no key of an event", text.substr(0, equals))});
+        }
+    }
+}
+
+/// A temperature that is typed is the whole day's: the file's hours do not outlive it.
+void forget_hours(const Typed& typed, EventDocument& document) {
+    const Json::json_pointer hours("/weather/hourly");
+    if (!typed.count("--temperature") || !document.json.contains(hours))
+        return;
+    document.json["weather"].erase("hourly");
+    document.instead.push_back("--temperature: one temperature instead of the weather by the hour (" +
+                               document.place_of("/weather/hourly") + ")");
 }
 
 /// What is not said stands under the option's name, should it be missed.
@@ -345,7 +439,7 @@ void expect(EventDocument& document, const char* pointer, const char* option) {
 void lay_courses(const Typed& typed, EventDocument& document, std::vector<Fault>& faults) {
     for (const auto& row : event_rows()) {
         const auto texts = typed.find(row.option.name);
-        if (texts != typed.end() && row.place[0] != '/')
+        if (texts != typed.end() && row.place[0] != '/' && row.place[0] != '\0')
             lay_course(row, texts->second.at(0), document, faults);
     }
 }
@@ -362,20 +456,31 @@ const std::vector<PlanOption>& event_options() {
     return options;
 }
 
-EventInput plan_input(const std::optional<Document>& event, const Typed& typed) {
+EventInput plan_input(const std::optional<Document>& event, const Typed& typed,
+                      const std::optional<Document>& profile, std::shared_ptr<const NamedFiles> files) {
     EventDocument document;
     if (event)
-        document = load_event(*event);
+        document = load_event(*event, files);
+    document.files = std::move(files);
     Asked asked;
     require_known(typed, asked.faults);
-    choose_athlete(document, typed, asked.faults);
+    choose_athlete(document, typed);
+    if (profile && !document.json.contains("athlete")) {
+        put_athlete(document, *profile);
+        document.instead.push_back("The athlete is your own of " + profile->name +
+                                   "; --no-profile leaves it out");
+    }
+    if (event)
+        forget_hours(typed, document);
     for (const auto* rows : {&athlete_rows(), &event_rows()})
         for (const auto& row : *rows)
             ask(row, typed, asked);
     ask_caffeine(typed, asked);
+    ask_sweat(typed, asked);
     const bool athlete_known = document.json.contains("athlete");
     lay(document.json, asked.json, "", asked, document);
     lay_courses(typed, document, asked.faults);
+    set_keys(typed, document, asked.faults);
     for (const auto& [pointer, option] : asked.failed)
         expect(document, pointer.c_str(), option.c_str());
     if (!athlete_known)

@@ -3,7 +3,9 @@
 
 #include "io/event_file.hpp"
 #include "tuck/document.hpp"
+#include "tuck/named_files.hpp"
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -19,10 +21,13 @@ struct PlanOption {
 const std::vector<PlanOption>& athlete_options();
 const std::vector<PlanOption>& event_options();
 
-/// Event (if any) and options as one input. What the event says an option may repeat but not contradict;
-/// lists (likes, allergies, recent results) add up. Ranges are those of the files. Throws InputError with
-/// every fault; the fault of an option has the option's name as its file. With the athlete's mass missing the
-/// input is at fault.
-EventInput plan_input(const std::optional<Document>& event, const Typed& typed);
+/// Event (if any) and options as one input. What is typed outranks what the event says, and stands in
+/// `instead`; lists (likes, allergies, recent results) add up. `profile`: the athlete where nothing else
+/// names one. Ranges are those of the files. Throws InputError with every fault; the fault of an option has
+/// the option's name as its file. With the athlete's mass missing the input is at fault. `files`: where the
+/// files are that the documents name; nothing: on the disk.
+EventInput plan_input(const std::optional<Document>& event, const Typed& typed,
+                      const std::optional<Document>& profile = std::nullopt,
+                      std::shared_ptr<const NamedFiles> files = nullptr);
 
 } // namespace tuck::io

@@ -106,6 +106,8 @@ void Outputs::never_over(const std::vector<std::string>& inputs) {
 NewFile& Outputs::open(const std::string& path, const std::string& beside, mode_t mode) {
     if (path.empty())
         throw InputError("output", "", "has an empty name; allowed: the name of a file");
+    if (path == "-")
+        throw InputError("output", "", "cannot go to standard output here; allowed: the name of a file");
     const auto place = place_of(path);
     const auto holds = [&](const std::vector<std::string>& places) {
         return std::find(places.begin(), places.end(), place) != places.end();
@@ -122,6 +124,12 @@ NewFile& Outputs::open(const std::string& path, const std::string& beside, mode_
 }
 
 void Outputs::add(const std::string& path, std::string_view bytes, mode_t mode) {
+    if (path == "-") {
+        if (!piped_.empty())
+            throw InputError("output", "", "standard output takes one document; give the others names");
+        piped_ = bytes;
+        return;
+    }
     auto& file = open(path, "", mode);
     file.write(bytes);
     file.finish();
@@ -130,8 +138,8 @@ void Outputs::add(const std::string& path, std::string_view bytes, mode_t mode) 
 void Outputs::commit() {
     for (auto& file : files_)
         file->finish();
-    if (!words_.empty())
-        say(words_);
+    if (const auto& said = piped_.empty() ? words_ : piped_; !said.empty())
+        say(said);
     try {
         for (auto& file : files_)
             file->place_it();
@@ -145,6 +153,7 @@ void Outputs::commit() {
             sync_folder_of(calls_, file->place_.c_str());
     files_.clear();
     words_.clear();
+    piped_.clear();
 }
 
 void say(std::string_view text) {

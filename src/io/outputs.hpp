@@ -57,6 +57,7 @@ public:
     /// next to its place. Throws InputError for a folder, an input, and a name that stands twice.
     NewFile& open(const std::string& path, const std::string& beside = "", mode_t mode = 0644);
 
+    /// "-": to standard output, in the place of words; no file is ever called that.
     void add(const std::string& path, std::string_view bytes, mode_t mode = 0644);
 
     /// Words for standard output; they are said before any file stands in its place.
@@ -69,7 +70,7 @@ private:
     FileCalls& calls_;
     std::vector<std::string> inputs_, places_;
     std::vector<std::unique_ptr<NewFile>> files_;
-    std::string words_;
+    std::string words_, piped_;
 };
 
 /// Says `text` on standard output and flushes. Throws InputError when it is full or closed.

@@ -1,12 +1,15 @@
-// A squad's roster: CSV after RFC 4180 with a header, one athlete in a row.
+// A squad's roster: a table with a header, one athlete in a row, as spreadsheets write it.
 #pragma once
 
 #include "io/csv.hpp"
 #include "io/event_file.hpp"
+#include "io/roster_header.hpp"
+#include "tuck/document.hpp"
 
 #include <cstdint>
 #include <fstream>
 #include <memory>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -20,9 +23,9 @@ struct RosterRow {
 
 class Roster {
 public:
-    /// Opens the file ("-": standard input) and reads the header. Throws InputError for what cannot be read,
+    /// Opens the table ("-": standard input) and reads the header. Throws InputError for what cannot be read,
     /// and for unknown, repeated or missing columns.
-    explicit Roster(const std::string& path);
+    explicit Roster(const Document& table);
 
     bool next(RosterRow& row);
 
@@ -32,7 +35,10 @@ public:
     /// Share of the file that has been read, 0..1; negative for standard input.
     double progress() const;
 
-    /// The columns that a roster may have.
+    /// What the user should know of the table: columns that are not used, another encoding.
+    std::vector<std::string> notes() const;
+
+    /// The columns that a roster may have; plain words with a unit are taken too (see roster_header.hpp).
     static std::vector<std::string> known_columns();
 
 private:
@@ -40,8 +46,13 @@ private:
 
     std::string path_;
     std::ifstream file_;
+    std::istringstream text_;
     std::unique_ptr<CsvReader> reader_;
-    std::vector<std::string> columns_;
+    void read_header(const CsvRecord& header);
+
+    std::vector<RosterHeader> columns_;
+    std::vector<std::string> shown_; // as the header has them
+    std::vector<std::string> notes_;
     std::uint64_t row_ = 1;
     double size_ = -1;
 };

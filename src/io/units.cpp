@@ -2,6 +2,7 @@
 
 #include "base/dates.hpp"
 #include "base/day_sun.hpp"
+#include "base/numbers.hpp"
 
 #include <algorithm>
 #include <array>
@@ -111,7 +112,7 @@ bool leading_number(const std::string& text, bool signed_number, double& value, 
     if (text.size() <= sign || !is_digit(text[sign]))
         return false;
     const char* end = text.data() + text.size();
-    const auto [after, error] = std::from_chars(text.data(), end, value, std::chars_format::fixed);
+    const auto [after, error] = from_chars(text.data(), end, value, fast_float::chars_format::fixed);
     if (error != std::errc() || !std::isfinite(value))
         return false;
     rest.assign(after, end);

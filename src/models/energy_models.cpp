@@ -86,6 +86,16 @@ std::vector<Model> energy_models() {
          run<[](const Given& g) {
              return body::run_vo2_ml_per_kg_min(g.not_negative("speed_m_min"), g["grade"]);
          }>},
+        {"vo2_on_foot",
+         "Gross oxygen uptake of covering level ground on foot outdoors: walking to 6 km/h, running from 8, "
+         "a part of "
+         "the time each between.",
+         "mL/kg/min",
+         {in("speed_kmh", "km/h", 3, 25)},
+         "Leger & Mercier 1984 (abstract; ten studies, 130 people, wind as in Pugh 1970); walking: ACSM; "
+         "between: our "
+         "choice, after Long & Srinivasan 2013",
+         run<[](const Given& g) { return body::on_foot_vo2_ml_per_kg_min(g.not_negative("speed_kmh")); }>},
         {"vo2_cycle",
          "Gross oxygen uptake of leg cycling.",
          "mL/kg/min",

@@ -1,5 +1,6 @@
 #include "models/entry.hpp"
 
+#include "base/numbers.hpp"
 #include "base/words.hpp"
 #include "models/short_names.hpp"
 
@@ -64,7 +65,7 @@ void refuse_unknown(const Model& model, const ModelArguments& arguments) {
 
 double number_from(const ModelInput& input, const std::string& text) {
     double value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    const auto [end, error] = tuck::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value)) {
         throw std::invalid_argument(fmt::format("{}: '{}' is no finite number (unit: {})", input.name, text,
                                                 input.unit.empty() ? "none" : input.unit));

@@ -45,6 +45,7 @@ double land_sweat(const Given& g) {
     const auto posture = g.word("posture") == "seated" ? body::Stance::seated : body::Stance::standing;
     heat.solar_w_per_m2 =
         g.not_negative("sun_W_m2") * body::absorbed_share_of_sun(posture, g["altitude_deg"]);
+    heat.shell_m2_k_per_w = 0.155 * g.not_negative("shell_clo");
     heat.minutes = g.between("minutes", 0, 1440);
     return body::land_sweat_l_per_h(heat);
 }
@@ -93,14 +94,13 @@ std::vector<Model> sweat_models() {
           in("Ta_C", "C", 10, 38), in("RH_pct", "%", 10, 90), in("Va_m_s", "m/s", 1, 12),
           or_else(in("sun_W_m2", "W/m2", 0, 1200), "0"), or_else(in("altitude_deg", "degrees", 5, 90), "45"),
           or_else(word("posture", {"standing", "seated"}), "standing"),
-          or_else(in("minutes", "min", 0, 600), "0")},
-         "heat balance: breath, storage and efficiency of sweating from ISO 7933:2004, dry loss of runners "
-         "from "
-         "Sawka 2007, Table 3 (from memory), convection from ASHRAE, sun from ASHRAE 55-2017; in heat up to "
-         "a "
-         "quarter more (Junge 2016, nine trials), at most 1.25 L/h per m2. minutes: mean from rest on, 0 for "
-         "a "
-         "body that is warm. Athletes differ by an SD of 45 % (Barnes 2019)",
+          or_else(in("shell_clo", "clo", 0, 2), "0.45"), or_else(in("minutes", "min", 0, 600), "0")},
+         "heat balance: breath, storage and efficiency of sweating from ISO 7933:2004, convection from "
+         "ASHRAE, "
+         "sun from ASHRAE 55-2017, kit and cool skin of 0.45 clo for a runner and 0.8 for a rider (ours, by "
+         "measured groups); in heat up to a fifth more (Junge 2016, nine trials), at most 1.25 L/h per m2. "
+         "minutes: mean from rest on, 0 for a body that is warm. Athletes differ by an SD of 45 % (Barnes "
+         "2019)",
          run<land_sweat>},
         {"swim_sweat",
          "Mean sweat rate of swimming.",

@@ -41,6 +41,18 @@ double day_log_sd(const Effort& effort, const Body& body) {
     return sweat > 0 ? std::hypot(figure("day.forecast_error_c") * per_c, by_pace) / sweat : 0.0;
 }
 
+/// How far the 5th percentile of a leg's sweat lies below the median, as a logarithm. People multiply sweat,
+/// weather and pace add to it: the low end of a sum lies further down than its logarithm's SD says.
+double low_end_log(double people_log_sd, double day_sd) {
+    constexpr double least_share = 0.05; // of the day's part, far below what any spread here gives
+    const double both = std::hypot(people_log_sd, day_sd);
+    if (day_sd <= 0 || both <= 0)
+        return z95 * both;
+    const double z_day = z95 * day_sd / both;
+    const double day_log = -std::log(std::max(least_share, 1 - z_day * day_sd)) / z_day;
+    return z95 * std::hypot(people_log_sd, day_log);
+}
+
 /// No mass and no percentage to whom the scale is no friend.
 std::string day_text(const DayFluid& day, bool mass_hidden) {
     if (mass_hidden)
@@ -65,7 +77,7 @@ DayFluid day_fluid(double mass_kg, const Effort& effort, const Body& body) {
         const auto& leg = body.legs[i];
         const double sweat_ml = leg.sweat_ml_per_h * effort.legs[i].time.p50_s / 3600;
         day.sweat_ml += sweat_ml;
-        careful_ml += sweat_ml * std::exp(-z95 * std::hypot(leg.sweat_log_sd, day_sd));
+        careful_ml += sweat_ml * std::exp(-low_end_log(leg.sweat_log_sd, day_sd));
         if (drinks(leg.kind))
             drinking_ml += sweat_ml;
     }

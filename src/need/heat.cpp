@@ -65,7 +65,7 @@ std::vector<Warning> heat_warnings(const Effort& effort, const Body& body) {
     if (!reached)
         return {};
     return {{reached->code, reached->severity,
-             fmt::format("Heat: WBGT near {:.0f} C ({:.0f} or more; {}). {}", *wbgt, reached->from_wbgt_c,
+             fmt::format("Heat: WBGT near {:.0f} C ({:.0f} C or more; {}). {}", *wbgt, reached->from_wbgt_c,
                          reached->source, reached->text)}};
 }
 

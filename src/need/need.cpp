@@ -110,8 +110,19 @@ CarbRate usual_carb_rate(const Day& day, double minutes) {
     return rate;
 }
 
+/// What went badly in a session is not asked for on the day.
+void keep_below(double at_most, const char* where, double& g_per_h, std::vector<Reason>& because) {
+    if (at_most <= 0 || g_per_h <= at_most)
+        return;
+    g_per_h = at_most;
+    because.push_back({fmt::format("more went badly {}in a session: at most {:.0f} g/h", where, at_most),
+                       source::own_diary});
+}
+
 CarbRate carb_rate(const Day& day, double minutes) {
     auto rate = usual_carb_rate(day, minutes);
+    if (!day.event.rehearses_carb_g_per_h)
+        keep_below(day.athlete.rehearsed.at_most_g_per_h, "", rate.g_per_h, rate.because);
     if (day.event.wanted_carb_g_per_h && !day.event.rehearses_carb_g_per_h)
         grant_wish(day, *day.event.wanted_carb_g_per_h, rate);
     return rate;
@@ -138,6 +149,8 @@ double carb_for_leg(const Day& day, const LegBody& leg, const CarbRate& rate, st
         because.push_back({"on the run two thirds of the bike's rate: chewing and the gut are harder there",
                            "common practice, no source; Pfeiffer 2012 and Barrero 2014 show the pattern"});
     }
+    if (leg.kind == LegKind::run && has_bike(day.event))
+        keep_below(day.athlete.rehearsed.run_at_most_g_per_h, "on the run ", g_per_h, because);
     if (leg.carb_use_g_per_h < g_per_h) {
         g_per_h = leg.carb_use_g_per_h;
         because.push_back(

@@ -139,6 +139,7 @@ void name_plan(const Athlete& athlete, const Event& event, Plan& plan) {
         plan.start_clock = hour_of_day_text(static_cast<int>(*own_min));
     plan.race = event.race;
     plan.weather = event.weather;
+    plan.units = athlete.units;
     plan.mass_hidden = athlete.health.past_eating_disorder;
 }
 

@@ -65,15 +65,24 @@ void add_athlete(const Athlete& athlete, Inputs& in) {
         in.number("sweat_factor", athlete.learned_sweat->factor);
         in.number("sweat_factor_log_sd", athlete.learned_sweat->log_sd);
         in.number("sweat_tests", athlete.learned_sweat->tests);
+        in.number("sweat_factor_on_run", athlete.learned_sweat->run_factor);
     } else if (athlete.sweat) {
         in.number("sweat_ml_per_h", athlete.sweat->sweat_ml_per_h);
         in.number("sweat_temperature_c", athlete.sweat->temperature_c);
         in.number("sweat_humidity_pct", athlete.sweat->humidity_pct);
+        if (athlete.sweat->sport)
+            in.word("sweat_sport", to_string(*athlete.sweat->sport));
+        if (athlete.sweat_on_run)
+            in.number("sweat_on_run_ml_per_h", athlete.sweat_on_run->sweat_ml_per_h);
     }
     in.number("sweat_sodium_mmol_per_l", athlete.sweat_sodium_mmol_per_l);
     in.number("sweat_sodium_log_sd", athlete.sweat_sodium_log_sd);
     in.number("rehearsed_carb_g_per_h", athlete.rehearsed.carb_g_per_h);
     in.number("rehearsed_fluid_ml_per_h", athlete.rehearsed.fluid_ml_per_h);
+    if (athlete.rehearsed.at_most_g_per_h > 0)
+        in.number("at_most_carb_g_per_h", athlete.rehearsed.at_most_g_per_h);
+    if (athlete.rehearsed.run_at_most_g_per_h > 0)
+        in.number("at_most_carb_on_run_g_per_h", athlete.rehearsed.run_at_most_g_per_h);
     in.yes("gut_trained", athlete.rehearsed.gut_trained);
     in.yes("solids_on_run", athlete.rehearsed.solids_on_run);
     in.yes("strong_drink", athlete.rehearsed.strong_drink);

@@ -1,6 +1,7 @@
 #include "say/plan_words.hpp"
 
 #include "base/clock.hpp"
+#include "say/units.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
@@ -24,11 +25,8 @@ std::string leg_name(LegKind leg) {
     return "";
 }
 
-std::string distance_text(const PlanDuration& leg) {
-    if (is_transition(leg.leg))
-        return "";
-    return leg.distance_m < 1000 ? fmt::format("{:.0f} m", leg.distance_m)
-                                 : fmt::format("{:g} km", std::round(leg.distance_m / 100) / 10);
+std::string distance_text(const PlanDuration& leg, Units units) {
+    return is_transition(leg.leg) ? "" : say::distance(leg.distance_m, units);
 }
 
 std::string degrees_text(double celsius) {

@@ -11,8 +11,8 @@ namespace tuck::faces {
 /// "Bike", "T2".
 std::string leg_name(LegKind leg);
 
-/// "12.3 km", "750 m"; empty in a transition.
-std::string distance_text(const PlanDuration& leg);
+/// "12.3 km", "750 m", "7.6 mi"; empty in a transition.
+std::string distance_text(const PlanDuration& leg, Units units);
 
 /// Degrees Celsius to a tenth: "24", "23.9".
 std::string degrees_text(double celsius);

@@ -78,17 +78,6 @@ std::optional<Bite> like_before(const JudgedDay& day, int leg, const FeedItem& i
     return std::nullopt;
 }
 
-/// When a line that goes on feeds next: on its beat, though the road moved the feed before.
-double next_beat_s(const Line& line) {
-    const auto moved = [&line](const LegMoment& at) {
-        return std::any_of(line.beside.begin(), line.beside.end(),
-                           [&at](const Beside& one) { return std::abs(one.at_s - at.at_s) < 1; });
-    };
-    const auto on_beat = std::find_if_not(line.at.begin(), line.at.end(), moved);
-    const double last_s = line.at.back().at_s, from_s = on_beat == line.at.end() ? last_s : on_beat->at_s;
-    return from_s + (std::round((last_s - from_s) / line.goes_on_every_s) + 1) * line.goes_on_every_s;
-}
-
 /// Where a line goes on until the leg is over: what it would still say on this day.
 void go_on(const Case& asked, JudgedDay& day) {
     const size_t known = day.sittings.size();
@@ -97,7 +86,7 @@ void go_on(const Case& asked, JudgedDay& day) {
             continue;
         const auto leg = static_cast<size_t>(line.leg_index);
         const double stretch = day.lengths_s[leg] / asked.effort.legs[leg].time.p50_s;
-        for (double at_s = next_beat_s(line); at_s <= day.lengths_s[leg] - before_dismount_s;
+        for (double at_s = line.goes_on_from_s; at_s <= day.lengths_s[leg] - before_dismount_s;
              at_s += line.goes_on_every_s) {
             if (busy_at(asked.effort.legs[leg], at_s / stretch))
                 continue;

@@ -297,6 +297,8 @@ private:
                 line.window.to = line.at.back();
         }
         line.goes_on_every_s = group.to_the_end && group.step > 0 ? group.step * grid_.every_s : 0;
+        const size_t next = out_.taken[group.feeds.back()].slot + static_cast<size_t>(group.step) + 1;
+        line.goes_on_from_s = line.goes_on_every_s > 0 ? static_cast<double>(next) * grid_.every_s : 0;
         line.items = group.items;
         line.stop = leg_.stops;
         line.beside = exceptions(group);

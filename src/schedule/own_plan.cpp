@@ -351,7 +351,8 @@ private:
         const double to = line.to_s ? *line.to_s : line.to_km ? time_at_s(way, *line.to_km) : end;
         std::vector<LegMoment> at;
         const double rounding_s = line.to_s || line.to_km ? 30 : 0; // moments are typed in whole minutes
-        for (double s = from; s <= to + rounding_s && s <= way.time.p50_s; s += line.every_s) {
+        double s = from;
+        for (; s <= to + rounding_s && s <= way.time.p50_s; s += line.every_s) {
             const auto skips = [&](double skipped) { return std::abs(skipped - s) < 30; };
             if (std::none_of(line.left_out_s.begin(), line.left_out_s.end(), skips))
                 at.push_back({s, km_at(way, s)});
@@ -362,6 +363,7 @@ private:
             move_nearest(moved, way, at, out);
         set_window(line, at, out);
         out.goes_on_every_s = line.to_s || line.to_km || way.kind != LegKind::bike ? 0 : line.every_s;
+        out.goes_on_from_s = out.goes_on_every_s > 0 ? s : 0;
         return at;
     }
 

@@ -1,4 +1,5 @@
-// The sheet: the day in pictures, what to pack and mix, how sure it is, and why. Two to five pages.
+// The sheet: the day in pictures, what to pack and mix, how sure it is, and why. One leaf, front and
+// back, up to a standard race, two beyond; what has no room there stands in the other forms.
 #pragma once
 
 #include "paper/paper_size.hpp"

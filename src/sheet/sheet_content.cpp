@@ -5,6 +5,7 @@
 #include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
+#include "say/units.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -13,9 +14,15 @@
 #include <cmath>
 #include <iterator>
 #include <map>
+#include <optional>
 
 namespace tuck::faces {
 namespace {
+
+// Up to this likely time a day's sheet is one leaf, front and back; beyond, two: our choice. A beginner of 70
+// kg takes 3:37 over a standard race, by this program at 22 C. On a single page a sprint's would lose what to
+// do when the swim is cancelled and the labels.
+constexpr double one_leaf_s = 225 * 60;
 
 std::string whole(double value) {
     return fmt::format("{:.0f}", value + 0.0 == 0 ? 0.0 : value);
@@ -31,10 +38,10 @@ std::string joined(const std::vector<std::string>& parts) {
 
 void add_title(const Plan& plan, SheetContent& sheet) {
     sheet.title = plan_title(plan);
-    sheet.subtitle =
-        joined({plan.athlete_name, plan.bib.empty() ? "" : "bib " + plan.bib,
-                plan.wave.empty() ? "" : "wave " + plan.wave, plan.date,
-                plan.start_clock.empty() ? "" : "start " + plan.start_clock, weather_text(plan.weather)});
+    sheet.subtitle = joined({plan.athlete_name, plan.bib.empty() ? "" : "bib " + plan.bib,
+                             plan.wave.empty() ? "" : "wave " + plan.wave, plan.date,
+                             plan.start_clock.empty() ? "" : "start " + plan.start_clock,
+                             weather_text(plan.weather, plan.units)});
     sheet.foot = joined({"Plan " + plan.version, plan.athlete_name, sheet.title,
                          "one athlete's plan for one day, not medical advice"});
     sheet.stop = plan.stop_line;
@@ -45,18 +52,20 @@ SheetSection answer(const Plan& plan) {
     section.title = !plan.fuelling_needed ? "Food on the course: none needed"
                     : plan.feeds.empty()  ? "Food on the course: no rate is given here"
                                           : "Food on the course: yes";
-    if (const auto sentences = say::in_short(plan); !sentences.empty()) // the lines themselves stand below
-        section.items.emplace_back(SheetParagraph{"In short:", sentences.front() + " " + sentences.back()});
+    const auto sentences = say::in_short(plan);
+    if (!sentences.empty()) // the lines themselves stand below
+        section.items.emplace_back(SheetParagraph{
+            "In short:", say::in_units(sentences.front() + " " + sentences.back(), plan.units)});
     if (!plan.feeds.empty())
         section.items.emplace_back(SheetParagraph{
-            "In all:",
-            fmt::format("{} g of carbohydrate, {} ml, {} mg of sodium{}; likely sweat {} ml. Drink "
-                        "to thirst: the amounts are a ceiling, less is fine.",
-                        whole(plan.totals.carb_g), whole(plan.totals.fluid_ml), whole(plan.totals.sodium_mg),
-                        plan.totals.caffeine_mg > 0
-                            ? fmt::format(", {} mg of caffeine", whole(plan.totals.caffeine_mg))
-                            : "",
-                        whole(plan.totals.sweat_ml))});
+            "In all:", fmt::format("{} g of carbohydrate, {}, {} mg of sodium{}; likely sweat {}. Drink "
+                                   "to thirst: the amounts are a ceiling, less is fine.",
+                                   whole(plan.totals.carb_g), say::volume(plan.totals.fluid_ml, plan.units),
+                                   whole(plan.totals.sodium_mg),
+                                   plan.totals.caffeine_mg > 0
+                                       ? fmt::format(", {} mg of caffeine", whole(plan.totals.caffeine_mg))
+                                       : "",
+                                   say::volume(plan.totals.sweat_ml, plan.units))});
     if (plan.refused)
         section.items.emplace_back(
             SheetParagraph{"Refused:", "this plan is not safe as asked. See what to take care of."});
@@ -78,7 +87,7 @@ SheetSection timeline(const Plan& plan) {
         });
         day.feeds.push_back({starts[feed.leg_index] + feed.at_s, food});
     }
-    return {"The day", {day}, SheetPlace::whole, false};
+    return {"The day", {day}, SheetPlace::whole, false, SheetWeight::day};
 }
 
 SheetTable times(const Plan& plan) {
@@ -87,7 +96,7 @@ SheetTable times(const Plan& plan) {
                      {1, 1.4, 1.4, 1.8, 1.8},
                      {false, true, true, true, true}};
     for (const PlanDuration& leg : plan.durations)
-        table.rows.push_back({leg_name(leg.leg), distance_text(leg), time_text(leg.time.p50_s),
+        table.rows.push_back({leg_name(leg.leg), distance_text(leg, plan.units), time_text(leg.time.p50_s),
                               time_text(leg.time.p10_s), time_text(leg.time.p90_s)});
     table.rows.push_back(
         {"All", "", time_text(plan.total.p50_s), time_text(plan.total.p10_s), time_text(plan.total.p90_s)});
@@ -102,8 +111,9 @@ SheetTable rates(const Plan& plan) {
     for (const PlanNeed& need : plan.needs)
         if (!is_transition(need.leg))
             table.rows.push_back({leg_name(need.leg), whole(need.carb_g_per_h) + " g",
-                                  whole(need.fluid_ml_per_h) + " ml", whole(need.sodium_mg_per_h) + " mg",
-                                  whole(need.sweat_ml_per_h) + " ml"});
+                                  say::ceiling(need.fluid_ml_per_h, plan.units),
+                                  whole(need.sodium_mg_per_h) + " mg",
+                                  say::volume(need.sweat_ml_per_h, plan.units)});
     return table;
 }
 
@@ -111,7 +121,8 @@ SheetTable lines_table(const Plan& plan, LegKind leg) {
     SheetTable table{{"When", "What"}, {}, {1, 1.2}, {false, false}};
     for (const Line& line : plan.lines)
         if (line.leg == leg)
-            table.rows.push_back({say::when(line), say::what_whole(line)});
+            table.rows.push_back({say::in_units(say::when(line), plan.units),
+                                  say::in_units(say::what_whole(line), plan.units)});
     return table;
 }
 
@@ -152,13 +163,14 @@ SheetTable sums(const Plan& plan) {
                 last = &point;
         if (last)
             table.rows.push_back({leg_name(leg.leg), whole(last->carb_g) + " g",
-                                  whole(last->carb_need_g) + " g", whole(last->fluid_ml) + " ml",
-                                  whole(last->fluid_up_to_ml) + " ml", whole(last->sweat_ml) + " ml"});
+                                  whole(last->carb_need_g) + " g", say::volume(last->fluid_ml, plan.units),
+                                  say::ceiling(last->fluid_up_to_ml, plan.units),
+                                  say::volume(last->sweat_ml, plan.units)});
     }
     return table;
 }
 
-SheetCurves curves(const Plan& plan, const char* title, const char* unit) {
+SheetCurves curves(const Plan& plan, const char* title, const std::string& unit) {
     SheetCurves plot{title, unit, {}, {}};
     for (const PlanDuration& leg : plan.durations)
         plot.legs_start_s.push_back(leg.starts_s);
@@ -168,8 +180,9 @@ SheetCurves curves(const Plan& plan, const char* title, const char* unit) {
 void add_series(const Plan& plan, SheetCurves& plot, const char* name, double DayPoint::*value,
                 double width_mm, double dash_mm) {
     SheetCurves::Series series{name, {}, width_mm, dash_mm};
+    const double each = plot.unit == "g" ? 1 : say::volume_in(1, plan.units);
     for (const DayPoint& point : plan.day_sums)
-        series.points.emplace_back(point.at_s, point.*value);
+        series.points.emplace_back(point.at_s, point.*value * each);
     plot.series.push_back(std::move(series));
 }
 
@@ -177,7 +190,7 @@ SheetSection buying(const Plan& plan) {
     SheetList list{{}, true};
     for (const ShoppingItem& item : plan.shopping)
         list.items.push_back(item.text);
-    return {"Shop", {list}, SheetPlace::whole, false};
+    return {"Shop", {list}, SheetPlace::whole, false, SheetWeight::shop};
 }
 
 void add_first_page(const Plan& plan, SheetContent& sheet) {
@@ -190,13 +203,13 @@ void add_first_page(const Plan& plan, SheetContent& sheet) {
     SheetCurves carb = curves(plan, "Carbohydrate since the start", "g");
     add_series(plan, carb, "eaten", &DayPoint::carb_g, 0.6, 0);
     add_series(plan, carb, "needed", &DayPoint::carb_need_g, 0.3, 0.7);
-    SheetCurves fluid = curves(plan, "Fluid since the start", "ml");
+    SheetCurves fluid = curves(plan, "Fluid since the start", say::volume_unit(plan.units));
     add_series(plan, fluid, "drunk", &DayPoint::fluid_ml, 0.6, 0);
     add_series(plan, fluid, "drink up to", &DayPoint::fluid_up_to_ml, 0.3, 0.7);
     add_series(plan, fluid, "sweat", &DayPoint::sweat_ml, 0.2, 1.8);
-    sheet.sections.push_back({"Eaten and needed", {carb}, SheetPlace::left, false});
-    sheet.sections.push_back({"Drunk and sweated", {fluid}, SheetPlace::right, false});
-    sheet.sections.push_back({"Sums", {sums(plan)}, SheetPlace::whole, false});
+    sheet.sections.push_back({"Eaten and needed", {carb}, SheetPlace::left, false, SheetWeight::pictures});
+    sheet.sections.push_back({"Drunk and sweated", {fluid}, SheetPlace::right, false, SheetWeight::pictures});
+    sheet.sections.push_back({"Sums", {sums(plan)}, SheetPlace::whole, false, SheetWeight::sums});
     if (!plan.shopping.empty())
         sheet.sections.push_back(buying(plan));
 }
@@ -265,7 +278,8 @@ std::vector<std::string> leg_lines(const Plan& plan) {
     std::vector<std::string> out;
     for (const Line& line : plan.lines)
         if (line.leg != LegKind::swim && line.leg != LegKind::t1)
-            out.push_back(leg_name(line.leg) + ", " + say::when(line) + ": " + say::what(line));
+            out.push_back(leg_name(line.leg) + ", " + say::in_units(say::when(line), plan.units) + ": " +
+                          say::what(line));
     return out;
 }
 
@@ -285,7 +299,7 @@ std::vector<CarryItem> food_of(const Plan& plan) {
 }
 
 SheetSection without_swim(const Plan& plan, const Plan& other) {
-    SheetSection section{"If the swim is cancelled", {}, SheetPlace::left, false};
+    SheetSection section{"If the swim is cancelled", {}, SheetPlace::left, false, SheetWeight::no_swim};
     const auto lines = leg_lines(other);
     if (other.fuelling_needed != plan.fuelling_needed || (lines.empty() && !plan.lines.empty()))
         section.items.emplace_back(SheetParagraph{
@@ -341,13 +355,14 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
     for (const Mix& mix : plan.mix)
         labels.labels.push_back({mix.bottle, whose(plan), mix.text});
     for (const BagStop& stop : plan.special_needs)
-        labels.labels.push_back({fmt::format("{} km {:g}", leg_name(stop.leg), stop.km),
+        labels.labels.push_back({leg_name(stop.leg) + " " + say::road_mark(stop.km, plan.units),
                                  joined({"Special needs", whose(plan)}),
                                  listed(plan, bag_of(stop.leg == LegKind::bike ? "bike bag" : "run bag"))});
     if (const std::string run = listed(plan, bag_of("T2")); !run.empty())
         labels.labels.push_back({"T2", whose(plan), run});
     if (!labels.labels.empty())
-        sheet.sections.push_back({"Labels to cut out", {labels}, SheetPlace::whole, false});
+        sheet.sections.push_back(
+            {"Labels to cut out", {labels}, SheetPlace::whole, false, SheetWeight::labels});
 }
 
 void add_third_page(const Plan& plan, SheetContent& sheet) {
@@ -372,23 +387,63 @@ void add_third_page(const Plan& plan, SheetContent& sheet) {
         sheet.sections.push_back(broken);
     }
     if (!plan.unmet.empty()) {
-        SheetSection unmet{"Not reached", {}, SheetPlace::whole, false};
+        SheetSection unmet{"Not reached", {}, SheetPlace::whole, false, SheetWeight::unmet};
         for (const std::string& text : unmet_texts(plan))
-            unmet.items.emplace_back(SheetParagraph{"", text});
+            unmet.items.emplace_back(SheetParagraph{"", say::in_units(text, plan.units)});
         sheet.sections.push_back(unmet);
     }
     if (!plan.assumptions.empty())
         sheet.sections.push_back({"What is not known and had to be assumed",
                                   {SheetList{plan.assumptions, false}},
                                   SheetPlace::whole,
-                                  false});
+                                  false,
+                                  SheetWeight::assumed});
     sheet.sections.push_back({"Always", {SheetList{plan.cautions, false}}, SheetPlace::whole, false});
     sheet.sections[first].new_page = true;
 }
 
+std::vector<SheetWeight> leaving_order() {
+    std::vector<SheetWeight> out;
+    for (int weight = static_cast<int>(SheetWeight::reasons); weight > static_cast<int>(SheetWeight::kept);
+         --weight)
+        out.push_back(static_cast<SheetWeight>(weight));
+    return out;
+}
+
 } // namespace
 
-SheetContent sheet_content(const Plan& plan, const Plan* no_swim) {
+std::size_t sections_that_may_go(const SheetContent& content) {
+    return static_cast<std::size_t>(
+        std::count_if(content.sections.begin(), content.sections.end(),
+                      [](const SheetSection& section) { return section.weight != SheetWeight::kept; }));
+}
+
+SheetContent with_sections_gone(const SheetContent& content, std::size_t gone) {
+    SheetContent out = content;
+    std::string names;
+    for (const SheetWeight weight : leaving_order())
+        for (auto it = out.sections.end(); it != out.sections.begin() && gone > 0;) {
+            --it;
+            if (it->weight != weight)
+                continue;
+            names = names.empty() ? it->title : it->title + ", " + names;
+            const bool began_page = it->new_page;
+            it = out.sections.erase(it);
+            if (began_page && it != out.sections.end())
+                it->new_page = true;
+            --gone;
+        }
+    if (!names.empty())
+        out.sections.push_back(
+            {"", {SheetParagraph{"Not on this paper:", names + ". The sheet as .html or .txt holds them."}}});
+    return out;
+}
+
+SheetContent sheet_content(const Plan& given, const Plan* given_no_swim) {
+    const Plan plan = say::in_own_units(given);
+    const std::optional<Plan> told =
+        given_no_swim ? std::optional(say::in_own_units(*given_no_swim)) : std::nullopt;
+    const Plan* no_swim = told ? &*told : nullptr;
     require_printable(plan.event_name, "event name");
     require_printable(plan.athlete_name, "athlete name");
     require_printable(plan.bib + plan.wave + plan.date, "bib, wave or date");
@@ -398,6 +453,7 @@ SheetContent sheet_content(const Plan& plan, const Plan* no_swim) {
     add_second_page(plan, no_swim, sheet);
     add_third_page(plan, sheet);
     sheet.sections.push_back(sheet_reasons(plan));
+    sheet.most_pages = plan.total.p50_s <= one_leaf_s ? 2 : 4;
     return sheet;
 }
 

@@ -98,11 +98,28 @@ using SheetItem = std::variant<SheetParagraph, SheetList, SheetTable, SheetTimel
 /// Where a section stands on paper: across the page, or in one of two columns.
 enum class SheetPlace { whole, left, right, small };
 
+/// What leaves first where paper is short, the last named first. What is `kept` never leaves.
+enum class SheetWeight {
+    kept,
+    unmet,
+    no_swim,
+    assumed,
+    labels,
+    day,
+    shop,
+    pictures,
+    outlook,
+    bands,
+    sums,
+    reasons
+};
+
 struct SheetSection {
     std::string title;
     std::vector<SheetItem> items;
     SheetPlace place = SheetPlace::whole;
     bool new_page = false;
+    SheetWeight weight = SheetWeight::kept;
 };
 
 struct SheetContent {
@@ -110,7 +127,14 @@ struct SheetContent {
     std::string foot;            // at the foot of every page
     std::string stop;            // boxed on the first page
     std::vector<SheetSection> sections;
+    std::size_t most_pages =
+        4; // on paper: one leaf up to a standard race, two beyond; the other forms hold all
 };
+
+/// As many of the sections as leave room; the last one says what left.
+SheetContent with_sections_gone(const SheetContent& content, std::size_t gone);
+/// How many may leave.
+std::size_t sections_that_may_go(const SheetContent& content);
 
 /// `no_swim`: the same day without its swim, or nullptr when there is none to leave out. Throws
 /// std::runtime_error when a text of the plan cannot be printed.
@@ -123,6 +147,6 @@ SheetSection sheet_reasons(const Plan& plan);
 std::vector<SheetSection> sheet_outlook(const Plan& plan);
 
 /// "air 24 °C, wind 3 m/s".
-std::string weather_text(const Weather& weather);
+std::string weather_text(const Weather& weather, Units units);
 
 } // namespace tuck::faces

@@ -2,6 +2,7 @@
 #include "sheet/sheet_content.hpp"
 
 #include "say/plan_words.hpp"
+#include "say/units.hpp"
 
 #include <fmt/format.h>
 
@@ -13,7 +14,11 @@ namespace {
 
 SheetSection at_the_finish(const Plan& plan) {
     const PlanOutlook& o = plan.outlook;
-    SheetSection section{fmt::format("The day, simulated {} times", o.days), {}, SheetPlace::left, false};
+    SheetSection section{fmt::format("The day, simulated {} times", o.days),
+                         {},
+                         SheetPlace::left,
+                         false,
+                         SheetWeight::outlook};
     section.items.emplace_back(SheetParagraph{"", o.sentence});
     SheetTable table{{"At the finish", "1 day in 20 below", "middle", "1 in 20 above"},
                      {},
@@ -38,17 +43,20 @@ SheetSection bands(const Plan& plan) {
     all.note = "Line: the middle day. Grey: 18 days of 20. Dashed: a leg begins.";
     for (const PlanDuration& leg : plan.durations)
         all.legs_start_s.push_back(leg.starts_s);
-    const auto add = [&](const char* title, Percentiles OutlookBand::*value, int decimals) {
+    const auto add = [&](const std::string& title, Percentiles OutlookBand::*value, int decimals,
+                         double each = 1) {
         SheetBands::Panel panel{title, {}, decimals};
         for (const OutlookBand& at : plan.outlook.bands)
-            panel.points.push_back({at.at_s, (at.*value).p05, (at.*value).p50, (at.*value).p95});
+            panel.points.push_back(
+                {at.at_s, each * (at.*value).p05, each * (at.*value).p50, each * (at.*value).p95});
         all.panels.push_back(std::move(panel));
     };
     if (!plan.mass_hidden)
         add("Body mass, % of the start", &OutlookBand::mass_change_pct, 1);
     add("Glycogen in the body, g", &OutlookBand::glycogen_g, 0);
-    add("Fluid in the gut, ml", &OutlookBand::gut_fluid_ml, 0);
-    return {"Through the day", {all}, SheetPlace::whole, false};
+    add("Fluid in the gut, " + say::volume_unit(plan.units), &OutlookBand::gut_fluid_ml, 0,
+        say::volume_in(1, plan.units));
+    return {"Through the day", {all}, SheetPlace::whole, false, SheetWeight::bands};
 }
 
 SheetSection chances(const Plan& plan) {
@@ -64,32 +72,32 @@ SheetSection chances(const Plan& plan) {
     }
     add("stores empty before the finish", o.glycogen_gone);
     add("stomach overfull", o.stomach_full);
-    return {"How often", {bars}, SheetPlace::right, false};
+    return {"How often", {bars}, SheetPlace::right, false, SheetWeight::outlook};
 }
 
-SheetTable weather_by_the_hour(const Weather& weather) {
-    SheetTable table{
-        {"Hour", "air, °C", "humidity, %", "wind, m/s"}, {}, {1, 1, 1.2, 1}, {false, true, true, true}};
-    const auto text = [](const std::optional<double>& value) {
-        return value ? fmt::format("{:g}", *value) : std::string("as above");
+SheetTable weather_by_the_hour(const Weather& weather, Units units) {
+    SheetTable table{{"Hour", "air", "humidity", "wind"}, {}, {1, 1, 1.2, 1}, {false, true, true, true}};
+    const auto text = [&](const std::optional<double>& value, const char* unit) {
+        return value ? say::in_units(fmt::format("{:g} {}", *value, unit), units) : std::string("as above");
     };
     for (const HourlyWeather& hour : weather.hourly)
-        table.rows.push_back({fmt::format("{:g}:00", hour.hour), degrees_text(hour.temperature_c),
-                              text(hour.humidity_pct), text(hour.wind_m_s)});
+        table.rows.push_back({fmt::format("{:g}:00", hour.hour),
+                              text(std::round(hour.temperature_c * 10) / 10, "°C"),
+                              text(hour.humidity_pct, "%"), text(hour.wind_m_s, "m/s")});
     return table;
 }
 
 SheetSection sweat(const Plan& plan) {
-    SheetBars bars{"Likely sweat by leg", "ml an hour", 0, {}};
+    SheetBars bars{"Likely sweat by leg", say::volume_unit(plan.units) + " an hour", 0, {}};
     for (const PlanNeed& need : plan.needs)
         if (!is_transition(need.leg))
-            bars.bars.emplace_back(leg_name(need.leg), need.sweat_ml_per_h);
-    SheetSection section{"Sweat and weather", {}, SheetPlace::left, false};
+            bars.bars.emplace_back(leg_name(need.leg), say::volume_in(need.sweat_ml_per_h, plan.units));
+    SheetSection section{"Sweat and weather", {}, SheetPlace::left, false, SheetWeight::outlook};
     section.items.emplace_back(
-        SheetParagraph{"", "At " + weather_text(plan.weather) +
+        SheetParagraph{"", "At " + weather_text(plan.weather, plan.units) +
                                (plan.weather.hourly.empty() ? ", the same all day." : ".")});
     if (!plan.weather.hourly.empty())
-        section.items.emplace_back(weather_by_the_hour(plan.weather));
+        section.items.emplace_back(weather_by_the_hour(plan.weather, plan.units));
     section.items.emplace_back(bars);
     return section;
 }
@@ -103,7 +111,7 @@ std::vector<SheetSection> sheet_outlook(const Plan& plan) {
     return out;
 }
 
-std::string weather_text(const Weather& weather) {
+std::string weather_text(const Weather& weather, Units units) {
     std::string text = "air " + degrees_text(weather.temperature_c) + " °C";
     if (weather.humidity_pct)
         text += fmt::format(", humidity {:g} %", *weather.humidity_pct);
@@ -111,7 +119,7 @@ std::string weather_text(const Weather& weather) {
         text += fmt::format(", wind {:g} m/s", *weather.wind_m_s);
     if (weather.water_temperature_c)
         text += ", water " + degrees_text(*weather.water_temperature_c) + " °C";
-    return text;
+    return say::in_units(text, units);
 }
 
 std::string bar_value(double value) {

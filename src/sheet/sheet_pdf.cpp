@@ -15,7 +15,6 @@ constexpr double margin_mm = 13, foot_mm = 12.5, gutter_mm = 10;
 // From line to line of the small type: the widest with which the sheet keeps to its pages; not below 1.5
 // (MIL-STD-1472, from memory).
 constexpr double small_pitches_caps[] = {1.6, 1.55, 1.5};
-constexpr std::size_t most_pages = 4;
 constexpr double least_small_mm = 40; // so that no heading stands alone at the foot
 
 /// Fills pages from top to bottom.
@@ -203,13 +202,25 @@ std::vector<pdf::Page> lay(const SheetContent& content, const SheetOptions& opti
 
 std::vector<pdf::Page> sheet_pages(const SheetContent& content, const SheetOptions& options,
                                    const Fonts& fonts) {
+    const auto fits = [&](const std::vector<pdf::Page>& pages) { return pages.size() <= content.most_pages; };
     std::vector<pdf::Page> pages;
     for (const double pitch_caps : small_pitches_caps) {
         pages = lay(content, options, fonts, pitch_caps);
-        if (pages.size() <= most_pages)
-            break;
+        if (fits(pages))
+            return pages;
     }
-    return pages;
+    const auto without = [&](std::size_t gone) {
+        return lay(with_sections_gone(content, gone), options, fonts, small_pitches_caps[0]);
+    };
+    std::size_t least = 1, most = sections_that_may_go(content);
+    while (least < most) { // the fewest that may leave
+        const std::size_t middle = (least + most) / 2;
+        if (fits(without(middle)))
+            most = middle;
+        else
+            least = middle + 1;
+    }
+    return without(most);
 }
 
 std::string sheet_pdf(const SheetContent& content, const SheetOptions& options) {

@@ -2,6 +2,7 @@
 #include "sheet/sheet_content.hpp"
 
 #include "say/plan_words.hpp"
+#include "say/units.hpp"
 
 #include <fmt/format.h>
 
@@ -33,10 +34,9 @@ std::string group_of(const Plan& plan, const std::string& pointer) {
     if (const auto i = index_after(pointer, "/needs/"); i && *i < plan.needs.size()) {
         const PlanNeed& need = plan.needs[*i];
         return fmt::format(
-            "{}, each hour: {:.0f} g of carbohydrate, drink up to {:.0f} ml, {:.0f} mg of sodium, "
-            "sweat {:.0f} ml",
-            leg_name(need.leg), need.carb_g_per_h, need.fluid_ml_per_h, need.sodium_mg_per_h,
-            need.sweat_ml_per_h);
+            "{}, each hour: {:.0f} g of carbohydrate, drink up to {}, {:.0f} mg of sodium, sweat {}",
+            leg_name(need.leg), need.carb_g_per_h, say::ceiling(need.fluid_ml_per_h, plan.units),
+            need.sodium_mg_per_h, say::volume(need.sweat_ml_per_h, plan.units));
     }
     const std::pair<const char*, std::string> names[] = {
         {"/total", "All: " + time_text(plan.total.p50_s)},
@@ -148,7 +148,8 @@ SheetSection sheet_reasons(const Plan& plan) {
     told_once(groups);
     common_first(groups, "Each hour, in every leg", of_a_leg);
     common_first(groups, "Each hour, bike and run alike", of_a_leg_with_feeds);
-    SheetSection section{"Every number: its reason and [source]", {}, SheetPlace::small, false};
+    SheetSection section{
+        "Every number: its reason and [source]", {}, SheetPlace::small, false, SheetWeight::reasons};
     for (Group& group : groups) {
         section.items.emplace_back(SheetParagraph{group.name, ""});
         section.items.emplace_back(SheetList{std::move(group.reasons), false, true});

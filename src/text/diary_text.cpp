@@ -4,6 +4,8 @@
 #include "text/page.hpp"
 #include "text/plan_text.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 #include <set>
 
@@ -34,6 +36,14 @@ std::string summary(const RaceRecord& race) {
 std::string range_text(const NextTest& next) {
     if (next.log_sd_now <= 0)
         return next.text;
+    const auto more = [](double ml_per_h) { return 10 * std::round(ml_per_h / 10); };
+    const double bike = more(next.more_bike_ml_per_h), run = more(next.more_run_ml_per_h);
+    if (bike > 0 || run > 0)
+        return fmt::format(
+            "{} Over four hours it would let you drink about {}{}{}, if it finds what is expected.",
+            next.text, bike > 0 ? fmt::format("{:.0f} ml/h more on the bike", bike) : "",
+            bike > 0 && run > 0 ? " and " : "",
+            run > 0 ? fmt::format("{:.0f} ml/h more on the run", run) : "");
     return fmt::format("{} It would narrow what is open from about {:.0f} % to {:.0f} %.", next.text,
                        100 * next.log_sd_now, 100 * next.log_sd_then);
 }
@@ -88,22 +98,42 @@ std::string diary_known_text(const Learned& learned) {
     return page.text();
 }
 
-std::string race_text(const RaceRecord& race, const std::vector<std::string>& changes) {
+namespace {
+
+/// "bike food  ################....  190 of 230 g": what was taken of what was planned; more than planned is
+/// marked.
+void write_bar(const std::string& what, double taken, double planned, const char* unit, TextPage& page) {
+    if (planned <= 0)
+        return;
+    constexpr double widest = 30;
+    const double share = taken / planned;
+    const auto full = static_cast<std::size_t>(std::lround(widest * std::min(1.0, share)));
+    const std::string bar =
+        std::string(full, '#') + std::string(static_cast<std::size_t>(widest) - full, '.');
+    page.line(fmt::format("  {:<11} {}{} {:.0f} of {:.0f} {}", what, bar, share > 1.005 ? "+" : " ", taken,
+                          planned, unit));
+}
+
+} // namespace
+
+std::string race_text(const RaceRecord& race, const std::vector<std::string>& changes, const Learned& after) {
     TextPage page;
-    page.head(fmt::format("{:<10}{:>10}{:>12}", "RACE", "planned", "happened"));
+    page.head("THE RACE");
+    for (const auto& sentence : race_in_short(race))
+        page.item("  ", sentence);
+    page.head("TAKEN OF WHAT WAS PLANNED");
+    write_bar("bike, food", race.bike.carb_g, race.bike.planned_carb_g, "g", page);
+    write_bar("bike, drink", race.bike.fluid_ml, race.bike.planned_fluid_ml, "ml", page);
+    write_bar("run, food", race.run.carb_g, race.run.planned_carb_g, "g", page);
+    write_bar("run, drink", race.run.fluid_ml, race.run.planned_fluid_ml, "ml", page);
+    page.head(fmt::format("  {:<8}{:>10}{:>12}", "", "planned", "happened"));
     for (const auto& leg : race.legs)
         write_leg(leg, page);
-    const auto row = [&page](const char* what, double planned, double happened, const char* unit) {
-        page.line(fmt::format("  {:<8}{:>10}{:>12}", what,
-                              planned > 0 ? fmt::format("{:.0f} {}", planned, unit) : "-",
-                              fmt::format("{:.0f} {}", happened, unit)));
-    };
-    row("food", race.planned_carb_g, race.bike.carb_g + race.run.carb_g, "g");
-    row("drink", race.planned_fluid_ml, race.bike.fluid_ml + race.run.fluid_ml, "ml");
     if (race.planned_temperature_c)
         page.line(fmt::format("  {:<8}{:>8.0f} C{:>10.0f} C", "air", *race.planned_temperature_c,
                               race.temperature_c));
     page.list("WHAT CHANGES", changes);
+    page.list("WHAT IS BELIEVED NOW", after.sentences);
     return page.text();
 }
 

@@ -14,7 +14,7 @@ std::string diary_list_text(const std::vector<DiaryEntry>& entries);
 /// What is known about the athlete, how well, and what to test next.
 std::string diary_known_text(const Learned& learned);
 
-/// A race: planned and happened, side by side, and what changes.
-std::string race_text(const RaceRecord& race, const std::vector<std::string>& changes);
+/// A race in three sentences and a picture, what changes, and what is believed of the athlete after it.
+std::string race_text(const RaceRecord& race, const std::vector<std::string>& changes, const Learned& after);
 
 } // namespace tuck::faces

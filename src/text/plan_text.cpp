@@ -3,6 +3,7 @@
 #include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
+#include "say/units.hpp"
 #include "text/layout.hpp"
 #include "text/page.hpp"
 
@@ -22,8 +23,8 @@ void write_title(const Plan& plan, Page& page) {
         if (!part->empty())
             title += ", " + *part;
     page.item("", title);
-    page.item(
-        "", fmt::format("{} C in the air. Plan {}.", degrees_text(plan.weather.temperature_c), plan.version));
+    page.item("", fmt::format("{} in the air. Plan {}.",
+                              say::temperature(plan.weather.temperature_c, plan.units), plan.version));
 }
 
 void write_answer(const Plan& plan, Page& page) {
@@ -35,7 +36,7 @@ void write_answer(const Plan& plan, Page& page) {
     if (const auto sentences = say::in_short(plan); !sentences.empty()) {
         page.head("IN SHORT");
         for (const auto& sentence : sentences)
-            page.item("  ", sentence);
+            page.item("  ", say::in_units(sentence, plan.units));
     }
     page.head(plan.fuelling_needed ? "FOOD ON THE COURSE: YES" : "FOOD ON THE COURSE: NONE NEEDED");
     if (plan.feeds.empty() && plan.fuelling_needed)
@@ -54,7 +55,7 @@ void write_times(const Plan& plan, Page& page) {
                               time_text(t.p90_s)));
     };
     for (const auto& duration : plan.durations)
-        row(leg_name(duration.leg), distance_text(duration), duration.time);
+        row(leg_name(duration.leg), distance_text(duration, plan.units), duration.time);
     row("All", "", plan.total);
 }
 
@@ -62,11 +63,11 @@ void write_needs(const Plan& plan, Page& page) {
     page.head("EACH HOUR      food     drink up to    sodium     likely sweat");
     for (const auto& need : plan.needs)
         if (!is_transition(need.leg))
-            page.line(fmt::format("  {}{} g{} ml{} mg{} ml", padded(leg_name(need.leg), 8),
+            page.line(fmt::format("  {}{} g{}{} mg{}", padded(leg_name(need.leg), 8),
                                   padded(fmt::format("{:.0f}", need.carb_g_per_h), 8, true),
-                                  padded(fmt::format("{:.0f}", need.fluid_ml_per_h), 11, true),
+                                  padded(say::ceiling(need.fluid_ml_per_h, plan.units), 14, true),
                                   padded(fmt::format("{:.0f}", need.sodium_mg_per_h), 10, true),
-                                  padded(fmt::format("{:.0f}", need.sweat_ml_per_h), 10, true)));
+                                  padded(say::volume(need.sweat_ml_per_h, plan.units), 13, true)));
     page.item("  ", "Food in grams of carbohydrate. Drink is a ceiling, to thirst; lower is fine.");
 }
 
@@ -80,11 +81,12 @@ void write_lines(const Plan& plan, Page& page) {
                       : line.leg == LegKind::run ? std::string("ON THE RUN")
                                                  : "IN " + name);
         }
-        const std::string when = say::when(line);
+        const std::string when = say::in_units(say::when(line), plan.units);
         const bool wide = width_of(when) > 24;
         if (wide)
             page.line("  " + when);
-        page.item("  " + padded(wide ? "" : when, 24) + " ", say::what_whole(line));
+        page.item("  " + padded(wide ? "" : when, 24) + " ",
+                  say::in_units(say::what_whole(line), plan.units));
         const bool last = &line == &plan.lines.back() || (&line + 1)->leg_index != leg;
         if (last && line.leg == LegKind::bike && !plan.refill_note.empty())
             page.item("  ", plan.refill_note);
@@ -96,14 +98,16 @@ void write_lines(const Plan& plan, Page& page) {
     for (const auto& stop : plan.special_needs)
         page.item("  ", leg_name(stop.leg) + ": " + stop.text + ".");
     if (!plan.feeds.empty())
-        page.item("  ",
-                  fmt::format(
-                      "In all: {:.0f} g carbohydrate, {:.0f} ml, {:.0f} mg sodium{}; likely sweat {:.0f} ml.",
-                      plan.totals.carb_g, plan.totals.fluid_ml, plan.totals.sodium_mg,
-                      plan.totals.caffeine_mg > 0
-                          ? fmt::format(", {:.0f} mg caffeine", plan.totals.caffeine_mg)
-                          : "",
-                      plan.totals.sweat_ml));
+        page.item(
+            "  ",
+            say::in_units(
+                fmt::format(
+                    "In all: {:.0f} g carbohydrate, {:.0f} ml, {:.0f} mg sodium{}; likely sweat {:.0f} ml.",
+                    plan.totals.carb_g, plan.totals.fluid_ml, plan.totals.sodium_mg,
+                    plan.totals.caffeine_mg > 0 ? fmt::format(", {:.0f} mg caffeine", plan.totals.caffeine_mg)
+                                                : "",
+                    plan.totals.sweat_ml),
+                plan.units));
 }
 
 void write_supplies(const Plan& plan, Page& page) {
@@ -130,7 +134,7 @@ void write_unmet(const Plan& plan, Page& page) {
     if (!plan.unmet.empty())
         page.head("NOT REACHED");
     for (const auto& text : unmet_texts(plan))
-        page.item("  ", text);
+        page.item("  ", say::in_units(text, plan.units));
 }
 
 /// Of the athlete's own plan: every rule that it breaks, each with its number.
@@ -185,7 +189,8 @@ void write_warnings(const Plan& plan, Page& page) {
 
 } // namespace
 
-std::string plan_text(const Plan& plan) {
+std::string plan_text(const Plan& given) {
+    const Plan plan = say::in_own_units(given);
     Page page;
     write_title(plan, page);
     write_answer(plan, page);

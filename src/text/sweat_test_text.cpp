@@ -32,15 +32,17 @@ void write_result(const SweatTest& test, const SweatTestResult& r, TextPage& pag
 }
 
 void write_outlook(const SweatTestResult& r, TextPage& page) {
-    page.head("ON A RACE DAY      likely sweat     drink up to, to thirst");
+    page.head("ON A RACE DAY      likely sweat, on 90 days in 100    drink up to, to thirst");
     for (const auto& day : r.outlook)
-        page.line(fmt::format("  at {:>3.0f} C         {:>5.2f} L/h        {:>5.2f} L/h", day.temperature_c,
-                              day.sweat_ml_per_h / 1000, std::floor(day.drink_up_to_ml_per_h / 10) / 100));
-    page.item("  ",
-              "At the effort of this test, over four hours. One test is one day, so it is drawn a little "
-              "towards the "
-              "model. A ceiling is no target: less is fine. Over 0.8 L/h only once rehearsed, never over "
-              "1.42 L/h.");
+        page.line(fmt::format("  {:<5} at {:>3.0f} C     {:>4.2f} L/h, {:.2f} to {:.2f}         {:>4.2f} L/h",
+                              to_string(day.sport), day.temperature_c, day.sweat_ml_per_h / 1000,
+                              day.sweat_low_ml_per_h / 1000, day.sweat_high_ml_per_h / 1000,
+                              std::floor(day.drink_up_to_ml_per_h / 10) / 100));
+    page.item("  ", "Over four hours; the other sport at the effort of your level, and less sure. One test "
+                    "is one day, so "
+                    "it is drawn a little towards the model. A ceiling is no target: less is fine. Over 0.8 "
+                    "L/h only once "
+                    "rehearsed, never over 1.42 L/h.");
 }
 
 } // namespace

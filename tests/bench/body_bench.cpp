@@ -63,12 +63,13 @@ int main() {
 
     const double step_ns = best_ns_per_minute([&] {
         body::Stores stores{470, 0, 0, 470, {}};
+        body::SunOnBody sun(LegKind::bike);
         for (std::size_t i = 0; i < minutes; ++i) {
             rows.air_c[i] = air[i].temperature_c;
             rows.humidity_pct[i] = air[i].humidity_pct;
             rows.wind_m_s[i] = air[i].wind_m_s;
             rows.sun_w_m2[i] = air[i].sun_w_m2;
-            rows.solar_w_per_m2[i] = body::solar_w_per_m2(LegKind::bike, air[i]);
+            rows.solar_w_per_m2[i] = sun.w_per_m2(air[i]);
         }
         body::step_minutes(drive, own_speed_m_s.data(), 0, minutes, stores, rows);
     });

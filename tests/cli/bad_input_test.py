@@ -53,7 +53,7 @@ DOCUMENTS = [
     (athlete(times={"bike": "0:00"}), "/athlete/times/bike", "allowed"),
     (athlete(times={"bike": "40"}), "/athlete/times/bike", "give a unit"),
     (athlete(times={"bike": "1:05"}), "/athlete/times/bike", "km/h"),
-    (athlete(allergy=["nutz"]), "/athlete/allergy/0", "allowed: gluten"),
+    (athlete(allergy=["nutz"]), "/athlete/allergy/0", 'did you mean "nuts"'),
     (event(course={"bike": {"stations": [{"km": 30}]}}), "/course/bike/stations/0/km", "allowed up to 20 km"),
     (event(course={"bike": {"special_needs": {"km": 20, "bottles_ml": [750]}}}), "/course/bike/special_needs/km",
      "allowed below 20 km"),
@@ -86,7 +86,9 @@ TEXTS = [
     (b'{"weather": {"temperature_c": 1e999}}', r".*"),
     (b'{"distance": "sprint", "distance": "long"}', r'.*"distance" stands twice'),
     (b'{"name": "\xff\xfe"}', r".*"),
-    (b"\xef\xbb\xbf{}", r"line 1, column 1: .*byte-order mark"),
+    (b"\xef\xbb\xbf{]", r"line 1, column 2: is not valid JSON here"),
+    (b"<?xml version='1.0'?><gpx/>", r"is a GPX course, not JSON; .*--bike-course"),
+    (b"%PDF-1.4", r"is a PDF, not JSON"),
     (b"[]", r"/: must be an object"),
     (b"null", r"/: must be an object"),
     (b"[" * 100000, r"line 1, column \d+"),
@@ -230,13 +232,16 @@ class BadInput(unittest.TestCase):
             self.assertTrue(lines[0].startswith(f"{option}: "), lines)
             self.assertIn(word, lines[0])
 
-    def test_an_option_and_a_file_that_disagree(self):
+    def test_an_option_outranks_the_file_and_is_told(self):
         path = self.write(GOOD)
         for option, value, pointer in [("--mass", "68kg", "/athlete/mass_kg"), ("--distance", "long", "/distance"),
                                        ("--temperature", "25C", "/weather/temperature_c")]:
-            lines = self.refused("plan", path, option, value)
-            self.assertTrue(lines[0].startswith(f"{option}: "), lines)
-            self.assertIn(f"{path}: {pointer}", lines[0])
+            done = self.tuck("plan", path, option, value, "--days", "0", "--json")
+            self.assertEqual(0, done.returncode, done.stderr)
+            told = [text for text in json.loads(done.stdout)["assumptions"] if text.startswith(f"{option}: ")]
+            self.assertEqual(1, len(told))
+            self.assertIn("instead of", told[0])
+            self.assertIn(f"{path}: {pointer}", told[0])
         self.assertEqual(0, self.tuck("plan", path, "--mass", "70kg", "--temperature", "20C").returncode)
 
     def test_unknown_words_get_a_suggestion(self):

@@ -201,6 +201,40 @@ class Diary(unittest.TestCase):
         self.assertIn("--diary: is missing", self.tuck("diary", "list", code=2).stderr)
         self.assertIn("cannot be read", self.tuck("diary", "list", "--diary", "none.jsonl", code=2).stderr)
 
+    def test_every_answer_fits_its_schema(self):
+        def fits(name, done):
+            schema = json.loads((ROOT / f"src/io/schema/{name}.schema.json").read_text())
+            document = json.loads(done.stdout)
+            jsonschema.Draft202012Validator(schema).validate(document)
+            return document
+
+        added = fits("diary-answer", self.add("sweat-test", *TEST, "--json"))
+        self.assertEqual((1, "sweat_test"), (added["line"], added["entry"]["kind"]))
+        fits("diary-answer", self.add("rehearsal", *REHEARSAL, "--json"))
+        race = fits("diary-answer", self.add("race", RACE, "--bike-took", "1:21:00", "--run-took", "52:10", "--was", "27C",
+                                             "--json"))
+        self.assertTrue(race["changes"])
+        fits("diary-answer", self.tuck("diary", "correct", 1, "--drank", "800ml", "--diary", self.file, "--json"))
+        listed = fits("diary-answer", self.tuck("diary", "list", "--diary", self.file, "--json"))
+        self.assertEqual([False, True, True, True], [row["counts"] for row in listed["entries"]])
+        fits("diary-answer", self.tuck("diary", "import", self.file, "--diary", self.path / "o.jsonl", "--json"))
+        fits("diary-answer", self.tuck("diary", "mend", "--diary", self.file, "--json"))
+        fits("learned", self.tuck("diary", "show", "--diary", self.file, "--json"))
+        fits("sweat-test", self.tuck("sweat-test", *TEST, "--json"))
+        saved = fits("sweat-test", self.tuck("sweat-test", *TEST, "--json", "--save", "--diary", self.file))
+        self.assertEqual(5, saved["line"])
+
+    def test_a_weighed_race_is_a_sweat_test(self):
+        """In its real weather and times; without the weights it teaches nothing of sweat."""
+        took = ["--swim-took", "30:00", "--bike-took", "1:21:00", "--run-took", "52:10", "--was", "27C"]
+        self.add("race", RACE, *took)
+        known = lambda: json.loads(self.tuck("diary", "show", "--diary", self.file, "--json").stdout)
+        self.assertEqual(0, known()["sweat_factor"]["tests"])
+        done = self.add("race", RACE, *took, "--before", "62.4kg", "--after", "60.3kg", "--bike-fluid", "900ml", "--run-fluid",
+                        "500ml")
+        self.assertEqual(1, known()["sweat_factor"]["tests"])
+        self.assertIn("The weighing tells of sweat", done.stdout)
+
     def test_show_names_the_next_test(self):
         self.add("sweat-test", *TEST)
         out = self.tuck("diary", "show", "--diary", self.file, "--temperature", "30C").stdout

@@ -20,11 +20,12 @@ ALLOWED["diary"] = set(STREAM) | {"diary"}  # it holds what happened against mod
 ALLOWED["ask"] = set(STREAM) | {"io", "diary", "ask"}  # the one door for programs
 ALLOWED["models"] = {"base", "effort", "body", "need", "models", "registry"}
 ALLOWED["registry"] = {"base"}  # the public header of the models: faces print their results
-ALLOWED["cli"] = set(ALLOWED) | {"cli"}
+ALLOWED["page"] = set(ALLOWED) | {"page"}  # a face of its own, beside cli
+ALLOWED["cli"] = (set(ALLOWED) | {"cli"}) - {"page"}
 
 # The floor of every public header. "plan" is the composer and its product; "registry" the models by name.
 HEADERS = {
-    "base": "athlete course document error event figures food own_fault own_line reason spread version",
+    "base": "athlete course document error event figures food named_files own_fault own_line reason spread version",
     "effort": "effort",
     "body": "body",
     "need": "need",

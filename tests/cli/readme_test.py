@@ -43,15 +43,18 @@ class Readme(unittest.TestCase):
         ran = list(commands())
         self.assertGreater(len(ran), 7, ran)
         for command in ran:
-            quick = [] if command.split()[0] in ("sweat-test", "diary") else ["--days", "0"]
+            quick = [] if command.split()[0] in ("sweat-test", "diary", "new") else ["--days", "0"]
+            command, _, output = command.partition(" > ")
             done = subprocess.run([TUCK, *shlex.split(command), *quick], cwd=self.path, capture_output=True, text=True,
                                   timeout=120)
+            if output:
+                (self.path / output).write_text(done.stdout)
             self.assertEqual(0, done.returncode, (command, done.stderr))
 
     def test_options_that_are_named_exist(self):
         known = ""
-        for command in ("plan", "card", "squad", "explain", "course", "foods add", "model run", "sweat-test",
-                        "diary add rehearsal", "diary add race", "rehearse"):
+        for command in ("", "plan", "card", "squad", "explain", "course", "foods add", "model run", "sweat-test",
+                        "diary add rehearsal", "diary add race", "rehearse", "new"):
             known += subprocess.run([TUCK, *command.split(), "--help"], capture_output=True, text=True).stdout
         for option in set(re.findall(r"`(?:tuck [^`]*)?(--[a-z-]+)", README)):
             self.assertIn(option, known)

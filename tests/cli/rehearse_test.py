@@ -14,6 +14,7 @@ import unittest
 from pathlib import Path
 
 import icalendar
+import jsonschema
 
 TUCK = os.environ["TUCK"]
 SAMPLES = Path(os.environ["TUCK_ROOT"]) / "samples"
@@ -45,8 +46,12 @@ class Rehearse(unittest.TestCase):
         check = subprocess.run(["qpdf", "--check", self.path / "log.pdf"], capture_output=True, text=True)
         self.assertEqual(0, check.returncode, check.stdout)
         text = subprocess.run(["pdftotext", "-layout", self.path / "log.pdf", "-"], capture_output=True, text=True).stdout
-        for word in ("Training card", "taken", "half", "skipped", "nausea", "urge", "Thirst", "24 hours", "one change"):
+        for word in ("Training card", "A tick: all of it", "nausea", "urge", "thirst", "24 hours", "one change", "empty",
+                     "tuck diary add rehearsal"):
             self.assertIn(word, text)
+        log = text.split("\f")[-2]  # one page: the last one holds all of the log
+        for word in ("Log: ", "nausea", "one change", "Into the diary"):
+            self.assertIn(word, log)
         first = (self.path / "log.pdf").read_bytes()
         self.tuck("rehearse", RACE, "--temperature", "18C", "-o", "log.pdf")
         self.assertEqual(first, (self.path / "log.pdf").read_bytes())
@@ -65,14 +70,21 @@ class Rehearse(unittest.TestCase):
         self.assertEqual(5, len({event["UID"] for event in events}))
         race = datetime.date(2027, 9, 5)
         starts = [event["DTSTART"].dt for event in events]
-        self.assertEqual(datetime.timedelta(11), race - starts[-1].date())
+        self.assertEqual(datetime.timedelta(14), race - starts[-1].date())  # none in the last ten days
+        self.assertEqual({6}, {start.weekday() for start in starts})  # Sundays, as the race
         for event, start in zip(events, starts):
             self.assertEqual([], event.errors)
             self.assertIsNone(start.tzinfo)  # floating local time
             self.assertEqual(datetime.timedelta(minutes=170), event["DURATION"].dt)
             self.assertIn("g/h, ", event["DESCRIPTION"])  # the comma was escaped and comes back
-            self.assertIn("\n", event["DESCRIPTION"])
-        self.assertEqual({datetime.timedelta(7)}, {b - a for a, b in zip(starts, starts[1:])})
+            self.assertIn("every", event["DESCRIPTION"])  # the session's card
+            self.assertIn("tuck diary add rehearsal", event["DESCRIPTION"])
+            alarms = event.walk("VALARM")
+            self.assertEqual(2, len(alarms))
+            self.assertEqual([], [error for alarm in alarms for error in alarm.errors])
+            evening = start + alarms[0]["TRIGGER"].dt
+            self.assertEqual((start.date() - datetime.timedelta(1), 18), (evening.date(), evening.hour))
+        self.assertEqual({datetime.timedelta(7)}, {b.date() - a.date() for a, b in zip(starts, starts[1:])})
         self.tuck("rehearse", RACE, "--weeks", "6", "--race-date", "2027-09-05", "--ical", "again.ics")
         self.assertEqual(raw, (self.path / "again.ics").read_bytes())
 
@@ -91,6 +103,53 @@ class Rehearse(unittest.TestCase):
             self.assertIn(word, done.stderr)
             self.assertEqual("", done.stdout)
             self.assertEqual([], list(self.path.iterdir()))
+
+    def test_days_of_the_week(self):
+        self.tuck("rehearse", RACE, "--weeks", "4", "--days", "sat,wed", "--race-date", "2027-09-05", "--ical", "r.ics")
+        events = icalendar.Calendar.from_ical((self.path / "r.ics").read_bytes()).walk("VEVENT")
+        days = [event["DTSTART"].dt.date() for event in events]
+        self.assertEqual({2, 5}, {day.weekday() for day in days})
+        self.assertEqual(sorted(set(days)), days)
+        self.assertGreater(datetime.date(2027, 9, 5) - days[-1], datetime.timedelta(10))
+        self.assertIn("--days: ", self.tuck("rehearse", RACE, "--weeks", "4", "--days", "sonday", code=2).stderr)
+
+    def test_json_fits_its_schema_and_fills_the_diary(self):
+        schema = json.loads((SAMPLES.parent / "src/io/schema/rehearsal.schema.json").read_text())
+        for more in ([], ["--weeks", "4", "--race-date", "2027-09-05"]):
+            done = self.tuck("rehearse", RACE, "--temperature", "18C", "--date", "2027-07-04", "--json", *more)
+            jsonschema.Draft202012Validator(schema).validate(json.loads(done.stdout))
+        asked = json.loads(done.stdout)
+        (self.path / "sunday.json").write_text(done.stdout)
+        self.tuck("diary", "add", "rehearsal", "sunday.json", "--taken", "all", "--bike-gut", "nausea=1", "--run-gut",
+                  "nausea=0", "--diary", "d.jsonl")
+        entry = json.loads((self.path / "d.jsonl").read_text())
+        bike = asked["parts"][0]
+        self.assertEqual(bike["planned_carb_g"], entry["bike_carb_g"])
+        self.assertEqual(bike["asked_carb_g_per_h"], entry["bike_asked_carb_g_per_h"])
+        self.assertEqual("2027-07-04", entry["date"])
+        known = json.loads(self.tuck("diary", "show", "--diary", "d.jsonl", "--json").stdout)
+        self.assertEqual(bike["asked_carb_g_per_h"], known["bike"]["carb_g_per_h"])  # credit for what was asked
+
+    def test_a_dry_run_of_the_whole_race_keeps_nothing(self):
+        pid, terminal = pty.fork()
+        if pid == 0:
+            os.chdir(self.path)
+            os.execv(TUCK, [TUCK, "rehearse", str(RACE), "--live", "--speed", "600"])
+        shown = b""
+        limit = time.monotonic() + 60
+        while b"NOW, due" not in shown and time.monotonic() < limit:  # the first feed, 10 or 15 minutes in
+            if select.select([terminal], [], [], 0.1)[0]:
+                shown += os.read(terminal, 4096)
+        os.write(terminal, b"tq")
+        while b"nothing was kept" not in shown and time.monotonic() < limit:
+            if select.select([terminal], [], [], 0.1)[0]:
+                shown += os.read(terminal, 4096)
+        _, status = os.waitpid(pid, 0)
+        os.close(terminal)
+        self.assertEqual(0, status)
+        self.assertIn(b"NOW, due", shown)
+        self.assertIn(b"######", shown)  # figures of five rows
+        self.assertEqual([], list(self.path.iterdir()))
 
     def test_blood_stops_it(self):
         self.tuck("diary", "add", "rehearsal", "--bike", "150min", "--bike-carb", "150g", "--run", "20min", "--temperature",

@@ -10,11 +10,12 @@ from pathlib import Path
 
 ROOT = Path(os.environ["TUCK_ROOT"])
 SCRIPTS = ["samples/first-plan.sh", "tests/run.sh"]
+PAGE_SCRIPTS = ["samples/page.sh", "tests/page/build.sh"]
 
 
 class Scripts(unittest.TestCase):
     def test_posix_shell_reads_them(self):
-        for name in SCRIPTS + ["tests/approve.sh"]:
+        for name in SCRIPTS + PAGE_SCRIPTS + ["tests/approve.sh"]:
             done = subprocess.run(["dash", "-n", ROOT / name], capture_output=True, text=True)
             self.assertEqual((0, ""), (done.returncode, done.stderr), name)
             self.assertEqual("#!/bin/sh", (ROOT / name).read_text().splitlines()[0])
@@ -52,7 +53,8 @@ class Scripts(unittest.TestCase):
     def test_scripts_name_every_library_the_build_needs(self):
         """What CMakeLists.txt asks for is what the scripts install."""
         package_of = {"nlohmann_json": "nlohmann-json3-dev", "fmt": "libfmt-dev", "CLI11": "libcli11-dev",
-                      "hpdf": "libhpdf-dev", "Catch2": "catch2", "pugixml": "libpugixml-dev", "utf8.h": "libutfcpp-dev"}
+                      "hpdf": "libhpdf-dev", "Catch2": "catch2", "pugixml": "libpugixml-dev", "utf8.h": "libutfcpp-dev",
+                      "fast_float/fast_float.h": "libfast-float-dev"}
         for cmake, scripts in (("CMakeLists.txt", SCRIPTS), ("tests/CMakeLists.txt", ["tests/run.sh"])):
             asked = (ROOT / cmake).read_text()
             for library, package in package_of.items():

@@ -114,6 +114,16 @@ class Squad(unittest.TestCase):
         self.assertTrue(all(plan["schema"] == "tuck.plan/1" for plan in plans))
         self.assertIn(b"12 athletes", done.stderr)
 
+    def test_a_roster_cut_into_pieces_gives_the_same_bytes(self):
+        """A season on many machines: GNU parallel (Debian) cuts the rows; any engine that pipes records does as well."""
+        whole = run(TUCK, "squad", ROSTER, EVENT, "--ndjson", "-", "--days", 0).stdout
+        self.assertEqual(12, whole.count("\n"))
+        for rows_each in (1, 5):
+            pieces = run("parallel", "--header", ":", "--pipe", "-k", "-N", rows_each, "-j2",
+                         f"'{TUCK}' squad - '{EVENT}' --ndjson - --days 0", input=ROSTER.read_text())
+            self.assertEqual(0, pieces.returncode, pieces.stderr)
+            self.assertEqual(whole, pieces.stdout)
+
     def test_one_athlete_is_planned_as_alone(self):
         done = run(TUCK, "squad", self.roster("name,mass_kg,level\nAnn,60,keen\n"), EVENT, "--days", "300",
                    "--ndjson", "-")

@@ -73,11 +73,12 @@ private:
 
     void hold_sodium(double minutes, double free) {
         const double usual = 0.5 * minutes;
-        const double diluted =
-            std::max(0.0, free - (g.body_water_ml + start_water) * 1.5 / (start_sodium + 22.3));
-        const double let_go = std::min(diluted / 90, 5.0) * defence * minutes;
-        const double exchanged = (diluted / 120 + std::min(free, 0.0) / 1500) * defence * minutes;
-        given_mmol += 0.16 * (exchanged - usual);
+        const double spare = (g.body_water_ml + start_water) * 1.5 / (start_sodium + 22.3);
+        const double gained = std::max(0.0, std::min(free - spare, out.water_ml));
+        const double let_go = std::min(gained / 90, 5.0) * defence * minutes;
+        const double left = std::clamp(1 - given_mmol / 1000, 0.0, 1.0);
+        const double exchanged = free > 0 ? (gained / 120 + free / 400) * left : free / 150;
+        given_mmol += 0.16 * exchanged * defence * minutes - 0.064 * usual;
         out.urine_ml += usual + let_go;
         out.water_ml -= usual + let_go;
         out.mass_g -= usual + let_go;

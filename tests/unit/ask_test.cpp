@@ -132,10 +132,10 @@ TEST_CASE("a rehearsal takes the session's day and weather, the race keeps its o
     auto race = ask(standard, {{"--temperature", {"16C"}}, {"--date", {"2027-05-01"}}});
     const auto session = rehearse(race, {"60min", "0min"});
     CHECK(session.race.event.weather.temperature_c == 24);
-    CHECK(session.rehearsal.event.weather.temperature_c == 16);
+    CHECK(session.session_answer.rehearsal.event.weather.temperature_c == 16);
     CHECK(session.session.ride_min == 60);
-    REQUIRE(session.plan);
-    CHECK(session.plan->durations.size() == 1);
+    REQUIRE(session.session_answer.plan);
+    CHECK(session.session_answer.plan->durations.size() == 1);
     CHECK_THROWS_AS(rehearse(race, {"0min", "0min"}), Error);
     CHECK_THROWS_WITH(rehearse(ask(standard, {{"--temperature", {"60C"}}}), {}),
                       "--temperature: 60 is out of range; allowed -20 to 50 C");

@@ -21,29 +21,39 @@ using namespace tuck::body;
 namespace {
 
 double running_w(double mass_kg, double speed_m_s) {
-    return run_vo2_ml_per_kg_min(speed_m_s * 60, 0) * mass_kg / 1000 / 60 * joule_per_l_o2;
+    return on_foot_vo2_ml_per_kg_min(3.6 * speed_m_s) * mass_kg / 1000 / 60 * joule_per_l_o2;
 }
 
 /// A warm rider at an efficiency of 0.20.
 double riding_sweat_l_per_h(double power_w, double air_c, double humidity_pct, double air_m_s,
                             double solar_w_per_m2 = 0) {
-    return land_sweat_l_per_h({5 * power_w, power_w, 73, 1.80, air_c, humidity_pct, air_m_s, solar_w_per_m2});
+    return land_sweat_l_per_h({5 * power_w, power_w, 73, 1.80, air_c, humidity_pct, air_m_s, solar_w_per_m2,
+                               0, riders_shell_m2_k_per_w});
 }
 
 } // namespace
 
-TEST_CASE("runners of a cool race sweat as measured (Bongers 2020)", "[body]") {
-    // Abstract: 15 km at 8-12 C and 80-95 %, 375 runners; heat production 1185 and 867 W, 15.0 and 13.8 W/kg,
-    // 76 and 83 min; sweat 18.0 (SD 6.9) and 11.4 (4.7) g/min, printed to 0.1 g/min. Heights are ours; the
-    // sun of November is taken as none. The mean of some 190 people is known to SD / sqrt(190), here doubled.
-    const double men =
-        land_sweat_l_per_h({1185, 0, 1185 / 15.0, 1.82, 10, 87.5, 15000 / 76.0 / 60, 0, 76}) * 1000 / 60;
-    CHECK(men == Approx(18.0).margin(2 * 6.9 / std::sqrt(190)));
-    // Women are not reproduced, 12.7 for 11.4: the model knows no sex, and women sweat less at the same heat.
-    // They stand in the field table with their own SD.
-    const double women =
-        land_sweat_l_per_h({867, 0, 867 / 13.8, 1.69, 10, 87.5, 15000 / 83.0 / 60, 0, 83}) * 1000 / 60;
-    CHECK(women < men);
+TEST_CASE("women and men of one cool race sweat as differently as measured (Bongers 2020)", "[body]") {
+    // Abstract: 15 km at 8-12 C and 80-95 %, 375 runners, 52 % men; heat production 1185 and 867 W, 15.0
+    // and 13.8 W/kg, 76 and 83 min; 18.0 (SD 6.9) and 11.4 (4.7) g/min. Both means stand in field.csv, with
+    // their SD. Heights are ours; the sun of November is taken as none; breath and burnt fuel, 0.20 g/kcal,
+    // are in a weighing. The ratio of two means of 195 and 180 people is known to sqrt((6.9 / 18)^2 / 195 +
+    // (4.7 / 11.4)^2 / 180), here doubled.
+    const auto lost_l_per_h = [](double mass_kg, double height_m, double minutes) {
+        const double speed_m_s = 15000 / minutes / 60, metabolic_w = running_w(mass_kg, speed_m_s);
+        LandHeat heat;
+        heat.metabolic_w = metabolic_w;
+        heat.mass_kg = mass_kg;
+        heat.height_m = height_m;
+        heat.air_c = 10;
+        heat.humidity_pct = 87.5;
+        heat.air_speed_m_s = speed_m_s;
+        heat.minutes = minutes;
+        return land_sweat_l_per_h(heat) + 0.0002 * metabolic_w * 3600 / 4184;
+    };
+    const double ratio = lost_l_per_h(867 / 13.8, 1.69, 83) / lost_l_per_h(1185 / 15.0, 1.82, 76);
+    const double known = std::hypot(6.9 / 18 / std::sqrt(195), 4.7 / 11.4 / std::sqrt(180));
+    CHECK(ratio == Approx(11.4 / 18).epsilon(2 * known));
 }
 
 TEST_CASE("trained cyclists in heat sweat as the model says (Junge 2016)", "[body]") {
@@ -194,21 +204,22 @@ TEST_CASE("sweat rises with temperature without a jump", "[body]") {
     }
 }
 
-TEST_CASE("breath and the first hour's warming are the share that the fit to runners leaves out", "[body]") {
-    // Sawka 2007, Table 3 (from memory): 22.3 % of the heat is neither sweated nor lost dry. Breath and
-    // warming of ISO 7933:2004 through an hour come to the same within 3 points, so the first hour of the
-    // balance is the fit within its 0.012 L/h and those 3 points (a run at 12.5 km/h: 0.03 L/h for every
-    // point).
-    const double height_m = 1.75;
-    for (const double mass_kg : {50.0, 70.0, 90.0}) {
-        for (const double speed_kmh : {8.5, 10.0, 12.5, 15.0}) {
-            const double metabolic_w = running_w(mass_kg, speed_kmh / 3.6);
-            const double hour =
-                land_sweat_l_per_h({metabolic_w, 0, mass_kg, height_m, 18, 30, speed_kmh / 3.6, 0, 60});
-            const double margin = 0.012 + 0.03 * metabolic_w / watt_per_l_per_h;
-            CHECK(hour == Approx(run_sweat_l_per_h(mass_kg, height_m, speed_kmh, 18)).margin(margin));
-        }
+TEST_CASE("what keeps a runner and a rider from the air is some kit and skin, not a coat (ISO 7933:2004)",
+          "[body]") {
+    // Kit of 0.1 to 0.6 clo is the standard's range for work in heat; vasoconstricted skin adds up to 0.15 m2
+    // K/W (common physiology, from memory), which is a clo. Dry loss of a runner at 10 C stays below that of
+    // bare skin.
+    constexpr double clo = 0.155;
+    for (const double shell : {runners_shell_m2_k_per_w, riders_shell_m2_k_per_w}) {
+        CHECK(shell > 0.1 * clo);
+        CHECK(shell < 0.6 * clo + 0.15);
     }
+    CHECK(riders_shell_m2_k_per_w > runners_shell_m2_k_per_w);
+    LandLoad load{1000, 0, 1.85, 10, 60, 3.9, 0};
+    const double bare = (convection_w_per_m2_k(3.9) + 4.5) * (35 - 25 / 6.0 - 10) * 1.85;
+    CHECK(land_heat_balance(load).dry_w < bare);
+    load.shell_m2_k_per_w = riders_shell_m2_k_per_w;
+    CHECK(land_heat_balance(load).dry_w < land_heat_balance({1000, 0, 1.85, 10, 60, 3.9, 0}).dry_w);
 }
 
 TEST_CASE("a body that works warms for half an hour and then stores nothing (ISO 7933:2004)", "[body]") {

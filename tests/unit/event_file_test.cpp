@@ -233,7 +233,7 @@ TEST_CASE("options that cannot be are told under their own names") {
     CHECK(std::count(text.begin(), text.end(), '\n') == 3);
 }
 
-TEST_CASE("a file and an option may repeat each other but not disagree") {
+TEST_CASE("what is typed outranks the file, and is told") {
     const Folder folder;
     const auto file =
         folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22},"stations":"typical",
@@ -246,14 +246,17 @@ TEST_CASE("a file and an option may repeat each other but not disagree") {
     options["--allergy"] = {"milk"};
     const auto in = plan_input(file, options);
     CHECK(in.athlete.allergy == Words{"nuts", "milk"});
+    CHECK(in.instead.empty());
 
     options["--mass"] = {"68kg"};
     options["--bike-time"] = {"41:00"};
     options["--temperature"] = {"75F"};
-    const auto text = faults_of(file, options);
-    CHECK_THAT(text, Catch::Contains("--mass: says 68, but " + file + ": /athlete/mass_kg says 70"));
-    CHECK_THAT(text, Catch::Contains("--bike-time: says \"41:00\", but " + file + ": /athlete/times/bike"));
-    CHECK_THAT(text, Catch::Contains("--temperature: says 23.8889, but " + file));
+    const auto other_day = plan_input(file, options);
+    CHECK(other_day.athlete.mass_kg == Approx(68));
+    CHECK(other_day.event.weather.temperature_c == Approx(23.9).margin(0.05)); // 75 F
+    REQUIRE(other_day.instead.size() == 3);
+    CHECK_THAT(other_day.instead[0],
+               Catch::StartsWith("--mass: 68 instead of 70 (" + file + ": /athlete/mass_kg"));
 
     Typed other;
     other["--legs"] = {"swim:750m,bike:20km,run:10km"};
@@ -263,8 +266,91 @@ TEST_CASE("a file and an option may repeat each other but not disagree") {
     leg_time["--bike-time"] = {"45:00"};
     const auto legs = folder.write("l.json", R"({"legs":[{"sport":"bike","distance_m":20000,"time":"40:00"}],
         "weather":{"temperature_c":22},"athlete":{"mass_kg":70}})");
-    CHECK_THAT(faults_of(legs, leg_time),
-               Catch::StartsWith("--bike-time: says 45:00, but " + legs + ": /legs/0/time"));
+    const auto slower = plan_input(legs, leg_time);
+    CHECK(slower.event.legs.at(0).time_s == 45 * 60.0);
+    REQUIRE(slower.instead.size() == 1);
+    CHECK_THAT(slower.instead[0], Catch::Contains("45:00 instead of 40:00"));
+}
+
+TEST_CASE("--set reaches every key, and a wrong one is named") {
+    const Folder folder;
+    const auto file =
+        folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22,"humidity_pct":50},
+        "athlete":{"mass_kg":70}})");
+    Typed options;
+    options["--set"] = {"weather.humidity_pct=80", "athlete.swallow_ml=40", "start_local=07:30"};
+    const auto in = plan_input(file, options);
+    CHECK(in.event.weather.humidity_pct == 80);
+    CHECK(in.athlete.swallow_ml == 40);
+    CHECK(in.event.start_min == 450);
+    CHECK(in.instead.size() == 1);
+    for (const char* wrong :
+         {"weather.humidity=80", "weather.humidity_pct", "=3", "weather.humidity_pct=180"}) {
+        options["--set"] = {wrong};
+        CHECK_THAT(faults_of(file, options), Catch::StartsWith("--set: "));
+    }
+}
+
+TEST_CASE("a temperature that is typed is the whole day's") {
+    const Folder folder;
+    const auto file =
+        folder.write("e.json", R"({"distance":"sprint","start_local":"07:00","weather":{"temperature_c":22,
+        "hourly":[{"hour":7,"temperature_c":18},{"hour":9,"temperature_c":26}]},"athlete":{"mass_kg":70}})");
+    const auto in = plan_input(file, {{"--temperature", {"30C"}}});
+    CHECK(in.event.weather.hourly.empty());
+    CHECK(in.event.weather.temperature_c == 30);
+    CHECK(in.instead.size() == 2);
+}
+
+TEST_CASE("values: case, other names of the trade, and the nearest word") {
+    const Folder folder;
+    const auto with = [&](const std::string& distance, const std::string& more) {
+        return plan_input(std::nullopt, {{"--distance", {distance}},
+                                         {"--mass", {"70kg"}},
+                                         {"--temperature", {"20C"}},
+                                         {"--level", {more}}});
+    };
+    CHECK(with("Sprint", "Beginner").event.preset == "sprint");
+    CHECK(with("olympic", "KEEN").event.preset == "standard");
+    CHECK(with("half", "keen").event.preset == "middle");
+    CHECK(with("full", "keen").event.preset == "long");
+    CHECK(with("super sprint", "keen").event.preset == "super-sprint");
+    const auto fault = [&](const Typed& typed) {
+        try {
+            plan_input(std::nullopt, typed);
+        } catch (const InputError& error) {
+            return std::string(error.what());
+        }
+        return std::string();
+    };
+    Typed typed{{"--distance", {"sprnt"}}, {"--mass", {"70kg"}}, {"--temperature", {"20C"}}};
+    CHECK_THAT(fault(typed), Catch::Contains("did you mean \"sprint\"?"));
+    typed["--distance"] = {"sprint"};
+    typed["--allergy"] = {"glutten"};
+    CHECK_THAT(fault(typed), Catch::Contains("did you mean \"gluten\"?"));
+    typed["--allergy"] = {"lactose"};
+    CHECK_THAT(fault(typed), Catch::Contains("say milk"));
+    typed["--allergy"] = {"soy,peanut"};
+    CHECK(plan_input(std::nullopt, typed).athlete.allergy == Words{"soybeans", "peanuts"});
+    CHECK(tuck::nearest_word("mass_lb", {"mass_kg", "height_m"}).empty()); // the unit is another
+}
+
+TEST_CASE("a sweat rate says its sport") {
+    const auto athlete = [](const char* rate) {
+        return plan_input(std::nullopt, {{"--distance", {"sprint"}},
+                                         {"--mass", {"70kg"}},
+                                         {"--temperature", {"20C"}},
+                                         {"--sweat-rate", {rate}}})
+            .athlete;
+    };
+    CHECK(!athlete("1.2L/h").sweat->sport);
+    CHECK(athlete("bike=1.2L/h").sweat->sport == Sport::bike);
+    CHECK(athlete("run=1.5L/h").sweat->sport == Sport::run);
+    CHECK(athlete("run=1.5L/h").sweat->sweat_ml_per_h == 1500);
+    const auto both = athlete("bike=1.2L/h,run=1.5L/h");
+    CHECK(both.sweat->sweat_ml_per_h == 1200);
+    REQUIRE(both.sweat_on_run);
+    CHECK(both.sweat_on_run->sweat_ml_per_h == 1500);
 }
 
 TEST_CASE("an event without an athlete asks for the mass, and takes an athlete's file") {

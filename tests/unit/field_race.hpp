@@ -26,7 +26,6 @@ struct FieldRace {
         : person(athlete(mass_kg, Level::keen)), event(race("", air_c)) {
         event.weather.humidity_pct = humidity_pct;
         event.weather.water_temperature_c = 20;
-        event.weather.sun_share = 0; // unless a study says otherwise
         event.days = 4000;
         event.legs.clear();
         for (const auto& given : legs) {

@@ -1,6 +1,7 @@
 // The outlook against what was measured in races.
 #include "field_race.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -63,12 +64,8 @@ TEST_CASE("a long triathlon ends as in the field", "[outlook][field]") {
 
 TEST_CASE("a marathon ends as in the field", "[outlook][field]") {
     // Maughan 1985 (author and year from memory): 47 men, 2:37 to 4:51, drank 1.4 L of water and lost
-    // 2.1 +- 0.8 kg, 3.0 +- 1.1 %: 70 kg. Air not given: 12 C taken. Their own sweat, 3.5 kg in 3.5 h less
-    // breath and burnt fuel: the sweat model says a third more (tests/published/field.csv).
+    // 2.1 +- 0.8 kg, 3.0 +- 1.1 %: 70 kg. Air not given: 12 C taken.
     auto race = marathon(70, 3.5, 12);
-    race.person.sweat =
-        MeasuredSweat{1000 - 0.20 * of(race.body.legs, LegKind::run).energy_kcal_per_h, Sport::run, {}, {}};
-    race.body = describe_body(race.person, race.event, race.effort);
     const auto men = race.drink(400, 0, 0).outlook();
     CHECK(men.mass_change_pct.p50 == Approx(-3.0).margin(1.1));
     // Almond 2005: 488 runners at the finish, 140 +- 5 mmol/L.
@@ -77,10 +74,10 @@ TEST_CASE("a marathon ends as in the field", "[outlook][field]") {
 
 TEST_CASE("an ultramarathon ends lighter and diluted", "[outlook][field]") {
     // Seal 2019: 246 km in 33 +- 3 h, 63 men: -3.6 +- 2.7 % (-2.5 kg: 69 kg), -6.6 +- 5.6 mmol/L. What they
-    // drank is not given; taken is the middle of what ISSN 2019 advises: 600 ml/h, 30 g/h, 575 mg of sodium a
+    // drank is not given; taken is the least that ISSN 2019 advises: 450 ml/h, 30 g/h, 575 mg of sodium a
     // litre (the last from memory), and 20 C. The spread of the days is wider than the runners'.
     FieldRace race(69, 20, 55, {{LegKind::run, 33, 246}});
-    race.drink(600, 575, 30);
+    race.drink(450, 575, 30);
     const auto day = race.outlook();
     CHECK(day.mass_change_pct.p50 == Approx(-3.6).margin(2.7));
     CHECK(day.serum_sodium_mmol_per_l.p50 - 140 == Approx(-6.6).margin(5.6));
@@ -129,20 +126,22 @@ TEST_CASE("water as sweat is lost dilutes, sodium in it dilutes less", "[outlook
     }
     CHECK(ends[0] < 138.5);
     CHECK(ends[0] > 134.0);
-    CHECK(ends[2] - ends[0] > 1); // measured 2.8: what holds sodium here answers too much (races.csv says so)
+    CHECK(ends[2] - ends[0] == Approx(137.3 - 134.5).margin(1)); // one unit of the analyser, from memory
 }
 
 TEST_CASE("over-drinkers gain and dilute", "[outlook][field]") {
-    // Almond 2005: hyponatraemia 4.2 times the odds with a gain. Noakes 2005: of 2,135 athletes 11 % gained,
-    // and of these 30 % were below 135; of the others few. The days say so of more, so only the direction and
-    // the least share are held.
+    // Almond 2005: hyponatraemia 4.2 times the odds with a gain; drunk was from under one to over three
+    // litres. Noakes 2005: of 2,135 athletes 11 % gained, and of these 30 % were below 135; of the others
+    // few. Three rates stand for the field.
     auto race = marathon(60, 5, 14);
-    const auto days = race.drink(750, 0, 0).days(Drinking::whole);
     double low[2] = {}, all_of[2] = {};
-    for (std::size_t i = 0; i < days.days(); ++i) {
-        const int gained = days[Column::mass_g][i] > 0;
-        ++all_of[gained];
-        low[gained] += days[Column::serum_sodium][i] < 135;
+    for (const double ml_per_h : {200.0, 450.0, 700.0}) {
+        const auto days = race.drink(ml_per_h, 0, 0).days(Drinking::whole);
+        for (std::size_t i = 0; i < days.days(); ++i) {
+            const int gained = days[Column::mass_g][i] > 0;
+            ++all_of[gained];
+            low[gained] += days[Column::serum_sodium][i] < 135;
+        }
     }
     REQUIRE(all_of[0] > 100);
     REQUIRE(all_of[1] > 100);
@@ -154,18 +153,22 @@ TEST_CASE("over-drinkers gain and dilute", "[outlook][field]") {
 
 TEST_CASE("a salty sweater in a long hot race dilutes while losing mass", "[outlook][field]") {
     // Montain 2006: a salty sweater may finish an ultra both lighter and hyponatraemic: 90 kg, 45 L of body
-    // water, 12 h at 10 km/h, sweat of 75 mmol/L, water at 0.8 L/h.
+    // water, 12 h at 10 km/h, sweat of 75 mmol/L, water at 0.8 L/h. The sweat is theirs, 1.15 L/h at 28 C
+    // (Sawka 2007, Table 3, the same group, from memory); our untested runner sweats half as much again. Seal
+    // 2019 measured both at once over 246 km: -3.6 % and -6.6 mmol/L.
     FieldRace race(90, 28, 30, {{LegKind::run, 12, 120}});
     race.drink(800, 0, 0);
+    race.person.sweat = MeasuredSweat{1150, Sport::run, 28, {}};
+    race.person.sweat->humidity_pct = 30;
+    race.body = describe_body(race.person, race.event, race.effort);
     race.body.sweat_sodium_mg_per_l = 75 * mg_per_mmol;
     race.body.total_body_water_l = 45;
     const auto days = race.days(Drinking::whole);
     CHECK(middle(days, Column::mass_g) < 0);
-    // The balance alone says below 135; stores hold a part of it (Baker 2008).
-    CHECK(middle(days, Column::serum_sodium) < 139);
+    CHECK(middle(days, Column::serum_sodium) < 135);
     // And it is the day's doing, not the plan's: few of those days gain water.
     const auto day = race.outlook();
-    CHECK(day.low_sodium > 0.2);
+    CHECK(day.low_sodium > 0.5);
     CHECK(day.low_sodium_by_drinking < day.low_sodium / 2);
 }
 
@@ -266,6 +269,11 @@ TEST_CASE("1.2 L/h in the cool is what harms, nothing at all in the heat is what
             low = reckless.low_sodium_by_drinking;
             if (celsius <= 20) { // sweat is well below 1.2 L/h (Sawka 2007, Table 3, from memory)
                 CHECK(reckless.water_gain_over_1pct > much_gain_limit.refuse);
+                // A gut takes up 0.8 to 1.2 L/h (textbooks): at 1.2 it fills, in a middle race beyond what is
+                // comfortable for more than one in ten.
+                CHECK(reckless.stomach_full > drunk_at(name, celsius, 600).stomach_full);
+                if (name == std::string("middle"))
+                    CHECK(reckless.stomach_full > stomach_limit.caution);
             }
             // Without a plan nobody gains; the hotter the more is lost.
             CHECK(none.water_gain == 0);

@@ -145,6 +145,7 @@ const char* kind_of(const std::string& model) {
                                               "critical_swim_speed",
                                               "riegel_time",
                                               "run_cost_on_slope",
+                                              "vo2_on_foot",
                                               "walk_cost_on_slope",
                                               "run_least_cost",
                                               "walk_least_cost",

@@ -122,9 +122,10 @@ TEST_CASE("a clinician's rate is not rehearsed by us") {
     CHECK(!none.event.rehearses_carb_g_per_h);
 }
 
-TEST_CASE("series: a week apart, two sessions a step, the last one 11 days before the race, as the race") {
+TEST_CASE("series: on the race's weekend day, two sessions a step, none in the last ten days, the last one "
+          "as the race") {
     const auto first = plan_rehearsal(keen(), long_race(), {}, ask_for(150, 20));
-    const auto series = rehearsal_series(first, {}, 6, "2027-09-05");
+    const auto series = rehearsal_series(first, {}, 6, "2027-09-05"); // a Sunday
     REQUIRE(series.days.size() == 5);
     const double rates[] = {60, 60, 70, 70, 80};
     for (std::size_t i = 0; i < 5; ++i) {
@@ -133,26 +134,63 @@ TEST_CASE("series: a week apart, two sessions a step, the last one 11 days befor
         if (i > 0)
             CHECK(days_between(series.days[i - 1].date, series.days[i].date).value() == 7);
     }
-    CHECK(series.days.back().date == "2027-08-25");
-    CHECK(days_between(series.days.front().date, "2027-09-05").value() <= 6 * 7);
+    CHECK(series.days.back().date == "2027-08-22");
+    CHECK(series.days.front().date == "2027-07-25");
     CHECK(series.reached_g_per_h == 80);
     REQUIRE(series.notes.size() == 2); // 90 is not reached, and it says so
     CHECK(series.notes[1].find("not 90") != std::string::npos);
 }
 
-TEST_CASE("series: never above the race, never two sessions on one day, whatever the weeks") {
+TEST_CASE("series: never above the race, never two sessions on one day, whatever the weeks and days") {
     const auto first = plan_rehearsal(keen(), long_race(), shown(80, 2, 90), ask_for(150, 20));
-    for (int weeks = 2; weeks <= 26; ++weeks) {
-        const auto series = rehearsal_series(first, shown(80, 2, 90), weeks, "2028-03-04"); // over a leap day
-        REQUIRE(!series.days.empty());
-        for (std::size_t i = 0; i < series.days.size(); ++i) {
-            CHECK(series.days[i].carb_g_per_h <= 90);
-            CHECK(days_between(series.days[i].date, "2028-03-04").value() <= 7 * weeks);
-            if (i > 0)
-                CHECK(series.days[i - 1].carb_g_per_h <= series.days[i].carb_g_per_h);
+    for (const Weekdays& days : {Weekdays{}, Weekdays{6, 3}, Weekdays{0}})
+        for (int weeks = 3; weeks <= 26; ++weeks) {
+            const auto series =
+                rehearsal_series(first, shown(80, 2, 90), weeks, "2028-03-04", days); // a Saturday
+            REQUIRE(!series.days.empty());
+            for (std::size_t i = 0; i < series.days.size(); ++i) {
+                CHECK(series.days[i].carb_g_per_h <= 90);
+                CHECK(days_between(series.days[i].date, "2028-03-04").value() <= 7 * weeks);
+                if (i > 0) {
+                    CHECK(series.days[i - 1].carb_g_per_h <= series.days[i].carb_g_per_h);
+                    CHECK(series.days[i - 1].date < series.days[i].date);
+                }
+            }
+            CHECK(days_between(series.days.back().date, "2028-03-04").value() > 10);
         }
-        CHECK(days_between(series.days.back().date, "2028-03-04").value() == 11);
-    }
+    CHECK(rehearsal_series(first, {}, 2, "2028-03-02", {4}).days.size() == 1);
+}
+
+TEST_CASE("a session is as long as its race asks for") {
+    // Common practice, no source.
+    const auto minutes = [](const char* preset) {
+        Event race = long_race();
+        race.preset = preset;
+        race.legs = preset_legs(preset);
+        const auto session = plan_rehearsal(keen(), race, {}, {});
+        return std::pair(session.ride_min, session.run_min);
+    };
+    CHECK(minutes("sprint") == std::pair(45.0, 15.0));
+    CHECK(minutes("standard") == std::pair(75.0, 20.0));
+    CHECK(minutes("middle") == std::pair(150.0, 20.0));
+    CHECK(minutes("long") == std::pair(210.0, 30.0));
+    CHECK(minutes("duathlon-standard") == std::pair(75.0, 20.0));
+    Event run = long_race();
+    run.preset.clear();
+    run.legs = {Leg{}};
+    run.legs[0].kind = LegKind::run;
+    run.legs[0].distance_m = 42195;
+    CHECK(plan_rehearsal(keen(), run, {}, {}).ride_min == 0);
+}
+
+TEST_CASE("breakfast and clock of race day belong to the last one") {
+    auto ask = ask_for(150, 20);
+    ask.date = "2027-08-01";
+    CHECK(!plan_rehearsal(keen(), long_race(), {}, ask).event.start_min);
+    ask.date = "2027-08-22";
+    const auto last = plan_rehearsal(keen(), long_race(), {}, ask);
+    CHECK(last.as_race_day);
+    CHECK(last.event.start_min == 7 * 60);
 }
 
 TEST_CASE("days of the calendar") {

@@ -107,8 +107,10 @@ TEST_CASE("2026-11 a semicolon or a tab begins a cell in the spreadsheets of man
 }
 
 TEST_CASE("2026-11 half a byte order mark is part of the first cell", "[roster]") {
-    CHECK(records("\xEFname\nx\n")[0].cells == Cells{"\xEFname"});
-    CHECK(records("\xBB\xBFname\nx\n")[0].cells == Cells{"\xBB\xBFname"});
+    // What is no UTF-8 is read as Windows-1252: EF is i with a diaeresis, BB and BF are ">>" and "?"
+    // reversed.
+    CHECK(records("\xEFname\nx\n")[0].cells == Cells{"\u00EFname"});
+    CHECK(records("\xBB\xBFname\nx\n")[0].cells == Cells{"\u00BB\u00BFname"});
 }
 
 TEST_CASE("Every column goes to its place", "[roster]") {
@@ -146,7 +148,7 @@ TEST_CASE("Faults name row and column", "[roster]") {
     CHECK_THAT(faults(head + "A,700,keen,yes\n"),
                Contains("F: row 2, column mass_kg: ") && Contains("25 to 250"));
     CHECK_THAT(faults(head + "A,70,keen,yes\nB,,keen,yes\n"), Contains("F: row 3, column mass_kg: "));
-    CHECK_THAT(faults(head + "A,\"70,5\",keen,yes\n"), Contains("\"70,5\" is not a number"));
+    CHECK_THAT(faults(head + "A,\"70,5,1\",keen,yes\n"), Contains("\"70,5,1\""));
     CHECK_THAT(faults(head + "A,nan,keen,yes\n"), Contains("\"nan\" is not a number"));
     CHECK_THAT(faults(head + "A,70,kene,maybe\n"), Contains("column level") && Contains("column caffeine"));
     CHECK(faults(head + "A,70,keen\n") == "F: row 2: has 3 cells, the header 4\n");
@@ -157,4 +159,60 @@ TEST_CASE("Faults name row and column", "[roster]") {
     CHECK_THAT(faults(""), Contains("whole: F: is empty"));
     CHECK_THROWS_WITH(Roster("/nowhere/squad.csv"), Contains("cannot be read"));
     CHECK_THROWS_WITH(Roster("/tmp"), Contains("is a directory"));
+}
+
+TEST_CASE("tables as spreadsheets of many countries save them", "[roster]") {
+    // RFC 4180 parts cells by commas; where the comma is the decimal sign, spreadsheets part them by
+    // semicolons.
+    const std::string bom = "\xEF\xBB\xBF";
+    const auto read = [](const std::string& bytes) {
+        const RosterFile file(bytes);
+        Roster roster(file.path);
+        RosterRow row;
+        REQUIRE(roster.next(row));
+        return roster.input(sprint(), row);
+    };
+    const auto wide = [](const std::string& text, bool little) {
+        std::string out = little ? "\xFF\xFE" : "\xFE\xFF";
+        for (const char c : text)
+            out += little ? std::string{c, '\0'} : std::string{'\0', c};
+        return out;
+    };
+    const std::string table = "Startnr;Name;Gewicht (kg);Level;Notes\r\n7;Lou;62,7;Keen;fast start\r\n";
+    for (const auto& bytes :
+         {table, bom + table, "sep=;\r\n" + table, wide(table, true), wide(table, false)}) {
+        const auto input = read(bytes);
+        CHECK(input.athlete.bib == "7");
+        CHECK(input.athlete.mass_kg == Approx(62.7));
+        CHECK(input.athlete.level == Level::keen);
+    }
+    CHECK(read("Name\tWeight (lb)\nLou\t150\n").athlete.mass_kg ==
+          Approx(68.04).margin(0.005)); // 1 lb = 0.45359237 kg
+    CHECK(read("Name,weight lb\nLou,150\n").athlete.mass_kg == Approx(68.04).margin(0.005));
+    CHECK(read("Name,Weight\nLou,150 lb\n").athlete.mass_kg == Approx(68.04).margin(0.005));
+    CHECK(read("Name;mass kg;sweat rate (L/h)\nLou;62,7;1,2\n").athlete.sweat->sweat_ml_per_h ==
+          Approx(1200));
+    CHECK(read("Name,mass_kg\nL\xFC"
+               "tz,62\n")
+              .athlete.name == "L\u00FCtz"); // Windows-1252
+    const auto fast = read("Name,mass_kg,10k PB\nLou,62,44:30\n").athlete;
+    REQUIRE(fast.recent.size() == 1);
+    CHECK(fast.recent[0].distance_m == 10000);
+    CHECK(fast.recent[0].time_s == 2670);
+}
+
+TEST_CASE("columns that are not used are told, and near misses stay faults", "[roster]") {
+    const RosterFile file("name,mass_kg,Club,\nLou,62,Lake,\n");
+    Roster roster(file.path);
+    REQUIRE(roster.notes().size() == 1);
+    CHECK_THAT(roster.notes()[0], Contains("\"Club\""));
+    CHECK_THAT(faults("name,mass_kg,levl\nA,70,keen\n"), Contains("did you mean \"level\"?"));
+    // A pound is no kilogram: 150 lb were once made 150 kg by following a hint.
+    const RosterFile pounds("name,mass_lb\nA,150\n");
+    Roster in_pounds(pounds.path);
+    RosterRow row;
+    REQUIRE(in_pounds.next(row));
+    CHECK(in_pounds.input(sprint(), row).athlete.mass_kg == Approx(68.04).margin(0.005));
+    CHECK_THAT(faults("PK\x03\x04name,mass_kg\nA,70\n"), Contains("save the sheet as CSV"));
+    CHECK_THAT(faults("%PDF-1.4\n"), Contains("is a PDF"));
 }

@@ -144,7 +144,13 @@ TEST_CASE("drinking more than was sweated is named even where the scale falls") 
 
 TEST_CASE("the day to come: hotter is more, and the ceiling lies below the likely sweat") {
     const auto result = judge_sweat_test({}, weighed(71, 70, 700, 90), {14, 24, 34});
-    REQUIRE(result.outlook.size() == 3);
+    REQUIRE(result.outlook.size() == 6); // of the ride that was weighed, then of a run
+    CHECK(result.outlook[2].sport == Sport::bike);
+    CHECK(result.outlook[3].sport == Sport::run);
+    const auto spread = [](const SweatOutlook& day) {
+        return day.sweat_high_ml_per_h / day.sweat_low_ml_per_h;
+    };
+    CHECK(spread(result.outlook[4]) > spread(result.outlook[1])); // another sport is less sure
     CHECK(result.outlook[0].sweat_ml_per_h < result.outlook[1].sweat_ml_per_h);
     CHECK(result.outlook[1].sweat_ml_per_h < result.outlook[2].sweat_ml_per_h);
     for (const auto& day : result.outlook)

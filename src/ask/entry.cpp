@@ -1,0 +1,160 @@
+#include "ask/entry.hpp"
+
+#include "io/athlete_file.hpp"
+#include "io/units.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+namespace tuck::ask {
+
+namespace {
+
+constexpr char rehearsal_schema[] = "tuck.rehearsal/1";
+
+void put_planned(const Plan& plan, LegKind kind, const std::string& name, io::Json& json) {
+    double carb = 0, fluid = 0;
+    for (const auto& feed : plan.feeds)
+        if (feed.leg == kind) {
+            carb += feed.carb_g;
+            fluid += feed.fluid_ml;
+        }
+    json[name + "_planned_carb_g"] = std::round(carb);
+    json[name + "_planned_fluid_ml"] = std::round(fluid);
+    for (const auto& need : plan.needs)
+        if (need.leg == kind)
+            json[name + "_asked_carb_g_per_h"] = need.carb_g_per_h;
+}
+
+std::string foods_of(const Plan& plan) {
+    std::vector<std::string> foods;
+    std::string text;
+    for (const auto& feed : plan.feeds)
+        for (const auto& item : feed.items)
+            if (item.food != "water_tap" && std::find(foods.begin(), foods.end(), item.food) == foods.end()) {
+                foods.push_back(item.food);
+                text += (text.empty() ? "" : ",") + item.food;
+            }
+    return text;
+}
+
+} // namespace
+
+io::Json race_as_planned(const Asked& asked, const Plan& plan, const std::map<std::string, double>& took) {
+    io::Json json = {{"event_name", plan.event_name},
+                     {"planned_carb_g", std::round(plan.totals.carb_g)},
+                     {"planned_fluid_ml", std::round(plan.totals.fluid_ml)},
+                     {"planned_temperature_c", asked.event.weather.temperature_c},
+                     {"temperature_c", asked.event.weather.temperature_c},
+                     {"foods", foods_of(plan)},
+                     {"legs", io::Json::array()}};
+    for (const auto& duration : plan.durations) {
+        if (is_transition(duration.leg))
+            continue;
+        const std::string sport = to_string(duration.leg);
+        const auto time = took.find(sport);
+        const double time_s = time == took.end() ? 0 : time->second;
+        const auto why = time_s > 0
+                             ? io::unbelievable(io::sport_of(duration.leg), duration.distance_m, time_s)
+                             : std::string();
+        if (!why.empty())
+            throw Error("--" + sport + "-took", "", why);
+        json["legs"].push_back(
+            {{"sport", sport},
+             {"distance_m", duration.distance_m},
+             {"time_s", time_s},
+             {"planned_s", std::round(duration.time.p50_s)},
+             {"ascent_m",
+              asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m.value_or(0)}});
+        if (duration.leg == LegKind::swim)
+            continue;
+        json[sport + "_min"] = (time_s > 0 ? time_s : duration.time.p50_s) / 60;
+        put_planned(plan, duration.leg, sport, json);
+    }
+    return json;
+}
+
+io::Json session_as_asked(const Document& rehearsal) {
+    const auto json =
+        rehearsal.text ? io::parse_json(*rehearsal.text, rehearsal.name) : io::read_json(rehearsal.name);
+    if (!json.is_object() || json.value("schema", "") != rehearsal_schema)
+        throw Error(rehearsal.name, "", "is no rehearsal; it is made by: tuck rehearse ... --json");
+    io::Json out = io::Json::object();
+    for (const auto& part : json.value("parts", io::Json::array())) {
+        const auto name = part.value("leg", "");
+        out[name + "_min"] = part.value("minutes", 0.0);
+        for (const char* key : {"asked_carb_g_per_h", "planned_carb_g", "planned_fluid_ml"})
+            out[name + "_" + key] = part.value(key, 0.0);
+    }
+    for (const char* part : {"ride", "run"}) {
+        const std::string key = std::string(part) == "ride" ? "bike_min" : "run_min";
+        if (!out.contains(key))
+            out[key] = json.value(std::string(part) + "_min", 0.0);
+    }
+    for (const char* key : {"temperature_c", "humidity_pct", "feeds_planned"})
+        if (json.contains(key))
+            out[key] = json[key];
+    if (!json.value("date", "").empty())
+        out["date"] = json["date"];
+    std::string foods;
+    for (const auto& food : json.value("foods", io::Json::array()))
+        foods += (foods.empty() ? "" : ",") + food.get<std::string>();
+    if (!foods.empty())
+        out["foods"] = foods;
+    return out;
+}
+
+namespace {
+
+bool has_number(const io::Json& json, const std::string& key) {
+    return json.contains(key) && json[key].is_number();
+}
+
+/// Of the feeds; 1 where they were not counted.
+double share_taken(const io::Json& json) {
+    if (!has_number(json, "feeds_planned") || !has_number(json, "feeds_taken"))
+        return 1;
+    const double planned = json["feeds_planned"].get<double>();
+    return planned > 0 ? json["feeds_taken"].get<double>() / planned : 1;
+}
+
+} // namespace
+
+Completed completed(EntryKind kind, io::OptionTexts& texts, io::Json fields) {
+    Completed out;
+    const auto taken = texts.find("--taken");
+    const auto feeds = texts.find("--feeds");
+    if (taken != texts.end() && taken->second == "all") {
+        if (feeds != texts.end())
+            fields["feeds_planned"] = io::plain_number(feeds->second, "a number of feeds");
+        if (has_number(fields, "feeds_planned"))
+            fields["feeds_taken"] = fields["feeds_planned"];
+        texts.erase(taken);
+    }
+    std::vector<io::Fault> faults; // are told when the entry is read
+    const auto typed = io::laid_over(kind, texts, fields, faults);
+    const double share = share_taken(typed);
+    bool granted = false;
+    for (const std::string name : {"bike", "run"})
+        for (const std::string what : {"carb_g", "fluid_ml"}) {
+            const auto key = name + "_" + what, planned = name + "_planned_" + what;
+            if (!typed.contains(key) && has_number(typed, planned)) {
+                fields[key] = share * typed[planned].get<double>();
+                granted = true;
+            }
+        }
+    const bool counted = typed.contains("feeds_taken") || share < 1;
+    if (granted && !counted)
+        out.notes.push_back(
+            "food and drink are taken as planned; say --taken 9.5, or --bike-carb and --bike-fluid");
+    for (const std::string name : {"bike", "run"})
+        if (has_number(typed, name + "_min") && typed[name + "_min"].get<double>() > 0 &&
+            !typed.contains(name + "_symptoms"))
+            out.notes.push_back(fmt::format(
+                "no mark of the gut was given for the {0}; it counts as none: --{0}-gut nausea=2", name));
+    out.fields = fields;
+    return out;
+}
+
+} // namespace tuck::ask

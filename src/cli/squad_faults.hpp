@@ -1,0 +1,29 @@
+// Faults of a roster, one line for each kind of them.
+#pragma once
+
+#include "io/fault.hpp"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace tuck::cli {
+
+/// Gathers the faults of rows and tells them: one row as it is, several of a kind with their rows.
+class FaultKinds {
+public:
+    void add(std::uint64_t row, const std::vector<io::Fault>& faults);
+    /// One line each, in the order of the first row of a kind.
+    std::vector<std::string> lines() const;
+
+private:
+    struct Kind {
+        std::string key, first;
+        std::vector<std::uint64_t> rows; // the first ones
+        std::uint64_t count = 0;
+    };
+    std::vector<Kind> kinds_;
+    std::uint64_t untold_ = 0;
+};
+
+} // namespace tuck::cli

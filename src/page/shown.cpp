@@ -1,0 +1,348 @@
+#include "page/shown.hpp"
+
+#include "base/clock.hpp"
+#include "card/card_content.hpp"
+#include "say/line_words.hpp"
+#include "say/plan_words.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <set>
+
+namespace tuck::page {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string whole(double value, const char* unit) {
+    return fmt::format("{:.0f} {}", value + 0.0, unit);
+}
+
+class Say {
+public:
+    explicit Say(Units units) : imperial_(units == Units::imperial) {}
+
+    std::string fluid(double ml) const {
+        return imperial_   ? whole(ml / 29.5735, "fl oz")
+               : ml < 1000 ? whole(ml, "ml")
+                           : fmt::format("{:.1f} L", ml / 1000);
+    }
+    std::string fluid_rate(double ml_per_h) const {
+        return imperial_ ? whole(ml_per_h / 29.5735, "fl oz/h")
+                         : whole(10 * std::round(ml_per_h / 10), "ml/h");
+    }
+    std::string distance(const PlanDuration& leg) const {
+        return faces::distance_text(leg, imperial_ ? Units::imperial : Units::metric);
+    }
+    std::string road(double km) const {
+        return imperial_ ? fmt::format("mile {:.1f}", km / 1.609344) : fmt::format("km {:.1f}", km);
+    }
+    std::string air(double celsius) const {
+        return imperial_ ? whole(celsius * 1.8 + 32, "F") : faces::degrees_text(celsius) + " C";
+    }
+
+private:
+    bool imperial_;
+};
+
+/// How often a leg of this kind stands in the day: its name then carries a number.
+std::string name_of(const Plan& plan, std::size_t index) {
+    const auto kind = plan.durations[index].leg;
+    std::size_t of_kind = 0, place = 0;
+    for (std::size_t i = 0; i < plan.durations.size(); ++i)
+        if (plan.durations[i].leg == kind) {
+            ++of_kind;
+            place = i == index ? of_kind : place;
+        }
+    return faces::leg_name(kind) + (of_kind > 1 ? fmt::format(" {}", place) : "");
+}
+
+Json leg_json(const Plan& plan, std::size_t i, const Say& say) {
+    const auto& duration = plan.durations[i];
+    Json leg{{"leg", to_string(duration.leg)},
+             {"name", name_of(plan, i)},
+             {"at_s", std::llround(duration.starts_s)},
+             {"takes_s", std::llround(duration.time.p50_s)},
+             {"distance", say.distance(duration)},
+             {"likely", faces::time_text(duration.time.p50_s)},
+             {"fast", faces::time_text(duration.time.p10_s)},
+             {"slow", faces::time_text(duration.time.p90_s)},
+             {"why", fmt::format("/durations/{}", i)}};
+    for (std::size_t n = 0; n < plan.needs.size(); ++n) {
+        const auto& need = plan.needs[n];
+        if (need.leg_index != static_cast<int>(i))
+            continue;
+        const auto number = [&](const char* key, const std::string& text) {
+            leg[key] = {{"text", text}, {"why", fmt::format("/needs/{}/{}", n, key)}};
+        };
+        number("carb_g_per_h", whole(need.carb_g_per_h, "g/h"));
+        number("fluid_ml_per_h", say.fluid_rate(need.fluid_ml_per_h));
+        number("sodium_mg_per_h", whole(10 * std::round(need.sodium_mg_per_h / 10), "mg/h"));
+        number("sweat_ml_per_h", say.fluid_rate(need.sweat_ml_per_h));
+        leg["fed"] = need.carb_g_per_h > 0 || need.fluid_ml_per_h > 0;
+    }
+    return leg;
+}
+
+Json feed_json(const Plan& plan, const PlanFeed& feed, const Say& say) {
+    const double day_s = plan.durations.at(static_cast<std::size_t>(feed.leg_index)).starts_s + feed.at_s;
+    Json foods = Json::array();
+    bool eaten = false;
+    for (const auto& item : feed.items) {
+        const bool drink = item.unit == "swallow" || item.unit == "cup";
+        eaten = eaten || !drink;
+        foods.push_back({{"food", item.food}, {"drink", drink}});
+    }
+    return {{"leg_index", feed.leg_index},
+            {"day_s", std::llround(day_s)},
+            {"at_s", std::llround(feed.at_s)},
+            {"clock", say::clock(feed.at_s)},
+            {"road", say.road(feed.km)},
+            {"text", say::feed(feed)},
+            {"eaten", eaten},
+            {"carb", whole(feed.carb_g, "g")},
+            {"drink", say.fluid(feed.fluid_ml)},
+            {"foods", foods}};
+}
+
+/// "2 bottles and 4 gels on the bike, 2 gels in the belt".
+std::string carried(const Plan& plan) {
+    std::vector<std::pair<std::string, std::vector<std::pair<std::string, double>>>> places;
+    for (const auto& item : plan.carry) {
+        auto place =
+            std::find_if(places.begin(), places.end(), [&](const auto& p) { return p.first == item.where; });
+        if (place == places.end())
+            place = places.insert(places.end(), {item.where, {}});
+        auto& units = place->second;
+        auto unit =
+            std::find_if(units.begin(), units.end(), [&](const auto& u) { return u.first == item.unit; });
+        if (unit == units.end())
+            units.emplace_back(item.unit, item.amount);
+        else
+            unit->second += item.amount;
+    }
+    std::vector<std::string> out;
+    for (const auto& [place, units] : places) {
+        std::vector<std::string> things;
+        for (const auto& [unit, amount] : units)
+            things.push_back(fmt::format("{:g} {}{}", amount, unit, amount > 1 && !unit.empty() ? "s" : ""));
+        out.push_back(fmt::format("{} {} {}", fmt::join(things, " and "),
+                                  place == "bike" ? "on the" : "in the", place));
+    }
+    return fmt::format("{}", fmt::join(out, "; "));
+}
+
+std::string taken(const Plan& plan) {
+    std::vector<std::string> legs;
+    for (std::size_t i = 0; i < plan.durations.size(); ++i) {
+        std::vector<std::string> lines;
+        for (const auto& line : plan.lines)
+            if (line.leg_index == static_cast<int>(i))
+                lines.push_back(say::text(line));
+        if (!lines.empty())
+            legs.push_back(fmt::format("{}: {}", name_of(plan, i), fmt::join(lines, "; ")));
+    }
+    return fmt::format("{}", fmt::join(legs, ". "));
+}
+
+/// Three sentences before any table: what to carry, what to take when, what to do if it goes wrong.
+Json in_short(const Plan& plan) {
+    Json out = Json::array();
+    if (plan.refused) {
+        out.push_back("This plan would not be safe: see what must change below.");
+        return out;
+    }
+    const auto carry = carried(plan);
+    if (!plan.fuelling_needed)
+        out.push_back(
+            "You need no food on the course." +
+            (carry.empty() ? std::string(" Drink before and after, to thirst.") : " Carry " + carry + "."));
+    else
+        out.push_back(carry.empty() ? "Carry nothing: all comes from the stations." : "Carry " + carry + ".");
+    const auto lines = taken(plan);
+    if (!lines.empty())
+        out.push_back(lines + ".");
+    else if (!plan.still_matters.empty())
+        out.push_back(plan.still_matters.front());
+    for (const auto& line : plan.if_then)
+        if (line.when == "Bad stomach") {
+            out.push_back("If your stomach turns: " + line.text);
+            return out;
+        }
+    out.push_back("Missed something? Skip it, and never double.");
+    return out;
+}
+
+/// Which field of the form would take the place of a guess. The composer says them in these words.
+constexpr std::pair<const char*, const char*> guessed[] = {
+    {"No level", "--level"},
+    {"Humidity", "--humidity"},
+    {"Height", "--height"},
+    {"Wind", "--wind"},
+    {"Sun", "--sun"},
+    {"Water temperature", "--water"},
+    {"Bottles", "--bottles"},
+    {"Run belt", "kit"},
+    {"Hands", "--hands"},
+    {"No sweat test", "--sweat-rate"},
+    {"No sweat sodium", "--sweat-sodium"},
+    {"Position", "--position"},
+    {"Age", "--age"},
+    {"Sex", "--sex"},
+    {"Typical", "stations"},
+    {"Simulated days: no stations", "stations"},
+};
+
+Json guesses(const Plan& plan) {
+    Json out = Json::array();
+    for (const auto& text : plan.assumptions) {
+        const char* option = "";
+        for (const auto& [start, name] : guessed)
+            if (text.rfind(start, 0) == 0)
+                option = name;
+        out.push_back({{"text", text}, {"option", option}});
+    }
+    return out;
+}
+
+Json told_most(const Plan& plan) {
+    constexpr std::size_t most = 3;
+    Json out = Json::array();
+    for (std::size_t i = 0; i < std::min(most, plan.outlook.drivers.size()); ++i)
+        out.push_back({{"text", plan.outlook.drivers[i].input},
+                       {"share", fmt::format("{:.0f} %", 100 * plan.outlook.drivers[i].share)}});
+    return out;
+}
+
+Json chances(const Plan& plan) {
+    Json out = Json::array();
+    for (const auto& row : plan.outlook.chances) {
+        if (plan.mass_hidden && row.of_mass)
+            continue;
+        out.push_back({{"what", row.what},
+                       {"days", fmt::format("{:.1f}", 100 * row.chance)},
+                       {"caution", row.caution > 1 ? "" : fmt::format("{:g}", 100 * row.caution)},
+                       {"refuse", row.refuse > 1 ? "" : fmt::format("{:g}", 100 * row.refuse)}});
+    }
+    return out;
+}
+
+/// The value at a pointer of the plan, as the page may print it beside its chain.
+std::string value_at(const nlohmann::json& plan, const std::string& number) {
+    const nlohmann::json::json_pointer at(number);
+    if (!plan.contains(at))
+        return "";
+    const auto& value = plan.at(at);
+    if (value.is_number())
+        return fmt::format("{:g}", value.get<double>());
+    if (value.is_string())
+        return value.get<std::string>();
+    if (value.is_boolean())
+        return value.get<bool>() ? "yes" : "no";
+    if (value.is_object() && value.contains("p50_s"))
+        return fmt::format("{} ({} - {})", duration_text(value["p50_s"].get<double>()),
+                           duration_text(value["p10_s"].get<double>()),
+                           duration_text(value["p90_s"].get<double>()));
+    return "";
+}
+
+} // namespace
+
+Json shown(const Plan& plan, Units units) {
+    const Say say(units);
+    Json legs = Json::array(), feeds = Json::array(), unmet = Json::array();
+    for (std::size_t i = 0; i < plan.durations.size(); ++i)
+        legs.push_back(leg_json(plan, i, say));
+    for (const auto& feed : plan.feeds)
+        feeds.push_back(feed_json(plan, feed, say));
+    for (const auto& one : plan.unmet)
+        unmet.push_back(one.need + ": " + faces::unmet_text(one));
+    return {{"title", faces::plan_title(plan)},
+            {"air", say.air(plan.weather.temperature_c)},
+            {"short", in_short(plan)},
+            {"sure", plan.outlook.sentence},
+            {"legs", legs},
+            {"total",
+             {{"likely", faces::time_text(plan.total.p50_s)},
+              {"fast", faces::time_text(plan.total.p10_s)},
+              {"slow", faces::time_text(plan.total.p90_s)},
+              {"takes_s", std::llround(plan.total.p50_s)},
+              {"why", "/total"}}},
+            {"totals",
+             {{"carb", whole(plan.totals.carb_g, "g")},
+              {"fluid", say.fluid(plan.totals.fluid_ml)},
+              {"sodium", whole(plan.totals.sodium_mg, "mg")},
+              {"caffeine", whole(plan.totals.caffeine_mg, "mg")},
+              {"sweat", say.fluid(plan.totals.sweat_ml)},
+              {"why", "/totals"}}},
+            {"feeds", feeds},
+            {"unmet", unmet},
+            {"guesses", guesses(plan)},
+            {"tells_most", told_most(plan)},
+            {"chances", chances(plan)}};
+}
+
+Json card_words(const Plan& plan) {
+    const auto card = faces::card_content(plan);
+    Json sections = Json::array();
+    for (const auto& section : card.sections) {
+        Json rows = Json::array();
+        for (const auto& row : section.lines)
+            rows.push_back(
+                {{"when", row.when}, {"what", row.what}, {"window", row.window}, {"from", row.from}});
+        sections.push_back({{"heading", section.heading},
+                            {"before", section.notes_before},
+                            {"rows", rows},
+                            {"after", section.notes_after}});
+    }
+    Json help = Json::array();
+    for (const auto& line : card.if_then)
+        help.push_back({{"when", line.when}, {"text", line.text}});
+    return {{"headline", card.headline}, {"detail", card.headline_detail}, {"sections", sections},
+            {"if_then", help},           {"stop", card.stop.text},         {"cautions", card.cautions}};
+}
+
+namespace {
+
+const Trace* trace_of(const Plan& plan, const std::string& number) {
+    const Trace* nearest = nullptr;
+    for (const auto& trace : plan.traces) {
+        if (trace.number == number)
+            return &trace;
+        // The family that holds it: "/feeds/3/carb_g" is one of "/feeds".
+        if (number.rfind(trace.number + "/", 0) == 0 &&
+            (!nearest || trace.number.size() > nearest->number.size()))
+            nearest = &trace;
+    }
+    return nearest;
+}
+
+void follow(const Plan& plan, const nlohmann::json& values, const std::string& number, int depth,
+            std::set<std::string>& seen, Json& out) {
+    const auto* trace = trace_of(plan, number);
+    if (!trace || !seen.insert(trace->number).second)
+        return;
+    Json because = Json::array();
+    for (const auto& reason : trace->because)
+        because.push_back({{"text", reason.text}, {"source", reason.source}});
+    out.push_back({{"number", depth == 0 ? number : trace->number},
+                   {"value", value_at(values, depth == 0 ? number : trace->number)},
+                   {"because", because},
+                   {"depth", depth}});
+    for (const auto& from : trace->from)
+        follow(plan, values, from, depth + 1, seen, out);
+}
+
+} // namespace
+
+Json chain(const Plan& plan, const nlohmann::json& values, const std::string& number) {
+    Json out = Json::array();
+    std::set<std::string> seen;
+    follow(plan, values, number, 0, seen, out);
+    return out;
+}
+
+} // namespace tuck::page

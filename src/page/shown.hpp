@@ -1,0 +1,24 @@
+// A plan as the page shows it: every number and sentence ready, in the reader's units, so that the script
+// computes nothing. Beside the plan's own JSON, never in its place.
+#pragma once
+
+#include "page/form.hpp"
+#include "tuck/plan.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace tuck::page {
+
+/// {"title", "short": [s, s, s], "sure": s, "legs": [...], "total": {...}, "totals": {...}, "feeds": [...],
+/// "needs": [...], "guesses": [{"text", "option"}], "tells_most": [s], "course": ...}. Every number with a
+/// chain carries "why", its JSON pointer.
+nlohmann::ordered_json shown(const Plan& plan, Units units);
+
+/// The card's words side by side with their headings, for a screen and a screen reader.
+nlohmann::ordered_json card_words(const Plan& plan);
+
+/// The chain behind one number of the plan whose JSON is `values`: [{"number", "value", "because": [{"text",
+/// "source"}], "depth"}]. Empty where the plan knows no such number.
+nlohmann::ordered_json chain(const Plan& plan, const nlohmann::json& values, const std::string& number);
+
+} // namespace tuck::page

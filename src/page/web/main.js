@@ -1,0 +1,72 @@
+"use strict";
+// The frame: screens, units, language, and the first start.
+
+/** @type {Record<string, (place: any) => void>} */
+const SCREENS = {
+  race: raceScreen, have: haveScreen, otherwise: otherwiseScreen, print: printScreen,
+  after: afterScreen, live: liveScreen, squad: squadScreen, files: filesScreen,
+};
+
+/** @param {string} screen */
+function go(screen) {
+  location.hash = screen;
+}
+
+function frame() {
+  document.documentElement.lang = speech.language;
+  document.title = t("title");
+  const skip = /** @type {HTMLElement} */ (document.querySelector(".skip"));
+  skip.textContent = t("skip");
+  const units = el("select", { "aria-label": t("units"), onchange: () => { state.units = units.value; whenAnswered(show); change(); } },
+    ["metric", "imperial"].map((value) => el("option", { value, text: t(value), selected: value === state.units })));
+  const language = el("select", { "aria-label": t("language"), onchange: () => { speech.language = language.value; frame(); show(); } },
+    [["en", "English"], ["de", "Deutsch"]].map(([value, text]) => el("option", { value, text, lang: value, selected: value === speech.language })));
+  document.getElementById("settings")?.replaceChildren(units, language);
+  const nav = /** @type {HTMLElement} */ (document.getElementById("screens"));
+  nav.setAttribute("aria-label", t("screens"));
+  nav.replaceChildren(el("ul", {}, Object.keys(SCREENS).map((name) =>
+    el("li", {}, el("a", { href: "#" + name, text: t(name), "aria-current": name === state.screen && "page" })))));
+}
+
+function show() {
+  const place = /** @type {HTMLElement} */ (document.getElementById("content"));
+  listeners.clear();
+  place.replaceChildren(el("h1", { class: "unseen", text: t(state.screen) }));
+  if (t("planWords")) place.append(el("p", { class: "quiet", text: t("planWords") }));
+  SCREENS[state.screen](place);
+}
+
+function turn() {
+  const wanted = location.hash.slice(1);
+  if (wanted === "content") return;
+  const moved = wanted && wanted !== state.screen;
+  if (SCREENS[wanted]) state.screen = wanted;
+  frame();
+  show();
+  if (moved) {
+    window.scrollTo(0, 0);
+    document.getElementById("content")?.focus({ preventScroll: true });
+  }
+}
+
+async function begin() {
+  restore();
+  frame();
+  const loading = document.getElementById("loading");
+  if (loading) loading.textContent = t("loading");
+  try {
+    engine = new Engine();
+    await engine.ready;
+    known = await engine.ask({ want: "start" });
+    await step({}, false);
+  } catch (fault) {
+    if (loading) loading.textContent = `${t("noEngine")} (${fault})`;
+    return;
+  }
+  window.addEventListener("hashchange", turn);
+  turn();
+  performance.mark("ready");
+  if ("serviceWorker" in navigator && document.querySelector("link[rel=manifest]")) void navigator.serviceWorker.register("offline.js");
+}
+
+void begin();

@@ -1,0 +1,16 @@
+// @ts-nocheck: a service worker; it keeps the one page and its manifest, and asks for nothing else.
+"use strict";
+const KEEP = "tuck-@VERSION@";
+const OWN = ["./", "index.html", "tuck.webmanifest"];
+
+self.addEventListener("install", (event) => {
+  event.waitUntil(caches.open(KEEP).then((cache) => cache.addAll(OWN)).then(() => self.skipWaiting()));
+});
+self.addEventListener("activate", (event) => {
+  event.waitUntil(caches.keys()
+    .then((names) => Promise.all(names.filter((name) => name.startsWith("tuck-") && name !== KEEP).map((name) => caches.delete(name))))
+    .then(() => self.clients.claim()));
+});
+self.addEventListener("fetch", (event) => {
+  event.respondWith(caches.match(event.request, { ignoreSearch: true }).then((kept) => kept ?? fetch(event.request)));
+});

@@ -1,0 +1,86 @@
+// @ts-nocheck: runs in the worker, after the engine's own script; checked by the tests that use it.
+"use strict";
+// The engine behind messages: {id, ask} or {id, open, text} in, {id, code, bytes} out. Nothing is computed here.
+
+const utf8 = new TextEncoder();
+let engine = null;
+let fonts = null; // packed until a paper is asked for
+
+async function unpacked(base64) {
+  const packed = Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
+  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Uint8Array(await new Response(stream).arrayBuffer());
+}
+
+// Files as "length of the name, name, length, bytes", lengths in four bytes.
+function writeFiles(packed) {
+  const view = new DataView(packed.buffer);
+  const names = new TextDecoder();
+  for (let at = 0; at < packed.length; ) {
+    const nameSize = view.getUint32(at, true);
+    const path = names.decode(packed.subarray(at + 4, at + 4 + nameSize));
+    at += 4 + nameSize;
+    const size = view.getUint32(at, true);
+    engine.FS.mkdirTree(path.slice(0, path.lastIndexOf("/")));
+    engine.FS.writeFile(path, packed.subarray(at + 4, at + 4 + size));
+    at += 4 + size;
+  }
+}
+
+async function begin({ wasm, foods, fonts: packedFonts }) {
+  fonts = packedFonts;
+  const module = wasm instanceof WebAssembly.Module ? wasm : await WebAssembly.compile(await unpacked(wasm));
+  engine = await tuckEngine({
+    instantiateWasm(imports, done) {
+      WebAssembly.instantiate(module, imports).then((instance) => done(instance, module));
+      return {};
+    },
+    printErr() {},
+  });
+  writeFiles(await unpacked(foods));
+  return module;
+}
+
+function put(bytes) {
+  const at = engine._malloc(bytes.length + 1);
+  engine.HEAPU8.set(bytes, at);
+  engine.HEAPU8[at + bytes.length] = 0;
+  return at;
+}
+
+async function answer(message) {
+  const paper = message.ask && /"want":"(card|sheet|card_sides|squad_cards)"/.test(message.ask);
+  if (paper && fonts) {
+    writeFiles(await unpacked(fonts));
+    fonts = null;
+  }
+  const text = message.ask ? utf8.encode(message.ask) : new Uint8Array(message.text);
+  const at = put(text);
+  let code;
+  if (message.ask) {
+    code = engine._tuck_ask(at, text.length);
+  } else {
+    const name = put(utf8.encode(message.open));
+    code = engine._tuck_open(name, at, text.length);
+    engine._free(name);
+  }
+  engine._free(at);
+  const from = engine._tuck_reply();
+  return { code, bytes: engine.HEAPU8.slice(from, from + engine._tuck_reply_size()) };
+}
+
+let turn = Promise.resolve();
+self.onmessage = ({ data }) => {
+  turn = turn.then(async () => {
+    try {
+      if (data.begin) {
+        self.postMessage({ id: data.id, module: await begin(data.begin) });
+        return;
+      }
+      const reply = await answer(data);
+      self.postMessage({ id: data.id, ...reply }, [reply.bytes.buffer]);
+    } catch (fault) {
+      self.postMessage({ id: data.id, fault: String(fault) });
+    }
+  });
+};

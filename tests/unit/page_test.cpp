@@ -1,0 +1,192 @@
+// The page's door: what it answers is what the library says, and a form gives back what a document holds.
+#include "io/gpx.hpp"
+#include "page/engine.hpp"
+#include "page/form.hpp"
+#include "places.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <fstream>
+#include <sstream>
+
+using namespace tuck::page;
+
+namespace {
+
+std::string text_of(const std::string& path) {
+    std::ifstream in(path, std::ios::binary);
+    std::ostringstream out;
+    out << in.rdbuf();
+    return out.str();
+}
+
+Json answer(Engine& engine, const Json& question, int code = 0) {
+    const auto reply = engine.ask(question.dump());
+    INFO(question.dump() << "\n" << reply.bytes.substr(0, 600));
+    REQUIRE(reply.code == code);
+    return Json::parse(reply.bytes);
+}
+
+Json middle() {
+    return {{"schema", "tuck.event/1"},
+            {"distance", "middle"},
+            {"days", 200},
+            {"weather", {{"temperature_c", 24}}},
+            {"athlete", {{"mass_kg", 70}}}};
+}
+
+} // namespace
+
+TEST_CASE("page: a form typed in either units gives back the document") {
+    // 150 lb are 68.0388555 kg: 1 lb is 0.45359237 kg (international yard and pound agreement 1959).
+    const Json typed{{"--mass", "150lb"},
+                     {"--temperature", "77F"},
+                     {"--bottles", "750ml,500ml"},
+                     {"--wind", "3m/s"},
+                     {"--sun", "half"},
+                     {"--height", "178cm"},
+                     {"--level", "steady"},
+                     {"--recent-run", "10km=52:30"},
+                     {"--threshold-pace", "4:45/km"},
+                     {"--swim-pace", "1:50/100m"},
+                     {"--like", "gel_25,banana_ripe"},
+                     {"--carb", "70g/h"},
+                     {"--caffeine", "yes"},
+                     {"--start", "07:30"},
+                     {"--bike-time", "1:20:00"}};
+    const auto document = with_texts({{"schema", "tuck.event/1"}}, typed);
+    CHECK(document.at("athlete").at("mass_kg").get<double>() == Approx(68.0388555).epsilon(1e-9));
+    CHECK(document.at("weather").at("temperature_c").get<double>() ==
+          Approx(25).epsilon(1e-12)); // (77 - 32) / 1.8
+    for (const auto units : {tuck::Units::metric, tuck::Units::imperial}) {
+        const auto form = form_of(document, units);
+        Json back = Json::object();
+        for (const auto& [option, field] : form.items())
+            back[option] = field.at("text");
+        // A form shows tenths: a typed value comes back within what it shows.
+        const auto again = with_texts({{"schema", "tuck.event/1"}}, back);
+        CHECK(again.at("athlete").at("mass_kg").get<double>() == Approx(68.0388555).margin(0.05));
+        CHECK(again.at("kit").at("bike_bottles_ml").at(1).get<double>() == Approx(500).margin(0.2));
+        CHECK(again.at("athlete").at("recent") == document.at("athlete").at("recent"));
+        CHECK(again.at("athlete").at("like") == document.at("athlete").at("like"));
+        CHECK(again.at("athlete").at("height_m").get<double>() == Approx(1.78).margin(0.013)); // half an inch
+        CHECK(again.at("weather").at("sun") == "half");
+    }
+    const auto bare = with_texts(document, {{"--bottles", ""}, {"--recent-run", ""}});
+    CHECK_FALSE(bare.contains("kit"));
+    CHECK_FALSE(bare.at("athlete").contains("recent"));
+}
+
+TEST_CASE("page: every field of the form is one that an option fills") {
+    const auto form = form_of({{"schema", "tuck.event/1"}}, tuck::Units::metric);
+    for (const auto& [option, field] : form.items()) {
+        INFO(option);
+        CHECK(option.rfind("--", 0) == 0);
+        CHECK(field.at("text") == "");
+        CHECK(field.at("at").get<std::string>().front() == '/');
+    }
+    CHECK(form.contains("--mass"));
+    CHECK_THROWS_WITH(with_texts({}, {{"--mas", "70kg"}}), Catch::Contains("is not a field of the form"));
+}
+
+TEST_CASE("page: what is wrong is told as the command line tells it") {
+    Engine engine(tuck::places::foods());
+    auto heavy = middle();
+    heavy["athlete"]["mass_kg"] = 700;
+    const auto faults = answer(engine, {{"want", "plan"}, {"event", heavy}}, 2).at("faults");
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].at("text") == "event.json: /athlete/mass_kg: 700 is out of range; allowed 25 to 250 kg");
+    CHECK(answer(engine, {{"want", "plan"}, {"event", middle()}, {"set", {{"--mass", "70"}}}}, 2)
+              .at("faults")[0]
+              .at("text") == "--mass: \"70\": give a unit, kg or lb");
+    CHECK(engine.ask("{").code == 2);
+    CHECK(engine.ask(R"({"want":"tea"})").code == 2);
+    CHECK(engine.ask(R"({"want":"plan","event":"{\"a\":1,\"a\":2}"})").code == 2);
+}
+
+TEST_CASE("page: files that an event names are handed over, and never looked for on a disk") {
+    Engine engine(tuck::places::foods());
+    auto event = middle();
+    event["course"]["bike"] = {{"course_gpx", "pass.gpx"}, {"course_laps", 1}};
+    const auto missing = answer(engine, {{"want", "plan"}, {"event", event}}, 2).at("faults")[0].at("text");
+    CHECK_THAT(missing.get<std::string>(), Catch::Contains("pass.gpx") && Catch::Contains("was not given"));
+    const auto gpx = text_of(std::string(tuck::places::samples()) + "/courses/rolling-lap.gpx");
+    const auto course = Json::parse(engine.open("pass.gpx", gpx).bytes);
+    const auto track = tuck::io::parse_gpx(gpx, "pass.gpx");
+    CHECK(course.at("length_m").get<double>() == Approx(track.length_m).margin(0.5));
+    CHECK(course.at("profile").size() <= 402);
+    event["course"]["bike"]["course_laps"] = std::lround(90e3 / track.length_m);
+    const auto planned = answer(engine, {{"want", "plan"}, {"event", event}});
+    CHECK(planned.at("roads")[0].at("profile").size() > 20);
+    CHECK(engine.open("x.gpx", "<!DOCTYPE a><gpx/>").code == 2);
+    auto named = middle();
+    named["athlete"] = "nobody.json";
+    CHECK(engine.ask(Json{{"want", "plan"}, {"event", named}}.dump()).code == 2);
+    CHECK(engine.open("nobody.json", R"({"schema":"tuck.athlete/1","mass_kg":61})").code == 0);
+    CHECK(answer(engine, {{"want", "plan"}, {"event", named}}).at("plan").at("inputs").at("mass_kg") == 61);
+}
+
+TEST_CASE("page: every number that is shown tells why, back to what it came from") {
+    Engine engine(tuck::places::foods());
+    const auto planned = answer(engine, {{"want", "plan"}, {"event", middle()}});
+    CHECK(planned.at("shown").at("short").size() == 3);
+    for (const auto& leg : planned.at("shown").at("legs"))
+        for (const char* key : {"carb_g_per_h", "fluid_ml_per_h", "sweat_ml_per_h"}) {
+            const auto chain =
+                answer(engine, {{"want", "why"}, {"event", middle()}, {"number", leg.at(key).at("why")}})
+                    .at("chain");
+            INFO(leg.at(key).dump());
+            REQUIRE_FALSE(chain.empty());
+            CHECK_FALSE(chain[0].at("because").empty());
+            CHECK(chain[0].at("value").get<std::string>() != "");
+        }
+    const auto drink =
+        answer(engine, {{"want", "why"}, {"event", middle()}, {"number", "/needs/2/fluid_ml_per_h"}});
+    CHECK(drink.at("chain").size() >= 2); // it came from sweat, and that from the time
+}
+
+TEST_CASE("page: a coach's table is read as it is") {
+    // Heads and decimal comma as German spreadsheets write them; people invented.
+    Engine engine(tuck::places::foods());
+    const auto table = answer(
+        engine, {{"want", "table"},
+                 {"text", "Name;Startnummer;Gewicht (kg);Bemerkung\nÄnne;12;61,5;-\nBo;13;abc;=1+1\n"}});
+    CHECK(table.at("mark") == ";");
+    CHECK(table.at("guesses") == Json({"name", "bib", "mass_kg", ""}));
+    const auto squad = answer(engine, {{"want", "squad"},
+                                       {"event", middle()},
+                                       {"columns", table.at("guesses")},
+                                       {"rows", table.at("rows")}});
+    const auto& athletes = squad.at("athletes");
+    REQUIRE(athletes.size() == 2);
+    CHECK(athletes[0].at("name") == "Änne");
+    CHECK(athletes[0].at("card").get<std::string>() != "");
+    CHECK(athletes[1].at("odd")[0].at("column") == "mass_kg");
+    const auto pounds = answer(
+        engine, {{"want", "squad"}, {"event", middle()}, {"columns", {"mass_kg"}}, {"rows", {{"150 lb"}}}});
+    CHECK_FALSE(pounds.at("athletes")[0].contains("odd"));
+}
+
+TEST_CASE("page: marks of a session become the diary's line") {
+    Engine engine(tuck::places::foods());
+    auto session =
+        answer(engine, {{"want", "rehearsal"}, {"event", middle()}, {"ride", "60min"}, {"run", "0min"}})
+            .at("session");
+    session["start_unix_s"] = 1800000000;
+    std::string marks = session.dump() + "\n";
+    for (std::size_t i = 0; i < session.at("feeds").size(); ++i)
+        marks +=
+            Json{{"schema", "tuck.marks/1"}, {"mark", "taken"}, {"at_s", 60 * (i + 1)}, {"feed", i}}.dump() +
+            "\n";
+    const auto made = answer(engine, {{"want", "rehearsal_entry"},
+                                      {"kind", "rehearsal"},
+                                      {"date", "2027-05-01"},
+                                      {"marks", marks},
+                                      {"texts", {{"--temperature", "20C"}}}});
+    const auto line = Json::parse(made.at("diary").get<std::string>());
+    CHECK(line.at("id") == 1);
+    CHECK(line.at("feeds_taken") == line.at("feeds_planned"));
+    const auto known = answer(engine, {{"want", "diary"}, {"event", middle()}, {"diary", made.at("diary")}});
+    CHECK_FALSE(known.at("known").empty());
+}

@@ -1,0 +1,125 @@
+// The session is the race's: foods, bottles, rhythm and grams per hour of the plan that it rehearses.
+#include "places.hpp"
+#include "tuck/ask.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <set>
+
+using namespace tuck;
+
+namespace {
+
+RehearsalAnswer rehearsed(const Typed& options, const RehearsalWords& words = {}) {
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.options = options;
+    ask.options["--days"] = {"0"};
+    ask.options["--mass"] = {"70kg"};
+    return rehearse(ask, words);
+}
+
+std::set<std::string> foods_of(const Plan& plan, LegKind kind, bool handed) {
+    std::set<std::string> out;
+    for (const auto& feed : plan.feeds)
+        for (const auto& item : feed.items)
+            if (feed.leg == kind && item.food != "water_tap" && (handed || item.from != "station"))
+                out.insert(item.food);
+    return out;
+}
+
+double carb_g_per_h(const Plan& plan, LegKind kind) {
+    double carb = 0, hours = 0;
+    for (const auto& feed : plan.feeds)
+        carb += feed.leg == kind ? feed.carb_g : 0;
+    for (const auto& leg : plan.durations)
+        hours += leg.leg == kind ? leg.time.p50_s / 3600 : 0;
+    return carb / hours;
+}
+
+} // namespace
+
+TEST_CASE("a session holds what the race holds, over distances, days and rates") {
+    for (const char* distance : {"sprint", "standard", "middle", "long"})
+        for (const char* air : {"15C", "20C", "28C"})
+            for (const char* rate : {"", "70g/h", "90g/h"}) {
+                Typed options{
+                    {"--distance", {distance}}, {"--temperature", {air}}, {"--stations", {"typical"}}};
+                if (*rate)
+                    options["--rehearsed-carb"] = {rate};
+                INFO(distance << " " << air << " " << rate);
+                const auto answer = rehearsed(options);
+                const auto& [rehearsal, plan, race] = answer.session_answer;
+                REQUIRE(plan);
+                REQUIRE(race);
+                CHECK(!plan->refused);
+                CHECK(!plan->own);
+                CHECK(!rehearsal.parts.empty()); // the race's own lines
+                const auto own = foods_of(*race, LegKind::bike, false),
+                           all = foods_of(*race, LegKind::bike, true);
+                const auto session = foods_of(*plan, LegKind::bike, true);
+                CHECK(std::includes(session.begin(), session.end(), own.begin(), own.end()));
+                CHECK(std::includes(all.begin(), all.end(), session.begin(), session.end()));
+                const double raced = carb_g_per_h(*race, LegKind::bike),
+                             given = carb_g_per_h(*plan, LegKind::bike);
+                double feed_g = 0, hours = 0; // of the race's ride the largest feed, and the session's length
+                for (const auto& feed : race->feeds)
+                    feed_g = std::max(feed_g, feed.leg == LegKind::bike ? feed.carb_g : 0);
+                for (const auto& leg : plan->durations)
+                    hours += leg.leg == LegKind::bike ? leg.time.p50_s / 3600 : 0;
+                if (rehearsal.drink_share >= 1 && raced > 0)
+                    CHECK(std::abs(given - raced) <= feed_g / hours); // whole units
+                // Under two hours the aim is "up to": half of it is enough.
+                const double enough = race->total.p50_s < 2 * 3600 ? 0.5 : 0.85;
+                CHECK((given >= enough * rehearsal.session_carb_g_per_h || !rehearsal.falls_short.empty()));
+                for (const auto& part : rehearsal.parts)
+                    CHECK(part.asked_carb_g_per_h <= rehearsal.session_carb_g_per_h + 0.5);
+            }
+}
+
+TEST_CASE("a rehearsal shares the race's bottles and its beat") {
+    const auto answer =
+        rehearsed({{"--distance", {"middle"}}, {"--temperature", {"20C"}}, {"--stations", {"typical"}}});
+    const auto& [rehearsal, plan, race] = answer.session_answer;
+    REQUIRE(plan);
+    REQUIRE(!race->mix.empty());
+    REQUIRE(!plan->mix.empty());
+    CHECK(plan->mix[0].bottle == race->mix[0].bottle);
+    CHECK(plan->mix[0].text == race->mix[0].text);
+    for (const auto& feed : plan->feeds)
+        if (feed.leg == LegKind::bike)
+            CHECK(std::fmod(feed.at_s, 5 * 60) == Approx(0));
+}
+
+TEST_CASE("a cold day gives less of the bottle, and the session says so") {
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.event = Document("event",
+                         R"({"distance":"middle","weather":{"temperature_c":32},"days":0,"stations":"typical",
+        "athlete":{"mass_kg":70}})");
+    ask.options["--temperature"] = {"3C"};
+    const auto answer = rehearse(ask, {});
+    const auto& rehearsal = answer.session_answer.rehearsal;
+    CHECK(rehearsal.drink_share < 1);
+    const bool told =
+        std::any_of(rehearsal.warnings.begin(), rehearsal.warnings.end(), [](const Warning& warning) {
+            return warning.code == "fewer_swallows" && warning.text.find("3 C") != std::string::npos;
+        });
+    CHECK(told);
+}
+
+TEST_CASE("days of the week are told from a count of simulated days") {
+    const Typed race{{"--distance", {"sprint"}}, {"--temperature", {"20C"}}, {"--mass", {"70kg"}}};
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.options = race;
+    ask.options["--days"] = {"wed,sat"};
+    const auto answer = rehearse(ask, {});
+    REQUIRE(answer.days);
+    const auto series = rehearse_until_the_race(answer, {"3", "2026-12-20"});
+    REQUIRE(series.series.days.size() >= 3);
+    CHECK(series.sessions.size() == series.series.days.size());
+    ask.options["--days"] = {"sonday"};
+    CHECK_THROWS_AS(rehearse_until_the_race(rehearse(ask, {}), {"3", "2026-12-20"}), Error);
+}
