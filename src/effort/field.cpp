@@ -69,10 +69,11 @@ void take_womens(Estimate& estimate, const Athlete& athlete, Sport sport, double
         return;
     estimate.log_sd = root_sum({estimate.log_sd, sd_sex});
     estimate.because.push_back(
-        {fmt::format("no table of women's results is at hand: the men's, times {:.2f}, and a wider spread",
+        {fmt::format("women's results at hand are few: the men's, times {:.2f}, and a wider spread",
                      womens_time_factor(sport, distance_m, alone)),
-         alone && sport == Sport::run ? "finishers of 784 marathons, 2014-2017, as told by a reader"
-                                      : "Rust 2013 (elites, standard); Lepers 2019 (non-elite, long)"});
+         alone && sport == Sport::run
+             ? "finishers of 784 marathons, 2014-2017, as told by a reader"
+             : "open results (one country, 2023-2025); Rust 2013 (elites); Lepers 2019 (non-elite, long)"});
 }
 
 } // namespace

@@ -67,9 +67,9 @@ double womens_time_factor(Sport sport, double distance_m, bool alone) {
     const auto between = [way](double from_m, double from, double to_m, double to) {
         return interpolate(std::array<Point, 2>{{{std::log(from_m), from}, {std::log(to_m), to}}}, way);
     };
-    return sport == Sport::swim   ? between(1500, 1.09, 3800, 1.12)
-           : sport == Sport::bike ? between(40e3, 1.10, 180e3, 1.15)
-                                  : between(10e3, 1.14, 42195, 1.18);
+    return sport == Sport::swim   ? between(1500, 1.06, 3800, 1.12)
+           : sport == Sport::bike ? between(40e3, 1.08, 180e3, 1.15)
+                                  : between(10e3, 1.09, 42195, 1.18);
 }
 
 double percentile_of(Level level) {

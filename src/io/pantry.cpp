@@ -182,8 +182,6 @@ std::string food_text(const Food& food, int indent, bool with_group) {
     out += fmt::format("{}\"id\": {}{}, \"name\": {}, \"label\": {}, \"form\": \"{}\",\n", pad,
                        quoted(food.id), food.was.empty() ? "" : ", \"was\": " + list_text(food.was),
                        quoted(food.name), quoted(food.label), to_string(food.form));
-    if (!food.was.empty())
-        out += fmt::format("{}\"was\": {},\n", pad, list_text(food.was));
     out += fmt::format("{}\"serving_g\": {}{}{}, \"smallest\": {}, \"energy_kcal\": {},\n", pad,
                        food.serving_g, volume("serving_ml", food.serving_ml),
                        volume("makes_ml", food.makes_ml), food.smallest, food.energy_kcal);

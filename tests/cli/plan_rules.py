@@ -133,7 +133,10 @@ def fluid_leg(day):
 @rule("line_count")
 def line_count(day):
     for leg in range(len(day.legs)):
-        lines = [line for line in day.plan["lines"] if line["leg_index"] == leg]
+        # A drink that is handed up goes on where the own one ends: the rider reads one row.
+        own = any(day.own(item) for line in day.plan["lines"] if line["leg_index"] == leg for item in line["items"])
+        lines = [line for line in day.plan["lines"] if line["leg_index"] == leg
+                 and not (own and all(item["unit"] == "swallow" and not day.own(item) for item in line["items"]))]
         most = L["bike_lines"] if day.legs[leg]["leg"] == "bike" else L["run_lines"]
         if len(lines) > most:
             yield f"{len(lines)} lines on the {day.legs[leg]['leg']}; {most} can be kept in mind"

@@ -38,6 +38,12 @@ def bag(day):
 
 
 
+def last_beat_s(at, every):
+    """The beat of the last feed, though the road moved it: beats stand on whole five minutes."""
+    beat = next((moment for moment in at if moment % 300 == 0), 0)
+    return beat + round((at[-1] - beat) / every) * every
+
+
 @rule("bottles")
 def bottles(day):
     """Own drink of all bike legs together out of bottles that are filled once: by the clock, to the end of a slow day
@@ -53,7 +59,7 @@ def bottles(day):
             if ml and "to_s" not in line["rhythm"]:
                 every = line["rhythm"]["every_s"]
                 beats = max(beats, ml)  # times are printed in whole seconds: one beat of doubt
-                slow += ml * max(0, (leg["p90_s"] - L["dismount_s"] - line["at_s"][-1]) // every)
+                slow += ml * max(0, (leg["p90_s"] - L["dismount_s"] - last_beat_s(line["at_s"], every)) // every)
     handed_up = day.inputs["typical"] or any(s["form"] == "bottle" for s in day.inputs["stations"].get("bike", []))
     given = day.inputs["bottles_ml"]
     volume = sum(given) if given is not None else banded(USUAL_BOTTLES, km)

@@ -148,8 +148,9 @@ TEST_CASE("behind others a level rides faster, and nobody knows how much", "[day
 
 TEST_CASE("a woman's level stands on the men's results, slower as the sexes differ, and wider", "[day]") {
     // Lepers 2019 (abstract): non-elite women take about 12 % longer for the swim of a long race, 15 % for
-    // the bike and 18 % for the run; Rust 2013 (abstract): the best over the standard distance 9.1, 9.5
-    // and 14.3 %. The transitions are not told apart. Heat costs slower runners a little more.
+    // the bike and 18 % for the run. Over the standard distance half way between open results (1.03, 1.05,
+    // 1.04) and elites (Rust 2013: 9.1, 9.5 and 14.3 %). The transitions are not told apart. Heat costs
+    // slower runners a little more.
     for (const Level level : {Level::unknown, Level::beginner, Level::steady, Level::keen, Level::fast}) {
         Athlete man = athlete(60, level), woman = man;
         woman.sex = Sex::female;
@@ -166,13 +167,13 @@ TEST_CASE("a woman's level stands on the men's results, slower as the sexes diff
         const auto ratio = [&](LegKind kind) {
             return of(hers.legs, kind).time.p50_s / of(his.legs, kind).time.p50_s;
         };
-        CHECK(ratio(LegKind::swim) == Approx(1.091).margin(0.005));
-        CHECK(ratio(LegKind::bike) == Approx(1.095).margin(0.006));
-        CHECK(ratio(LegKind::run) == Approx(1.143).margin(0.012));
+        CHECK(ratio(LegKind::swim) == Approx((1.03 + 1.091) / 2).margin(0.005));
+        CHECK(ratio(LegKind::bike) == Approx((1.05 + 1.095) / 2).margin(0.009));
+        CHECK(ratio(LegKind::run) == Approx((1.04 + 1.143) / 2).margin(0.012));
         CHECK(ratio(LegKind::t1) == 1);
         for (const auto kind : {LegKind::swim, LegKind::bike, LegKind::run}) {
             CHECK(of(hers.legs, kind).log_sd > of(his.legs, kind).log_sd);
-            CHECK(says(of(hers.legs, kind).because, "no table of women's results"));
+            CHECK(says(of(hers.legs, kind).because, "women's results at hand are few"));
         }
     }
     // Her own numbers need no table.

@@ -385,6 +385,6 @@ TEST_CASE("a small card gets a plan with fewer lines, and the plan says so", "[s
     for (const auto& [leg, kinds] : rows)
         CHECK(kinds.size() <= 2);
     CHECK(std::any_of(schedule.assumptions.begin(), schedule.assumptions.end(), [](const std::string& text) {
-        return text == "At most 2 lines on the bike: one side of the card holds no more.";
+        return text == "At most 2 lines on the bike and 2 on the run: one side of the card holds no more.";
     }));
 }
