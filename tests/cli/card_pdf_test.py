@@ -176,7 +176,9 @@ class CardPdf(unittest.TestCase):
             done = run(TUCK, "plan", *self.LONG_DAY, "--simpler", "--size", size, "--eye", f"{eye}mm", "--json")
             self.assertEqual(0, done.returncode, done.stderr)
             plan = json.loads(done.stdout)
-            lines = sum(line["leg"] == "bike" for line in plan["lines"])
+            # A drink that is handed up goes on in the row of the own one.
+            lines = sum(line["leg"] == "bike" and any(item["unit"] != "swallow" or item["from"] != "station"
+                                                      for item in line["items"]) for line in plan["lines"])
             self.assertLessEqual(lines, most)
             self.assertGreaterEqual(lines, 1)
             said = [text for text in plan["assumptions"] if "one side of the card holds no more" in text]
@@ -221,7 +223,7 @@ class CardPdf(unittest.TestCase):
             self.assertNotIn("BIKE", text[run_begins:])
 
     def test_the_sheet_names_the_bottles_that_there_are(self):
-        for arguments, words in ((self.SPRINT, "Write B1 on the bottle."), ((EVENTS[1],), "Write B1, B2 on the bottles."),
+        for arguments, words in ((self.SPRINT, "Write B1 on the bottle."), ((SAMPLES / "hilly-middle.json",), "Write B1, B2 on the bottles."),
                                  (("--distance", "super-sprint", "--mass", "68kg", "--temperature", "18C"), None)):
             done = run(TUCK, "card", *arguments, "-o", self.pdf)
             self.assertEqual(0, done.returncode, done.stderr)

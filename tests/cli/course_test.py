@@ -241,7 +241,7 @@ class Plan(unittest.TestCase):
             for bike, at, words in (
                 ({"course_gpx": lap}, "/course/bike/course_gpx", "is a course of 20.0 km for a leg of 40 km"),
                 ({"course_gpx": "none.gpx"}, "/course/bike/course_gpx", "cannot be read"),
-                ({"course_gpx": "bad.gpx"}, "/course/bike/course_gpx", "is not valid XML"),
+                ({"course_gpx": "bad.gpx"}, "/course/bike/course_gpx", "ends before the course does"),
                 ({"course_gpx": ""}, "/course/bike/course_gpx", "must be the name"),
                 ({"course_laps": 2}, "/course/bike/course_gpx", "is missing"),
                 ({"course_gpx": lap, "course_laps": 0}, "/course/bike/course_laps", "allowed 1 to 100"),
