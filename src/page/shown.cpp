@@ -2,6 +2,7 @@
 
 #include "base/clock.hpp"
 #include "card/card_content.hpp"
+#include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
 
@@ -108,74 +109,6 @@ Json feed_json(const Plan& plan, const PlanFeed& feed, const Say& say) {
             {"foods", foods}};
 }
 
-/// "2 bottles and 4 gels on the bike, 2 gels in the belt".
-std::string carried(const Plan& plan) {
-    std::vector<std::pair<std::string, std::vector<std::pair<std::string, double>>>> places;
-    for (const auto& item : plan.carry) {
-        auto place =
-            std::find_if(places.begin(), places.end(), [&](const auto& p) { return p.first == item.where; });
-        if (place == places.end())
-            place = places.insert(places.end(), {item.where, {}});
-        auto& units = place->second;
-        auto unit =
-            std::find_if(units.begin(), units.end(), [&](const auto& u) { return u.first == item.unit; });
-        if (unit == units.end())
-            units.emplace_back(item.unit, item.amount);
-        else
-            unit->second += item.amount;
-    }
-    std::vector<std::string> out;
-    for (const auto& [place, units] : places) {
-        std::vector<std::string> things;
-        for (const auto& [unit, amount] : units)
-            things.push_back(fmt::format("{:g} {}{}", amount, unit, amount > 1 && !unit.empty() ? "s" : ""));
-        out.push_back(fmt::format("{} {} {}", fmt::join(things, " and "),
-                                  place == "bike" ? "on the" : "in the", place));
-    }
-    return fmt::format("{}", fmt::join(out, "; "));
-}
-
-std::string taken(const Plan& plan) {
-    std::vector<std::string> legs;
-    for (std::size_t i = 0; i < plan.durations.size(); ++i) {
-        std::vector<std::string> lines;
-        for (const auto& line : plan.lines)
-            if (line.leg_index == static_cast<int>(i))
-                lines.push_back(say::text(line));
-        if (!lines.empty())
-            legs.push_back(fmt::format("{}: {}", name_of(plan, i), fmt::join(lines, "; ")));
-    }
-    return fmt::format("{}", fmt::join(legs, ". "));
-}
-
-/// Three sentences before any table: what to carry, what to take when, what to do if it goes wrong.
-Json in_short(const Plan& plan) {
-    Json out = Json::array();
-    if (plan.refused) {
-        out.push_back("This plan would not be safe: see what must change below.");
-        return out;
-    }
-    const auto carry = carried(plan);
-    if (!plan.fuelling_needed)
-        out.push_back(
-            "You need no food on the course." +
-            (carry.empty() ? std::string(" Drink before and after, to thirst.") : " Carry " + carry + "."));
-    else
-        out.push_back(carry.empty() ? "Carry nothing: all comes from the stations." : "Carry " + carry + ".");
-    const auto lines = taken(plan);
-    if (!lines.empty())
-        out.push_back(lines + ".");
-    else if (!plan.still_matters.empty())
-        out.push_back(plan.still_matters.front());
-    for (const auto& line : plan.if_then)
-        if (line.when == "Bad stomach") {
-            out.push_back("If your stomach turns: " + line.text);
-            return out;
-        }
-    out.push_back("Missed something? Skip it, and never double.");
-    return out;
-}
-
 /// Which field of the form would take the place of a guess. The composer says them in these words.
 constexpr std::pair<const char*, const char*> guessed[] = {
     {"No level", "--level"},
@@ -262,7 +195,7 @@ Json shown(const Plan& plan, Units units) {
         unmet.push_back(one.need + ": " + faces::unmet_text(one));
     return {{"title", faces::plan_title(plan)},
             {"air", say.air(plan.weather.temperature_c)},
-            {"short", in_short(plan)},
+            {"short", say::in_short(plan)},
             {"sure", plan.outlook.sentence},
             {"legs", legs},
             {"total",

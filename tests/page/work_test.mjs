@@ -120,6 +120,12 @@ test("a sweat test is judged, kept in the diary, and read by the next plan", asy
   await page.getByRole("button", { name: "Into the diary" }).first().click();
   await until(page, (version) => state.answer.plan.version !== version, before);
   assert.match(await page.evaluate(() => state.diary), /"kind":"sweat_test"/);
+  for (const [label, text] of [["Ride, minutes", "150"], ["Eaten on it, carbohydrate", "140"], ["Drunk on it", "1200"]])
+    await page.getByLabel(label, { exact: true }).fill(text);
+  await page.getByLabel("Air", { exact: true }).last().fill("18");
+  await page.getByRole("button", { name: "Into the diary" }).last().click();
+  await until(page, () => state.diary.split("\n").filter(Boolean).length === 2);
+  assert.equal(await page.evaluate(() => JSON.parse(state.diary.split("\n")[1]).bike_min), 150);
 });
 
 test("two minutes of a live session survive a reload and end in the diary", async () => {

@@ -75,7 +75,7 @@ function sweatResult(result, told) {
 
 function rehearsalPart() {
   const metric = state.units === "metric";
-  const { fields, texts } = entryInputs([["--bike-minutes", "bikeMinutes", ""], ["--bike-carb", "bikeCarbs", "g"], ["--bike-fluid", "bikeDrink", metric ? "ml" : "floz"],
+  const { fields, texts } = entryInputs([["--bike", "bikeMinutes", "min"], ["--bike-carb", "bikeCarbs", "g"], ["--bike-fluid", "bikeDrink", metric ? "ml" : "floz"],
     ["--temperature", "air", metric ? "C" : "F"]]);
   const worst = el("input", { type: "range", min: 0, max: 10, value: 0 });
   const day = el("input", { type: "date", value: today() });

@@ -96,7 +96,7 @@ function answerPlace() {
   const show = () => {
     if (!place.isConnected) return void listeners.delete(show);
     const focus = /** @type {any} */ (document.activeElement)?.dataset?.key;
-    place.replaceChildren(...(state.faults.length ? [faultBox()] : []), ...(state.answer ? answerParts(state.answer) : []));
+    place.replaceChildren(...(state.faults.length ? [faultBox()] : []), ...(state.answer ? answerParts(state.answer).filter((part) => part !== null) : []));
     if (focus) place.querySelector(`[data-key="${CSS.escape(focus)}"]`)?.focus();
   };
   listeners.add(show);
@@ -127,6 +127,7 @@ function answerParts(answer) {
 
 /** @param {Json} shown */
 function inShort(shown) {
+  if (!shown.short.length) return null;
   return section("inShort", el("div", { class: "short" }, shown.short.map((/** @type {string} */ text) => el("p", { text }))));
 }
 
