@@ -223,7 +223,7 @@ class CardPdf(unittest.TestCase):
             self.assertNotIn("BIKE", text[run_begins:])
 
     def test_the_sheet_names_the_bottles_that_there_are(self):
-        for arguments, words in ((self.SPRINT, "Write B1 on the bottle."), ((SAMPLES / "hilly-middle.json",), "Write B1, B2 on the bottles."),
+        for arguments, words in ((self.SPRINT, "Write B1 on the bottle."), (("--distance", "middle", "--mass", "68kg", "--temperature", "22C"), "Write B1, B2 on the bottles."),
                                  (("--distance", "super-sprint", "--mass", "68kg", "--temperature", "18C"), None)):
             done = run(TUCK, "card", *arguments, "-o", self.pdf)
             self.assertEqual(0, done.returncode, done.stderr)
