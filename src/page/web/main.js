@@ -60,7 +60,7 @@ async function begin() {
     known = await engine.ask({ want: "start" });
     await step({}, false);
   } catch (fault) {
-    if (loading) loading.textContent = `${t("noEngine")} (${fault})`;
+    if (loading) loading.textContent = fault instanceof Refusal ? fault.message : `${t("noEngine")} (${fault})`;
     return;
   }
   window.addEventListener("hashchange", turn);
