@@ -272,7 +272,7 @@ TEST_CASE("what is typed outranks the file, and is told") {
     CHECK_THAT(slower.instead[0], Catch::Contains("45:00 instead of 40:00"));
 }
 
-TEST_CASE("--set reaches every key, and a wrong one is named") {
+TEST_CASE("the option --set reaches every key, and a wrong one is named") {
     const Folder folder;
     const auto file =
         folder.write("e.json", R"({"distance":"sprint","weather":{"temperature_c":22,"humidity_pct":50},
