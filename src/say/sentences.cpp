@@ -295,6 +295,14 @@ constexpr Pair pairs[] = {
     {"{}: {} less than aimed for. What binds: {}.", "{}: {} weniger als angestrebt. Was bindet: {}."},
     {"{}: {} less than thirst may ask for. What binds: {}.",
      "{}: {} weniger, als der Durst verlangen mag. Was bindet: {}."},
+    {"Also short, and nothing that was tried helps: {}.",
+     "Auch zu wenig, und nichts, was versucht wurde, hilft: {}."},
+    {"carbohydrate on the bike ({})", "Kohlenhydrate auf dem Rad ({})"},
+    {"carbohydrate on the run ({})", "Kohlenhydrate beim Laufen ({})"},
+    {"drink on the bike ({})", "Trinken auf dem Rad ({})"},
+    {"drink on the run ({})", "Trinken beim Laufen ({})"},
+    {"sodium on the bike ({})", "Natrium auf dem Rad ({})"},
+    {"sodium on the run ({})", "Natrium beim Laufen ({})"},
     {"carbohydrate on the bike", "Kohlenhydrate auf dem Rad"},
     {"carbohydrate on the run", "Kohlenhydrate beim Laufen"},
     {"drink on the bike", "Trinken auf dem Rad"},
@@ -397,10 +405,15 @@ std::optional<std::string> in_german(std::string_view sentence) {
 
 /// What filled a place: known words, several of them, or amounts.
 std::string part_in_german(std::string_view part) {
+    for (const std::string_view mark : {";", "),"}) {
+        const auto at = part.find(std::string(mark) + " ");
+        if (at == std::string_view::npos)
+            continue;
+        const auto head = part.substr(0, at + mark.size() - 1), tail = part.substr(at + mark.size() + 1);
+        return part_in_german(head) + mark.back() + " " + part_in_german(tail);
+    }
     if (auto known = in_german(part))
         return *known;
-    if (const auto at = part.find("; "); at != std::string_view::npos)
-        return part_in_german(part.substr(0, at)) + "; " + part_in_german(part.substr(at + 2));
     return replaced(replaced(std::string(part), " to ", " bis "), " and ", " und ");
 }
 

@@ -1,7 +1,7 @@
 // The page in the other browser that Debian brings: Firefox ESR, driven over WebDriver BiDi. A smoke run: it opens, plans, speaks
 // German and imperial, draws the card, hands out a PDF, and from a host it works offline after one visit.
 import assert from "node:assert/strict";
-import { mkdtempSync, existsSync, readdirSync, readFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, statSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -50,10 +50,11 @@ test("Firefox opens the file, plans, changes language and units, and draws the c
   await page.select("[aria-label='Einheiten']", "imperial");
   await until(page, () => document.body.innerText.includes("fl oz/h"));
   await page.evaluate(() => go("print"));
-  await until(page, () => document.querySelector(".paper svg"));
+  await until(page, () => document.querySelectorAll(".paper svg").length > 0);
   await page.evaluate(() => [...document.querySelectorAll("button")].find((one) => one.innerText === "Karte als PDF").click());
-  for (let i = 0; i < 200 && !existsSync(join(downloads, "card.pdf")); ++i) await new Promise((done) => setTimeout(done, 50));
-  assert.equal(readFileSync(join(downloads, "card.pdf")).subarray(0, 5).toString(), "%PDF-", String(readdirSync(downloads)));
+  const card = join(downloads, "card.pdf");
+  for (let i = 0; i < 400 && !(existsSync(card) && statSync(card).size > 0); ++i) await new Promise((done) => setTimeout(done, 50));
+  assert.equal(readFileSync(card).subarray(0, 5).toString(), "%PDF-");
   assert.deepEqual(requests, []);
   assert.deepEqual(complaints, []);
   await page.close();
