@@ -86,9 +86,11 @@ Habit habit_of(const LegProgram& leg, const LegSolution& best) {
 
 void give(LegProgram& leg, const Habit& habit) {
     leg.habit = habit;
-    for (auto& grid : leg.grids)
+    for (auto& grid : leg.grids) {
+        grid.points += price::unusual * static_cast<Cost>(habit.items.size()); // which their lines take back
         if (std::abs(grid.every_s - habit.every_s) > 1)
             grid.points += price::unusual;
+    }
 }
 
 } // namespace
