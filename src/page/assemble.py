@@ -73,12 +73,13 @@ def site(script, style, parts, folder):
     for old in folder.iterdir():
         old.unlink()
     manifest = {"name": "tuck", "short_name": "tuck", "start_url": "./", "display": "standalone", "background_color": "#f3f5f2",
-                "theme_color": "#0a5a45"}
+                "theme_color": "#0a5a45", "icons": [{"src": "icon.svg", "sizes": "any", "type": "image/svg+xml"}]}
     page = filled({"script-src": "'self' 'wasm-unsafe-eval' blob:", "worker-src": "'self' blob:", "style-src": "'self'",
-                   "connect-src": "'self'", "manifest-src": "'self'"},
-                  HEAD='<link rel="manifest" href="tuck.webmanifest">\n<link rel="stylesheet" href="tuck.css">',
+                   "connect-src": "'self'", "manifest-src": "'self'", "img-src": "'self'"},
+                  HEAD='<link rel="manifest" href="tuck.webmanifest">\n<link rel="icon" href="icon.svg">\n'
+                       '<link rel="stylesheet" href="tuck.css">',
                   BODY='<script src="tuck.js"></script>')
-    beside = {"index.html": page.encode(), "tuck.js": script.encode(), "tuck.css": style.encode(),
+    beside = {"index.html": page.encode(), "icon.svg": (HERE / "icon.svg").read_bytes(), "tuck.js": script.encode(), "tuck.css": style.encode(),
               "tuck.webmanifest": json.dumps(manifest).encode(), **{f"{name}.bin": data for name, data in parts.items()}}
     for name, data in beside.items():
         (folder / name).write_bytes(data)

@@ -184,17 +184,18 @@ Json Engine::start() const {
             {"without_scales", sweat_without_scales()}};
 }
 
-Json Engine::plan(const Json& question) {
+std::string Engine::plan(const Json& question) {
     const auto units = units_of(question.value("units", "metric"));
     const auto& planned = this->planned(question, false);
     const Plan& plan = planned.answer.plan;
-    return {{"document", planned.document},
-            {"plan", Json::parse(faces::plan_json(plan))},
-            {"shown", shown(plan, units, language_of(question))},
-            {"card", plan.refused ? Json() : card_words(plan)},
-            {"form", form_of(planned.document, units)},
-            {"roads", roads(planned.asked.event, units)},
-            {"notes", planned.asked.notes}};
+    const Json beside{{"document", planned.document},
+                      {"shown", shown(plan, units, language_of(question))},
+                      {"card", plan.refused ? Json() : card_words(plan)},
+                      {"form", form_of(planned.document, units)},
+                      {"roads", roads(planned.asked.event, units)},
+                      {"notes", planned.asked.notes}};
+    // The plan is text already: it is the first member, as it stands.
+    return R"({"plan":)" + faces::plan_json(plan) + "," + beside.dump().substr(1);
 }
 
 std::string Engine::card(const Json& question) {
@@ -236,16 +237,15 @@ Reply Engine::ask(const std::string& question) {
         const Json asked = Json::parse(question);
         const auto want = asked.value("want", "");
         const auto answered = [](const Json& answer) { return Reply{0, answer.dump()}; };
-        const auto of_plan = [&](const Json& answer) {
-            return Reply{planned_->answer.plan.refused ? refused : 0, answer.dump()};
+        const auto of_plan = [&](std::string answer) {
+            return Reply{planned_->answer.plan.refused ? refused : 0, std::move(answer)};
         };
         if (want == "start")
             return answered(start());
         if (want == "plan")
             return of_plan(plan(asked));
         if (want == "plan_json")
-            return {planned(asked, false).answer.plan.refused ? refused : 0,
-                    faces::plan_json(planned_->answer.plan)};
+            return of_plan(faces::plan_json(planned(asked, false).answer.plan));
         if (want == "card_sides")
             return answered(card_sides(asked));
         if (want == "card")

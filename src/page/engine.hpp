@@ -45,7 +45,7 @@ private:
     Ask ask_of(const Json& question) const;
 
     Json start() const;
-    Json plan(const Json& question);
+    std::string plan(const Json& question);
     std::string card(const Json& question);
     std::string sheet(const Json& question);
     Json card_sides(const Json& question);
