@@ -107,9 +107,10 @@ async function step(set, hasty) {
     }
     if (complete()) {
       const started = performance.now();
-      const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days: 1000 } : {}) });
+      const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days: 1000, hasty } : {}) });
       if (hasty) take(answer.document);
       form = answer.form;
+      if (hasty && state.answer) answer.shown.unmet = state.answer.shown.unmet; // told when the slider rests
       state.answer = answer;
       performance.measure(hasty ? "plan-rough" : "plan", { start: started });
     } else {
