@@ -4,6 +4,7 @@
 #include "io/units.hpp"
 
 #include <algorithm>
+#include <fmt/format.h>
 #include <stdexcept>
 
 namespace tuck::cli {
@@ -45,6 +46,8 @@ OptionTable card_option_table(CardWords& words) {
             {"--eye", &words.distance, "600mm", "LENGTH"},
             {"--tilt", &words.tilt, "degrees between the line of sight and the upright: 30", "DEGREES"},
             {"--tube", &words.tube, "the tube that a strip or stem card lies on: 50mm; or flat", "DIAMETER"},
+            {"--holes", &words.holes, "four holes for zip ties beside the text"},
+            {"--glue", &words.glue, "a tab to glue a folded pair, or a band, together"},
             {"--simpler", &words.simpler, "another plan, with no more lines than one side of the card holds"},
         });
 }
@@ -65,7 +68,20 @@ faces::CardOptions card_options_of(const CardWords& words) {
     if (words.tube)
         options.tube_mm =
             *words.tube == "flat" ? 0 : read_as("--tube", [&] { return distance_mm(*words.tube); });
+    options.holes = words.holes;
+    options.glue = words.glue;
     return options;
+}
+
+std::vector<std::string> notes_on(const faces::CardOptions& card) {
+    const double facing = faces::facing_mm(card.size.width_mm, card.tube_mm);
+    constexpr double most_turned_away = 0.25; // our choice: a strip of 50 mm on a tube of 50 mm turns away a fifth
+    if (facing >= (1 - most_turned_away) * card.size.width_mm)
+        return {};
+    return {fmt::format("tube: of the card's {:g} mm of width {:.0f} mm face you on a tube of {:g} mm; the "
+                        "letters keep to those, so the card needs more sides. A narrower card, or --tube flat, "
+                        "has room for more.",
+                        card.size.width_mm, facing, card.tube_mm)};
 }
 
 CardLimits limits_of(const faces::CardOptions& card) {

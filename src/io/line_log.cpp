@@ -181,6 +181,8 @@ std::string repair(const Locked& file, const std::string& path, Tail& tail, cons
 
 Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole,
                       FileCalls& calls) {
+    if (path == "-")
+        fail("-", "cannot be added to; a file that grows needs a name");
     const bool is_new = !std::filesystem::exists(path);
     const Locked file(path, O_RDWR | O_APPEND | O_CREAT, LOCK_EX);
     Tail tail = tail_of(file, path);
@@ -225,6 +227,8 @@ LogLines lines_in(const std::string& bytes) {
 }
 
 LogLines read_lines(const std::string& path) {
+    if (path == "-")
+        return lines_in(read_file(path, largest_log));
     if (!std::filesystem::exists(path))
         return {};
     note_read(path);
@@ -236,7 +240,7 @@ LogLines lines_under_lock(const std::string& path) {
 }
 
 void require_there(const std::string& path) {
-    if (!std::filesystem::exists(path))
+    if (path != "-" && !std::filesystem::exists(path))
         fail(path, "cannot be read: No such file or directory");
 }
 
