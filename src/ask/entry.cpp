@@ -167,8 +167,7 @@ void pace_as_distance(const std::string& pace, io::Json& test, std::vector<io::F
     if (!test.contains("minutes"))
         return; // told as missing
     try {
-        const double m_per_s =
-            sport == "swim" ? io::swim_speed_m_s(pace) : 1000 / io::pace_s_per_km(pace);
+        const double m_per_s = sport == "swim" ? io::swim_speed_m_s(pace) : 1000 / io::pace_s_per_km(pace);
         test["distance_m"] = std::round(m_per_s * 60 * test["minutes"].get<double>());
     } catch (const std::invalid_argument& error) {
         fault(error.what());

@@ -9,8 +9,8 @@ namespace {
 
 // Our choice: below these one walks, or floats.
 constexpr double slow_bike_km_h = 8, slow_run_km_h = 3, slow_swim_km_h = 0.7;
-// Our choice: who weighs so much in kilograms is rare on a start line, and in pounds weighs 50 kg and more.
-constexpr double like_pounds = 110, kg_per_lb = 0.45359237;
+// Our choice: who weighs so much in kilograms is rare on a start line, and in pounds weighs 57 kg and more.
+constexpr double like_pounds = 125, kg_per_lb = 0.45359237;
 
 double slow_km_h(LegKind leg) {
     return leg == LegKind::bike ? slow_bike_km_h : leg == LegKind::run ? slow_run_km_h : slow_swim_km_h;
@@ -34,9 +34,10 @@ std::vector<std::string> odd_notes(const Athlete& athlete, const Event& event) {
             continue;
         const double km_h = 3.6 * leg.distance_m / *leg.time_s;
         if (km_h < slow_km_h(leg.kind))
-            notes.push_back(fmt::format("odd_time: {:.0f} min for {:g} km is {:.1f} km/h on the {}; if that is a "
-                                        "slip, mend the time",
-                                        *leg.time_s / 60, leg.distance_m / 1000, km_h, to_string(leg.kind)));
+            notes.push_back(
+                fmt::format("odd_time: {:.0f} min for {:g} km is {:.1f} km/h on the {}; if that is a "
+                            "slip, mend the time",
+                            *leg.time_s / 60, leg.distance_m / 1000, km_h, to_string(leg.kind)));
     }
     return notes;
 }

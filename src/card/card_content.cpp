@@ -211,6 +211,9 @@ CardContent for_low_card(CardContent card) {
     for (CardHelp& help : card.if_then)
         if (!help.brief.empty())
             help.text = help.brief;
+    card.stop.text =
+        "if confused, staggering, vomiting, worse headache, swollen hands: find a marshal or medic. "
+        "Do not force drink.";
     std::string race = card.race;
     for (const std::string& fact : {card.date, card.wave})
         if (!fact.empty())

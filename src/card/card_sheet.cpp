@@ -217,8 +217,10 @@ void add_glue_tabs(const Fonts& fonts, CardLayout& layout) {
                       {side.x_mm, low - slope_mm}};
         tab.width_mm = mark_width_mm;
         layout.paths.push_back(tab);
-        layout.lines.push_back({side.x_mm, side.y_mm + slope_mm, side.x_mm, low - slope_mm, mark_width_mm, fold_dash_mm});
-        put(layout, fonts, Face::sans, cap_mm, side.x_mm - tab_mm + 1, side.y_mm + side.height_mm / 2, "glue");
+        layout.lines.push_back(
+            {side.x_mm, side.y_mm + slope_mm, side.x_mm, low - slope_mm, mark_width_mm, fold_dash_mm});
+        put(layout, fonts, Face::sans, cap_mm, side.x_mm - tab_mm + 1, side.y_mm + side.height_mm / 2,
+            "glue");
     }
 }
 

@@ -100,8 +100,8 @@ public:
         return room_mm_ - above - stop_of(first, end, side, sides).height_mm;
     }
 
-    /// On a low card's side of help, which is the back of one with rows, the signs give way before help does: no
-    /// STOP where not even the brief one has room.
+    /// On a low card's side of help, which is the back of one with rows, the signs give way before help does:
+    /// no STOP where not even the brief one has room.
     const Block& stop_of(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
         if (full_stop(first, end, side, sides))
             return stop_;

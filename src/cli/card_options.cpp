@@ -1,5 +1,6 @@
 #include "cli/card_options.hpp"
 
+#include "card/card_place.hpp"
 #include "io/fault.hpp"
 #include "io/units.hpp"
 
@@ -33,6 +34,21 @@ double distance_mm(const std::string& text) {
     const bool cm = ends("cm");
     const std::size_t unit = cm || ends("mm") ? 2 : 0;
     return io::plain_number(text.substr(0, text.size() - unit), "a distance such as 600mm") * (cm ? 10 : 1);
+}
+
+/// The option that said what is out of its range.
+void require_in_range_by_option(const faces::CardOptions& options) {
+    try {
+        faces::require_in_range(options);
+    } catch (const std::runtime_error& error) {
+        const std::string text = error.what();
+        for (const auto& [part, option] :
+             {std::pair{"card reading distance: ", "--eye"}, std::pair{"card tilt: ", "--tilt"},
+              std::pair{"card tube: ", "--tube"}})
+            if (text.rfind(part, 0) == 0)
+                throw io::InputError(option, "", text.substr(std::string(part).size()));
+        throw io::InputError("--size", "", text);
+    }
 }
 
 } // namespace
@@ -70,18 +86,21 @@ faces::CardOptions card_options_of(const CardWords& words) {
             *words.tube == "flat" ? 0 : read_as("--tube", [&] { return distance_mm(*words.tube); });
     options.holes = words.holes;
     options.glue = words.glue;
+    require_in_range_by_option(options);
     return options;
 }
 
 std::vector<std::string> notes_on(const faces::CardOptions& card) {
     const double facing = faces::facing_mm(card.size.width_mm, card.tube_mm);
-    constexpr double most_turned_away = 0.25; // our choice: a strip of 50 mm on a tube of 50 mm turns away a fifth
+    constexpr double most_turned_away =
+        0.25; // our choice: a strip of 50 mm on a tube of 50 mm turns away a fifth
     if (facing >= (1 - most_turned_away) * card.size.width_mm)
         return {};
-    return {fmt::format("tube: of the card's {:g} mm of width {:.0f} mm face you on a tube of {:g} mm; the "
-                        "letters keep to those, so the card needs more sides. A narrower card, or --tube flat, "
-                        "has room for more.",
-                        card.size.width_mm, facing, card.tube_mm)};
+    return {
+        fmt::format("tube: of the card's {:g} mm of width {:.0f} mm face you on a tube of {:g} mm; the "
+                    "letters keep to those, so the card needs more sides. A narrower card, or --tube flat, "
+                    "has room for more.",
+                    card.size.width_mm, facing, card.tube_mm)};
 }
 
 CardLimits limits_of(const faces::CardOptions& card) {

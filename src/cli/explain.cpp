@@ -34,8 +34,7 @@ int run(const Options& given) {
     const Options options = with_words_first(given);
     const Plan plan = plan_of(options.request);
     const auto number = fmt::format("{}", fmt::join(options.number, " "));
-    const auto text =
-        options.json ? faces::explain_json(plan, number) : faces::explain_text(plan, number);
+    const auto text = options.json ? faces::explain_json(plan, number) : faces::explain_text(plan, number);
     if (text.empty())
         throw io::InputError("number", "",
                              fmt::format("\"{}\" is no number of this plan; known: {}", number,

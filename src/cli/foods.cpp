@@ -110,9 +110,8 @@ io::FoodFile own_file(const LabelWords& words) {
     if (!faults.empty())
         throw InputError(std::move(faults));
     if (!words.group.empty() && words.group != file.group)
-        throw InputError(
-            "--group", "",
-            fmt::format("{} holds the group \"{}\"; one group a file", words.file, file.group));
+        throw InputError("--group", "",
+                         fmt::format("{} holds the group \"{}\"; one group a file", words.file, file.group));
     return file;
 }
 
@@ -141,7 +140,8 @@ int add_food(const std::string& folder, const LabelWords& words) {
     if (!check.faults.empty())
         throw InputError(std::move(check.faults));
     file.foods.push_back(read.food);
-    return write_file(words, file, read.food, added_text(read.food, words.file, read.assumptions, check.notes));
+    return write_file(words, file, read.food,
+                      added_text(read.food, words.file, read.assumptions, check.notes));
 }
 
 int edit_food(const LabelWords& words) {
@@ -162,7 +162,8 @@ int edit_food(const LabelWords& words) {
     if (!check.faults.empty())
         throw InputError(std::move(check.faults));
     *food = read.food;
-    return write_file(words, file, read.food, added_text(read.food, words.file, read.assumptions, check.notes));
+    return write_file(words, file, read.food,
+                      added_text(read.food, words.file, read.assumptions, check.notes));
 }
 
 using Folder = std::shared_ptr<std::string>;
@@ -181,13 +182,10 @@ Command show_command(Folder folder) {
     auto o = std::make_shared<ShowOptions>();
     return {.name = "show",
             .help = "Show one food with its source",
-            .options = {{.name = "id",
-                         .target = &o->id,
-                         .help = "id of the food",
-                         .kind = "ID",
-                         .required = true},
-                        {"--own-foods", &o->own_foods, "look among your own foods too", "FILE.json"},
-                        {"--json", &o->json, "as JSON"}},
+            .options =
+                {{.name = "id", .target = &o->id, .help = "id of the food", .kind = "ID", .required = true},
+                 {"--own-foods", &o->own_foods, "look among your own foods too", "FILE.json"},
+                 {"--json", &o->json, "as JSON"}},
             .run = [=] { return show_food(*folder, *o); }};
 }
 
@@ -204,7 +202,8 @@ Command add_command(Folder folder) {
     auto o = std::make_shared<LabelWords>();
     return {.name = "add",
             .help = "Add a food from its label to a file of your own",
-            .footer = "Example: tuck foods add --file mine.json --id my_gel --name \"My gel\" --form gel --paste label.txt\n"
+            .footer = "Example: tuck foods add --file mine.json --id my_gel --name \"My gel\" --form gel "
+                      "--paste label.txt\n"
                       "  where label.txt holds the label as it stands, EU or US, with points or commas.",
             .options = label_options(*o),
             .run = [=] { return add_food(*folder, *o); }};
@@ -223,12 +222,11 @@ Command edit_command() {
 
 Command foods_command() {
     auto folder = std::make_shared<std::string>();
-    return {
-        .name = "foods",
-        .help = "The pantry: list, show and check foods, add and edit your own",
-        .options = {{"--foods", folder.get(), "folder of the pantry", "FOLDER"}},
-        .commands = {list_command(folder), show_command(folder), check_command(folder), add_command(folder),
-                     edit_command()}};
+    return {.name = "foods",
+            .help = "The pantry: list, show and check foods, add and edit your own",
+            .options = {{"--foods", folder.get(), "folder of the pantry", "FOLDER"}},
+            .commands = {list_command(folder), show_command(folder), check_command(folder),
+                         add_command(folder), edit_command()}};
 }
 
 } // namespace tuck::cli

@@ -100,15 +100,18 @@ void lay_over(const LabelWords& words, io::Label& label) {
 void paste_into(LabelWords& words, ReadLabel& out) {
     const auto pasted = io::read_pasted_label(io::read_file(words.paste), words.paste);
     const std::pair<const char*, std::string*> places[] = {
-        {"--energy", &words.energy},   {"--carbohydrate", &words.carbohydrate}, {"--sugars", &words.sugars},
-        {"--fat", &words.fat},         {"--fibre", &words.fibre},               {"--protein", &words.protein},
-        {"--salt", &words.salt},       {"--sodium", &words.sodium},             {"--caffeine", &words.caffeine},
-        {"--fructose", &words.fructose}, {"--serving", &words.serving}};
+        {"--energy", &words.energy},     {"--carbohydrate", &words.carbohydrate},
+        {"--sugars", &words.sugars},     {"--fat", &words.fat},
+        {"--fibre", &words.fibre},       {"--protein", &words.protein},
+        {"--salt", &words.salt},         {"--sodium", &words.sodium},
+        {"--caffeine", &words.caffeine}, {"--fructose", &words.fructose},
+        {"--serving", &words.serving}};
     const bool salted = !words.salt.empty() || !words.sodium.empty();
     std::string read;
     for (const auto& [option, place] : places) {
         const auto amount = pasted.amounts.find(option);
-        if (amount == pasted.amounts.end() || !place->empty() || (salted && (place == &words.salt || place == &words.sodium)))
+        if (amount == pasted.amounts.end() || !place->empty() ||
+            (salted && (place == &words.salt || place == &words.sodium)))
             continue;
         *place = amount->second;
         read += fmt::format("{}{} {}", read.empty() ? "" : ", ", option + 2, amount->second);
@@ -130,7 +133,8 @@ ReadLabel label_of(LabelWords words, const std::string& group) {
     if (!words.paste.empty())
         paste_into(words, out);
     if (words.per.empty())
-        throw InputError("--per", "", "is missing; allowed: 100g, 100ml, serving (or --paste the whole label)");
+        throw InputError("--per", "",
+                         "is missing; allowed: 100g, 100ml, serving (or --paste the whole label)");
     auto& label = out.label;
     label.style = words.style == "us" ? io::LabelStyle::us : io::LabelStyle::eu;
     label.per = words.per == "100g"    ? io::LabelPer::hundred_g
@@ -169,14 +173,14 @@ io::Label edited_label(const Food& food, const LabelWords& words) {
     label.caffeine_mg = food.caffeine_mg;
     if (words.salt.empty() && words.sodium.empty())
         label.sodium_mg = food.sodium_mg;
-    if (words.carbohydrate.empty() && words.sugars.empty() && words.glucose.empty() && words.fructose.empty()) {
+    if (words.carbohydrate.empty() && words.sugars.empty() && words.glucose.empty() &&
+        words.fructose.empty()) {
         label.glucose_g = food.glucose_g;
         label.fructose_g = food.fructose_g;
     }
     lay_over(words, label);
     return label;
 }
-
 
 namespace {
 
@@ -247,17 +251,18 @@ OptionTable label_options(LabelWords& o) {
 }
 
 OptionTable edit_options(LabelWords& o) {
-    return OptionTable{{.name = "id", .target = &o.id, .help = "id of the food", .kind = "ID", .required = true},
-                       {.name = "--file",
-                        .target = &o.file,
-                        .help = "your file of foods (JSON)",
-                        .kind = "FILE.json",
-                        .required = true},
-                       {"--name", &o.name, "name in plain words"},
-                       {"--form", &o.form, "what it is", "WORD", forms},
-                       {"--serving", &o.serving, "one serving: 40g", "MASS"},
-                       {"--volume", &o.volume, "volume of a serving: 60ml", "VOLUME"},
-                       {"--makes", &o.makes, "drink that one serving makes: 500ml", "VOLUME"}} +
+    return OptionTable{
+               {.name = "id", .target = &o.id, .help = "id of the food", .kind = "ID", .required = true},
+               {.name = "--file",
+                .target = &o.file,
+                .help = "your file of foods (JSON)",
+                .kind = "FILE.json",
+                .required = true},
+               {"--name", &o.name, "name in plain words"},
+               {"--form", &o.form, "what it is", "WORD", forms},
+               {"--serving", &o.serving, "one serving: 40g", "MASS"},
+               {"--volume", &o.volume, "volume of a serving: 60ml", "VOLUME"},
+               {"--makes", &o.makes, "drink that one serving makes: 500ml", "VOLUME"}} +
            amount_options(o) + use_options(o);
 }
 

@@ -85,10 +85,11 @@ int write_profile(const Options& options) {
     outputs.add(file, athlete, 0600);
     if (options.json)
         outputs.print(written_json("new", {file}));
-    else outputs.print(
-        fmt::format("Written: {}\nPlans without an athlete of their own take it from now on; --no-profile "
-                    "leaves it out.\n",
-                    shown(file)));
+    else
+        outputs.print(fmt::format(
+            "Written: {}\nPlans without an athlete of their own take it from now on; --no-profile "
+            "leaves it out.\n",
+            shown(file)));
     outputs.commit();
     return 0;
 }
@@ -109,8 +110,9 @@ int run(const Options& options) {
     outputs.add(athlete_file, ask::new_athlete(answers));
     if (options.json)
         outputs.print(written_json("new", {options.event, athlete_file}));
-    else outputs.print(fmt::format("Written: {} and {}\nNow: tuck plan {} --card card.pdf\n", shown(options.event),
-                              shown(athlete_file), shown(options.event)));
+    else
+        outputs.print(fmt::format("Written: {} and {}\nNow: tuck plan {} --card card.pdf\n",
+                                  shown(options.event), shown(athlete_file), shown(options.event)));
     outputs.commit();
     return 0;
 }

@@ -32,7 +32,8 @@ bool ends_with(const std::string& text, const std::string& end) {
 }
 
 void require_sheet_name(const std::string& file) {
-    if (!file.empty() && file != "-" && !ends_with(file, ".pdf") && !ends_with(file, ".txt") && !ends_with(file, ".html"))
+    if (!file.empty() && file != "-" && !ends_with(file, ".pdf") && !ends_with(file, ".txt") &&
+        !ends_with(file, ".html"))
         throw io::InputError("--sheet", "",
                              "\"" + file + "\": allowed: a file name that ends in .pdf, .txt or .html");
 }

@@ -43,7 +43,8 @@ struct Options {
     std::string roster, event, out, ndjson, foods, columns;
     std::vector<std::string> own_foods;
     CardWords card;
-    bool sheets = false, with_private = false, own_rhythms = false, empty_roster = false, no_kitchen = false, json = false;
+    bool sheets = false, with_private = false, own_rhythms = false, empty_roster = false, no_kitchen = false,
+         json = false;
     std::optional<int> days;
     std::optional<int> threads; // as many as the machine has
 };
@@ -104,7 +105,8 @@ void work_out(const io::EventInput& input, const Common& common, const Options& 
 /// A line on a terminal that tells how far the work has come; silent elsewhere.
 class Progress {
 public:
-    explicit Progress(const io::Roster& roster) : roster_(roster), on_(::isatty(STDERR_FILENO) == 1 && !quiet()) {}
+    explicit Progress(const io::Roster& roster)
+        : roster_(roster), on_(::isatty(STDERR_FILENO) == 1 && !quiet()) {}
     ~Progress() {
         if (shown_)
             fmt::print(stderr, "\r{:<70}\r", "");
@@ -143,7 +145,7 @@ struct Counts {
 };
 
 std::function<SquadRow(io::RosterRow&)> worker(const io::Roster& roster, const Common& common,
-                                           const Options& options) {
+                                               const Options& options) {
     // Its own fonts: libharu's documents are not for sharing.
     auto fonts = std::make_shared<const faces::Fonts>();
     return [&, fonts](io::RosterRow& row) {
@@ -266,11 +268,11 @@ int make(const Options& options) {
         throw Stopped();
     if (folder)
         folder->finish();
-    const auto words = fmt::format(
-        "{} athletes, {} bad rows, {} refused{}\n", counts.rows, counts.bad, counts.refused,
-        folder ? fmt::format(", files of cards: {}, cards changed since the last run: {}, in {}",
-                             folder->card_volumes(), folder->changed(), options.out)
-               : "");
+    const auto words =
+        fmt::format("{} athletes, {} bad rows, {} refused{}\n", counts.rows, counts.bad, counts.refused,
+                    folder ? fmt::format(", files of cards: {}, cards changed since the last run: {}, in {}",
+                                         folder->card_volumes(), folder->changed(), options.out)
+                           : "");
     if (options.json)
         outputs.print(counts_json(options, counts, folder ? &*folder : nullptr));
     else if (options.ndjson != "-")
@@ -334,8 +336,8 @@ Command squad_command() {
                  .help = "roster (a table with a header, as a spreadsheet saves it; - for standard input)",
                  .kind = "ROSTER.csv"},
                 {.name = "event", .target = &o->event, .help = "event file (JSON)", .kind = "EVENT.json"},
-                {"--out", &o->out, "folder for cards, kitchen, summary.csv, changed.csv and .pdf, bad-rows.csv",
-                 "FOLDER"},
+                {"--out", &o->out,
+                 "folder for cards, kitchen, summary.csv, changed.csv and .pdf, bad-rows.csv", "FOLDER"},
                 {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
                  "FILE"},
                 {"--json", &o->json, "what was written and how many as JSON (tuck.written/1)"},

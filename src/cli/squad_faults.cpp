@@ -65,7 +65,8 @@ std::vector<std::string> FaultKinds::lines() const {
 }
 
 void TwiceTold::add(std::uint64_t row, const std::string& word, Kind& kind) {
-    if (word.empty())
+    constexpr std::size_t most_watched = 5000; // memory does not grow with a season's roster
+    if (word.empty() || (kind.first.size() == most_watched && !kind.first.count(fnv1a_64(word))))
         return;
     const auto [known, is_new] = kind.first.emplace(fnv1a_64(word), row);
     if (is_new)

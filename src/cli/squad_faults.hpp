@@ -27,7 +27,7 @@ private:
     std::uint64_t untold_ = 0;
 };
 
-/// Notices a bib or a name that stands in two rows, and rows without either. A few bytes a row.
+/// Notices a bib or a name of the first 5,000 rows that stands again, and rows without either.
 class TwiceTold {
 public:
     void add(std::uint64_t row, const std::string& bib, const std::string& name);

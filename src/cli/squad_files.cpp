@@ -35,7 +35,7 @@ std::uint64_t key_of(const std::string& bib, const std::string& name) {
 
 SquadFolder::SquadFolder(std::string path) : path_(std::move(path)) {
     std::error_code error;
-    fs::create_directories(path_, error);
+    made_ = fs::create_directories(path_, error);
     if (error)
         throw io::InputError(path_, "", "cannot be made: " + error.message());
     lock_ = ::open(path_.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
@@ -59,6 +59,8 @@ SquadFolder::~SquadFolder() {
     std::error_code ignored;
     fs::remove_all(unfinished(""), ignored);
     ::close(lock_);
+    if (made_)
+        fs::remove(path_, ignored); // only where it is empty
 }
 
 std::string SquadFolder::unfinished(const std::string& name) const {

@@ -30,6 +30,7 @@ public:
 private:
     std::string path_;
     int lock_ = -1;
+    bool made_ = false; // by this run, and gone with it where nothing stands in it
 };
 
 /// summary.csv: riskiest first. Lines wait in a file; 40 bytes of each stay in memory.
@@ -61,8 +62,8 @@ class Changes {
 public:
     Changes(const SquadFolder& folder, io::Outputs& outputs);
     /// Whether the card is new or says something else than at the last run. `page` of `file` holds it.
-    bool add(std::uint64_t row, const std::string& bib, const std::string& name,
-             const std::string& card_text, const std::string& file, std::size_t page);
+    bool add(std::uint64_t row, const std::string& bib, const std::string& name, const std::string& card_text,
+             const std::string& file, std::size_t page);
     /// How many cards are new, changed or gone. A first run calls none of them changed.
     std::uint64_t finish();
     /// How many rows share bib and name with an earlier one of this run.

@@ -83,8 +83,9 @@ void SquadOutput::remove_old_volumes() const {
 
 std::vector<std::string> SquadOutput::files() const {
     std::vector<std::string> names{"summary.csv", "cards.csv", "changed.csv", "bad-rows.csv"};
-    for (const auto& [kind, count] : {std::pair{"cards", card_volumes_}, std::pair{"changed", changed_volumes_},
-                                      std::pair{"sheets", sheet_volumes_}, std::pair{"kitchen", kitchen_volumes_}})
+    for (const auto& [kind, count] :
+         {std::pair{"cards", card_volumes_}, std::pair{"changed", changed_volumes_},
+          std::pair{"sheets", sheet_volumes_}, std::pair{"kitchen", kitchen_volumes_}})
         for (unsigned number = 1; number <= count; ++number)
             names.push_back(volume_name(kind, number));
     return names;

@@ -71,8 +71,9 @@ int run(const Options& options) {
     const auto say_it = [&](int line) {
         if (options.json)
             return io::say(io::sweat_test_json(test, result, line));
-        io::say(faces::sweat_test_text(test, result, units) +
-                (line > 0 ? fmt::format("\nSaved as line {} of {}.\n", line, shown(options.entry.diary)) : ""));
+        io::say(
+            faces::sweat_test_text(test, result, units) +
+            (line > 0 ? fmt::format("\nSaved as line {} of {}.\n", line, shown(options.entry.diary)) : ""));
     };
     if (options.save)
         save(options.entry.diary, entry, say_it);

@@ -11,7 +11,8 @@ namespace tuck::io {
 
 inline constexpr std::size_t largest_text_file = 4u << 20; // bytes; the largest sample is 10 kB
 
-/// The whole file ("-": standard input, once). Throws InputError for what cannot be read, a directory, an empty or an oversized file.
+/// The whole file ("-": standard input, once). Throws InputError for what cannot be read, a directory, an
+/// empty or an oversized file.
 std::string read_file(const std::string& path, std::size_t limit = largest_text_file);
 
 /// The same file piece by piece, for those that are too large to hold.

@@ -16,97 +16,97 @@ struct Word {
     std::string_view option; // empty: an amount that no food needs
 };
 
-// The mandatory particulars of EU 1169/2011 (Annex XV) in five of its languages, and those of 21 CFR 101.9. A word
-// stands before its beginning: "saturated fat" before "saturated".
+// The mandatory particulars of EU 1169/2011 (Annex XV) in five of its languages, and those of 21 CFR 101.9. A
+// word stands before its beginning: "saturated fat" before "saturated".
 constexpr Word words[] = {{"total carbohydrates", "--carbohydrate"},
-                                      {"total carbohydrate", "--carbohydrate"},
-                                      {"total carb.", "--carbohydrate"},
-                                      {"carbohydrates", "--carbohydrate"},
-                                      {"carbohydrate", "--carbohydrate"},
-                                      {"kohlenhydrate", "--carbohydrate"},
-                                      {"glucides", "--carbohydrate"},
-                                      {"hidratos de carbono", "--carbohydrate"},
-                                      {"carboidrati", "--carbohydrate"},
-                                      {"includes", ""},
-                                      {"added sugars", ""},
-                                      {"total sugars", "--sugars"},
-                                      {"of which sugars", "--sugars"},
-                                      {"sugar alcohol", ""},
-                                      {"sugars", "--sugars"},
-                                      {"davon zucker", "--sugars"},
-                                      {"zucker", "--sugars"},
-                                      {"dont sucres", "--sugars"},
-                                      {"sucres", "--sugars"},
-                                      {"azúcares", "--sugars"},
-                                      {"azucares", "--sugars"},
-                                      {"zuccheri", "--sugars"},
-                                      {"saturated fat", ""},
-                                      {"saturates", ""},
-                                      {"saturated", ""},
-                                      {"trans fat", ""},
-                                      {"polyunsaturated fat", ""},
-                                      {"monounsaturated fat", ""},
-                                      {"polyunsaturates", ""},
-                                      {"monounsaturates", ""},
-                                      {"calories from fat", ""},
-                                      {"gesättigte fettsäuren", ""},
-                                      {"fettsäuren", ""},
-                                      {"acides gras saturés", ""},
-                                      {"ácidos grasos saturados", ""},
-                                      {"saturadas", ""},
-                                      {"acidi grassi saturi", ""},
-                                      {"total fat", "--fat"},
-                                      {"fat", "--fat"},
-                                      {"fett", "--fat"},
-                                      {"matières grasses", "--fat"},
-                                      {"graisses", "--fat"},
-                                      {"grasas", "--fat"},
-                                      {"grassi", "--fat"},
-                                      {"dietary fiber", "--fibre"},
-                                      {"dietary fibre", "--fibre"},
-                                      {"fibre", "--fibre"},
-                                      {"fiber", "--fibre"},
-                                      {"ballaststoffe", "--fibre"},
-                                      {"fibres alimentaires", "--fibre"},
-                                      {"fibra alimentaria", "--fibre"},
-                                      {"fibre alimentari", "--fibre"},
-                                      {"fibra", "--fibre"},
-                                      {"protein", "--protein"},
-                                      {"eiweiß", "--protein"},
-                                      {"eiweiss", "--protein"},
-                                      {"protéines", "--protein"},
-                                      {"proteínas", "--protein"},
-                                      {"proteine", "--protein"},
-                                      {"salt", "--salt"},
-                                      {"salz", "--salt"},
-                                      {"sel", "--salt"},
-                                      {"sal", "--salt"},
-                                      {"sale", "--salt"},
-                                      {"sodium", "--sodium"},
-                                      {"natrium", "--sodium"},
-                                      {"sodio", "--sodium"},
-                                      {"caffeine", "--caffeine"},
-                                      {"koffein", "--caffeine"},
-                                      {"caféine", "--caffeine"},
-                                      {"cafeína", "--caffeine"},
-                                      {"caffeina", "--caffeine"},
-                                      {"fructose", "--fructose"},
-                                      {"fruktose", "--fructose"},
-                                      {"energy", "--energy"},
-                                      {"brennwert", "--energy"},
-                                      {"energie", "--energy"},
-                                      {"énergie", "--energy"},
-                                      {"energía", "--energy"},
-                                      {"energia", "--energy"},
-                                      {"valore energetico", "--energy"},
-                                      {"valor energético", "--energy"},
-                                      {"calories", "--energy"},
-                                      {"polyols", ""},
-                                      {"cholesterol", ""},
-                                      {"potassium", ""}};
+                          {"total carbohydrate", "--carbohydrate"},
+                          {"total carb.", "--carbohydrate"},
+                          {"carbohydrates", "--carbohydrate"},
+                          {"carbohydrate", "--carbohydrate"},
+                          {"kohlenhydrate", "--carbohydrate"},
+                          {"glucides", "--carbohydrate"},
+                          {"hidratos de carbono", "--carbohydrate"},
+                          {"carboidrati", "--carbohydrate"},
+                          {"includes", ""},
+                          {"added sugars", ""},
+                          {"total sugars", "--sugars"},
+                          {"of which sugars", "--sugars"},
+                          {"sugar alcohol", ""},
+                          {"sugars", "--sugars"},
+                          {"davon zucker", "--sugars"},
+                          {"zucker", "--sugars"},
+                          {"dont sucres", "--sugars"},
+                          {"sucres", "--sugars"},
+                          {"azúcares", "--sugars"},
+                          {"azucares", "--sugars"},
+                          {"zuccheri", "--sugars"},
+                          {"saturated fat", ""},
+                          {"saturates", ""},
+                          {"saturated", ""},
+                          {"trans fat", ""},
+                          {"polyunsaturated fat", ""},
+                          {"monounsaturated fat", ""},
+                          {"polyunsaturates", ""},
+                          {"monounsaturates", ""},
+                          {"calories from fat", ""},
+                          {"gesättigte fettsäuren", ""},
+                          {"fettsäuren", ""},
+                          {"acides gras saturés", ""},
+                          {"ácidos grasos saturados", ""},
+                          {"saturadas", ""},
+                          {"acidi grassi saturi", ""},
+                          {"total fat", "--fat"},
+                          {"fat", "--fat"},
+                          {"fett", "--fat"},
+                          {"matières grasses", "--fat"},
+                          {"graisses", "--fat"},
+                          {"grasas", "--fat"},
+                          {"grassi", "--fat"},
+                          {"dietary fiber", "--fibre"},
+                          {"dietary fibre", "--fibre"},
+                          {"fibre", "--fibre"},
+                          {"fiber", "--fibre"},
+                          {"ballaststoffe", "--fibre"},
+                          {"fibres alimentaires", "--fibre"},
+                          {"fibra alimentaria", "--fibre"},
+                          {"fibre alimentari", "--fibre"},
+                          {"fibra", "--fibre"},
+                          {"protein", "--protein"},
+                          {"eiweiß", "--protein"},
+                          {"eiweiss", "--protein"},
+                          {"protéines", "--protein"},
+                          {"proteínas", "--protein"},
+                          {"proteine", "--protein"},
+                          {"salt", "--salt"},
+                          {"salz", "--salt"},
+                          {"sel", "--salt"},
+                          {"sal", "--salt"},
+                          {"sale", "--salt"},
+                          {"sodium", "--sodium"},
+                          {"natrium", "--sodium"},
+                          {"sodio", "--sodium"},
+                          {"caffeine", "--caffeine"},
+                          {"koffein", "--caffeine"},
+                          {"caféine", "--caffeine"},
+                          {"cafeína", "--caffeine"},
+                          {"caffeina", "--caffeine"},
+                          {"fructose", "--fructose"},
+                          {"fruktose", "--fructose"},
+                          {"energy", "--energy"},
+                          {"brennwert", "--energy"},
+                          {"energie", "--energy"},
+                          {"énergie", "--energy"},
+                          {"energía", "--energy"},
+                          {"energia", "--energy"},
+                          {"valore energetico", "--energy"},
+                          {"valor energético", "--energy"},
+                          {"calories", "--energy"},
+                          {"polyols", ""},
+                          {"cholesterol", ""},
+                          {"potassium", ""}};
 
-constexpr std::string_view serving_words[] = {
-    "serving", "portion", "porción", "porzione", "packet", "sachet", "stick", "dose", "riegel"};
+constexpr std::string_view serving_words[] = {"serving", "portion", "porción", "porzione", "packet",
+                                              "sachet",  "stick",   "dose",    "riegel"};
 
 bool is_digit(char c) {
     return c >= '0' && c <= '9';
@@ -123,8 +123,8 @@ std::string plain(const std::string& given) {
                     ? static_cast<char>(std::tolower(static_cast<unsigned char>(c)))
                     : c;
     const std::pair<std::string_view, std::string_view> small[] = {
-        {"É", "é"}, {"È", "è"}, {"Ä", "ä"}, {"Ö", "ö"}, {"Ü", "ü"}, {"Í", "í"}, {"Ú", "ú"}, {"Á", "á"}, {"Ó", "ó"},
-        {"\u00a0", " "}, {"\u202f", " "}};
+        {"É", "é"}, {"È", "è"}, {"Ä", "ä"}, {"Ö", "ö"},      {"Ü", "ü"},     {"Í", "í"},
+        {"Ú", "ú"}, {"Á", "á"}, {"Ó", "ó"}, {"\u00a0", " "}, {"\u202f", " "}};
     for (const auto& [from, to] : small)
         for (auto at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
             text.replace(at, from.size(), to);
@@ -214,7 +214,9 @@ std::string amount_of(std::string_view option, std::string_view stretch, bool us
     for (std::size_t at = 0; next_amount(stretch, at, amount);) {
         if (of_energy(amount) != (option == "--energy") || amount.unit == "ml")
             continue;
-        const auto text = amount.number + (amount.unit == "kj" ? "kJ" : amount.unit == "cal" ? "kcal" : amount.unit);
+        const auto text = amount.number + (amount.unit == "kj"    ? "kJ"
+                                           : amount.unit == "cal" ? "kcal"
+                                                                  : amount.unit);
         if (option != "--energy" || amount.unit != "kj")
             return text;
         first = first.empty() ? text : first;
@@ -222,13 +224,15 @@ std::string amount_of(std::string_view option, std::string_view stretch, bool us
     if (first.empty() && us && option == "--energy") { // "Calories 100"
         const auto digit = stretch.find_first_of("0123456789");
         if (digit != std::string_view::npos)
-            first = std::string(stretch.substr(digit, stretch.find_first_not_of("0123456789.", digit) - digit)) +
-                    "kcal";
+            first =
+                std::string(stretch.substr(digit, stretch.find_first_not_of("0123456789.", digit) - digit)) +
+                "kcal";
     }
     return first;
 }
 
-/// "Serving size 1 packet (32 g)", "per portion (40 g)": the first amount of a mass or volume behind the word.
+/// "Serving size 1 packet (32 g)", "per portion (40 g)": the first amount of a mass or volume behind the
+/// word.
 std::string serving_of(const std::string& text) {
     for (const auto word : serving_words)
         for (auto at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
@@ -258,7 +262,8 @@ bool contains(const std::string& text, std::string_view part) {
 PastedLabel read_pasted_label(const std::string& given, const std::string& name) {
     const auto text = plain(given);
     PastedLabel out;
-    const bool us = contains(text, "nutrition facts") || contains(text, "total carb") || contains(text, "dietary fiber");
+    const bool us =
+        contains(text, "nutrition facts") || contains(text, "total carb") || contains(text, "dietary fiber");
     out.style = us ? LabelStyle::us : LabelStyle::eu;
     const auto found = words_in(text);
     for (std::size_t i = 0; i < found.size(); ++i) {
@@ -278,15 +283,16 @@ PastedLabel read_pasted_label(const std::string& given, const std::string& name)
     if (const auto serving = serving_of(text); !serving.empty())
         out.amounts.emplace("--serving", serving);
     const auto by_100_ml = place_of(text, {"100 ml", "100ml"}), by_100_g = place_of(text, {"100 g", "100g"}),
-               by_serving = place_of(text, {"per serving", "per portion", "pro portion", "par portion", "por porción",
-                                            "per porzione", "serving size"});
+               by_serving = place_of(text, {"per serving", "per portion", "pro portion", "par portion",
+                                            "por porción", "per porzione", "serving size"});
     const auto first = std::min({by_100_ml, by_100_g, by_serving});
     out.per = us || first == by_serving ? LabelPer::serving
               : first == by_100_ml      ? LabelPer::hundred_ml
                                         : LabelPer::hundred_g;
     if (!us && first == std::string::npos) {
         out.per = LabelPer::hundred_g;
-        out.notes.push_back("the text does not say for how much it is: per 100 g, as EU labels are (else --per)");
+        out.notes.push_back(
+            "the text does not say for how much it is: per 100 g, as EU labels are (else --per)");
     }
     if (contains(text, "<") || contains(text, "less than"))
         out.notes.push_back("\"less than\" is counted as the amount itself");

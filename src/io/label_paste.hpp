@@ -18,9 +18,9 @@ struct PastedLabel {
     std::vector<std::string> notes;             // what was taken for granted, in plain sentences
 };
 
-/// EU or US, per 100 g, 100 ml or serving, with points or commas; English, German, French, Spanish and Italian
-/// words; one amount a line, or all in one. Of several columns the first is taken. Throws InputError where no
-/// amount at all is found.
+/// EU or US, per 100 g, 100 ml or serving, with points or commas; English, German, French, Spanish and
+/// Italian words; one amount a line, or all in one. Of several columns the first is taken. Throws InputError
+/// where no amount at all is found.
 PastedLabel read_pasted_label(const std::string& text, const std::string& name);
 
 } // namespace tuck::io

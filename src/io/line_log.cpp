@@ -188,7 +188,14 @@ Appended append_lines(const std::string& path, const MakeLines& make, const IsWh
     Tail tail = tail_of(file, path);
     Appended out;
     out.torn_moved_to = repair(file, path, tail, whole, calls);
-    const std::string lines = make(tail.last_line);
+    std::string lines;
+    try {
+        lines = make(tail.last_line);
+    } catch (...) {
+        if (is_new)
+            ::unlink(path.c_str());
+        throw;
+    }
     if (const int error = add_on_disk(calls, file, lines))
         fail_on_write(path, error);
     if (is_new)

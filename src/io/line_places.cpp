@@ -28,6 +28,19 @@ std::vector<std::string> parts_at(const std::string& text, char sign) {
     return parts;
 }
 
+/// What a station's table is called, as the pantry has it.
+std::string food_of(const std::string& word) {
+    constexpr std::pair<const char*, const char*> words[] = {{"water", "water_tap"},
+                                                             {"iso", "sports_drink_rtd"},
+                                                             {"cola", "cola_flat"},
+                                                             {"gel", "gel_25"},
+                                                             {"banana", "banana_ripe"}};
+    for (const auto& [said, id] : words)
+        if (word == said)
+            return id;
+    return word;
+}
+
 double km_of(const std::string& text) {
     return distance_m(text) / 1000;
 }
@@ -58,7 +71,7 @@ Json stations_on_line(const std::string& text) {
         if (word == "cup" || word == "bottle")
             form = word;
         else if (!word.empty())
-            foods.push_back(word);
+            foods.push_back(food_of(word));
     }
     Json stations = Json::array();
     for (const auto& place : comma_list(places)) {
@@ -73,11 +86,13 @@ Json stations_on_line(const std::string& text) {
 }
 
 Json bike_bag_on_line(const std::string& text) {
-    return bag_at(text, "bottles_ml", "92km=2x750ml", [](const std::string& what) -> Json { return volumes_ml(what); });
+    return bag_at(text, "bottles_ml", "92km=2x750ml",
+                  [](const std::string& what) -> Json { return volumes_ml(what); });
 }
 
 Json run_bag_on_line(const std::string& text) {
-    return bag_at(text, "gels", "21.5km=3", [](const std::string& what) -> Json { return whole_number(what); });
+    return bag_at(text, "gels", "21.5km=3",
+                  [](const std::string& what) -> Json { return whole_number(what); });
 }
 
 Json hours_on_line(const std::string& text) {

@@ -7,8 +7,8 @@
 
 namespace tuck::io {
 
-/// "22km,64km", "22km,64km=course_drink+water_tap+bottle", "4x2.5km" (four of them, 2.5 km apart): stations
-/// as an event file holds them. Throws std::invalid_argument.
+/// "22km,64km", "22km,64km=iso+water+bottle", "4x2.5km" (four of them, 2.5 km apart): stations as an event
+/// file holds them. Foods are ids, or water, iso, cola, gel, banana. Throws std::invalid_argument.
 Json stations_on_line(const std::string& text);
 
 /// "92km=2x750ml" and "21.5km=3": a special-needs bag of bottles, or of gels. Throw std::invalid_argument.

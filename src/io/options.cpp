@@ -154,13 +154,15 @@ const std::vector<Row>& event_rows() {
             {{"--bike-laps", "of that course (1)", "NUMBER"}, "bike/course_laps", as<whole_number>},
             {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
             {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
-            {{"--bike-stations", "22km,64km=course_drink+bottle, or 4x20km: four, 20 km apart", "STATIONS", true},
+            {{"--bike-stations", "22km,64km=iso+bottle, or 4x20km: four, 20 km apart", "STATIONS", true},
              "bike/stations",
              stations_on_line},
-            {{"--run-stations", "2.5km,5km=course_drink+water_tap, or 4x2km", "STATIONS", true},
+            {{"--run-stations", "2.5km,5km=water+cola, or 4x2km: four, 2 km apart", "STATIONS", true},
              "run/stations",
              stations_on_line},
-            {{"--bike-bag", "special-needs bag: 92km=2x750ml", "BAG"}, "bike/special_needs", bike_bag_on_line},
+            {{"--bike-bag", "special-needs bag: 92km=2x750ml", "BAG"},
+             "bike/special_needs",
+             bike_bag_on_line},
             {{"--run-bag", "special-needs bag, gels: 21.5km=3", "BAG"}, "run/special_needs", run_bag_on_line},
             {{hourly, "the air by the clock: 7=16C,10=22C/60%,13:30=27C (needs --start)", "HOURS"},
              "/weather/hourly",
@@ -525,6 +527,8 @@ EventInput plan_input(const std::optional<Document>& event, const Typed& typed,
         expect(document, pointer.c_str(), option.c_str());
     if (!athlete_known)
         expect(document, "/athlete/mass_kg", "--mass");
+    if (typed.count(hourly))
+        expect(document, "/start_local", "--start");
     if (!event) {
         expect(document, "/weather/temperature_c", "--temperature");
         if (!document.json.contains("legs"))

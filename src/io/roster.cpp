@@ -127,6 +127,13 @@ Roster::Roster(const Document& table, const OwnHeaders& own)
         file_.open(path, std::ios::binary);
         if (!file_)
             throw InputError(path, "", "cannot be read");
+        std::string beginning(256, '\0');
+        file_.read(beginning.data(), static_cast<std::streamsize>(beginning.size()));
+        beginning.resize(static_cast<std::size_t>(file_.gcount()));
+        file_.clear();
+        file_.seekg(0);
+        if (const auto meant = meant_for(beginning, "a table"); !meant.empty())
+            throw InputError(path, "", meant);
         const auto size = std::filesystem::file_size(path, ignored);
         size_ = ignored ? -1 : static_cast<double>(size);
     }

@@ -8,9 +8,9 @@ namespace tuck::io {
 
 /// What a column of a roster holds.
 struct RosterHeader {
-    std::string name;   // a known column, "mass_kg"; empty: see the next
-    std::string result; // of a run over this distance: "10km"; empty: none
-    std::string unit;   // that the header names and the cells leave out: "lb"
+    std::string name;      // a known column, "mass_kg"; empty: see the next
+    std::string result;    // of a run over this distance: "10km"; empty: none
+    std::string unit;      // that the header names and the cells leave out: "lb"
     bool left_out = false; // by the user's own file
     bool known() const { return !name.empty() || !result.empty(); }
 };

@@ -18,7 +18,7 @@ IfThen lost_bottle(const Stages& s) {
         return {"Lost a bottle",
                 "No station on the bike: ease off, sip what is left. No gel without water. Do not chase the "
                 "grams.",
-                true, "Ease off, sip what is left. No gel without water."};
+                true, "Sip what is left. No gel without water."};
     return {"Lost a bottle",
             gel ? "Water at the next station and one gel. Do not chase the grams."
                 : "Water at the next station. Eat on as planned. Do not chase the grams.",

@@ -13,8 +13,8 @@ namespace tuck::say {
 
 namespace {
 
-constexpr double ml_per_floz = 29.5735295625, km_per_mile = 1.609344, m_per_yard = 0.9144, m_per_foot = 0.3048,
-                 kg_per_lb = 0.45359237, mph_per_m_s = 3.6 / km_per_mile;
+constexpr double ml_per_floz = 29.5735295625, km_per_mile = 1.609344, m_per_yard = 0.9144,
+                 m_per_foot = 0.3048, kg_per_lb = 0.45359237, mph_per_m_s = 3.6 / km_per_mile;
 constexpr double yards_up_to_m = 2414; // a mile and a half: our choice
 
 double fahrenheit(double celsius) {

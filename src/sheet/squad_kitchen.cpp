@@ -68,7 +68,8 @@ SheetSection label_section(const std::vector<KitchenShare>& shares) {
 } // namespace
 
 KitchenShare kitchen_share(const Plan& plan) {
-    const auto who = plan.bib + (plan.bib.empty() || plan.athlete_name.empty() ? "" : " ") + plan.athlete_name;
+    const auto who =
+        plan.bib + (plan.bib.empty() || plan.athlete_name.empty() ? "" : " ") + plan.athlete_name;
     return {plan.event_name, who.empty() ? "no name" : who, plan.shopping, plan.mix, labels_of(plan)};
 }
 

@@ -70,8 +70,8 @@ std::string scale_line(double length_km, int columns, std::size_t margin, const 
 }
 
 std::string road_range(double from_km, double to_km, Units units) {
-    return fmt::format("{} {:.1f} - {:.1f}", units == Units::metric ? "km" : "mile", say::road_in(from_km, units),
-                       say::road_in(to_km, units));
+    return fmt::format("{} {:.1f} - {:.1f}", units == Units::metric ? "km" : "mile",
+                       say::road_in(from_km, units), say::road_in(to_km, units));
 }
 
 void add(std::string& out, const std::string& text, const std::string& first = "") {
@@ -82,8 +82,8 @@ void add(std::string& out, const std::string& text, const std::string& first = "
 void add_stretches(std::string& out, const std::vector<Stretch>& stretches, Units units, bool why) {
     for (const auto& s : stretches)
         add(out,
-            (padded(road_range(s.from_km, s.to_km, units), 19) + padded(time_text(s.from_s) + " - ", 11, true) +
-             padded(time_text(s.to_s), 8) +
+            (padded(road_range(s.from_km, s.to_km, units), 19) +
+             padded(time_text(s.from_s) + " - ", 11, true) + padded(time_text(s.to_s), 8) +
              (why ? "  " + s.why : fmt::format("  {:.0f} min", (s.to_s - s.from_s) / 60))),
             "  ");
 }
@@ -124,17 +124,17 @@ std::string pace(double m_per_s, Units units) {
 
 void add_sections(std::string& out, const CourseSheet& sheet) {
     const auto units = sheet.units;
-    out +=
-        fmt::format("\n  {}{}{}{}{}\n", padded("", 19), padded("clock", 9, true), padded("grade", 9, true),
-                    padded(sheet.bike ? speed_unit(units) : pace_unit(units), 9, true), sheet.bike ? padded("W", 7, true) : "");
+    out += fmt::format("\n  {}{}{}{}{}\n", padded("", 19), padded("clock", 9, true), padded("grade", 9, true),
+                       padded(sheet.bike ? speed_unit(units) : pace_unit(units), 9, true),
+                       sheet.bike ? padded("W", 7, true) : "");
     for (const auto& s : sheet.ride.sections)
-        out += fmt::format(
-            "  {}{}{}{}{}\n", padded(road_range(s.from_km, s.to_km, units), 19),
-            padded(time_text(s.to_s), 9, true), padded(fmt::format("{:+.1f} %", s.grade * 100), 9, true),
-            padded(sheet.bike ? fmt::format("{:.1f}", say::speed_in(s.speed_m_s, units))
-                              : pace(s.speed_m_s, units),
-                   9, true),
-            sheet.bike ? padded(fmt::format("{:.0f}", s.power_w), 7, true) : "");
+        out += fmt::format("  {}{}{}{}{}\n", padded(road_range(s.from_km, s.to_km, units), 19),
+                           padded(time_text(s.to_s), 9, true),
+                           padded(fmt::format("{:+.1f} %", s.grade * 100), 9, true),
+                           padded(sheet.bike ? fmt::format("{:.1f}", say::speed_in(s.speed_m_s, units))
+                                             : pace(s.speed_m_s, units),
+                                  9, true),
+                           sheet.bike ? padded(fmt::format("{:.0f}", s.power_w), 7, true) : "");
 }
 
 } // namespace
@@ -150,8 +150,7 @@ std::vector<std::string> profile_lines(const Course& course, int columns, int ro
     for (int row = filled - 1; row >= 0; --row) {
         const double top = low + range * (row + 1) / rows;
         const bool named = row == filled - 1 || row == 0;
-        std::string line =
-            padded(named ? say::height(row == 0 ? low : top, units) : "", label, true) + " ";
+        std::string line = padded(named ? say::height(row == 0 ? low : top, units) : "", label, true) + " ";
         for (const double height : heights) // the lowest place still shows a line of ground
             line += cell(std::max((height - low) / range * rows - row, row == 0 ? 0.25 : 0.0), blocks);
         while (line.ends_with(' '))
@@ -173,10 +172,10 @@ std::string course_text(const CourseSheet& sheet, bool blocks) {
     }
     out += "\n";
     const auto units = sheet.units;
-    const auto how_fast = sheet.bike ? fmt::format("{:.1f} {}, {:.0f} W on average",
-                                                   say::speed_in(sheet.ride.speed_m_s, units),
-                                                   speed_unit(units), sheet.ride.power_w)
-                                     : pace(sheet.ride.speed_m_s, units) + " " + pace_unit(units);
+    const auto how_fast =
+        sheet.bike ? fmt::format("{:.1f} {}, {:.0f} W on average", say::speed_in(sheet.ride.speed_m_s, units),
+                                 speed_unit(units), sheet.ride.power_w)
+                   : pace(sheet.ride.speed_m_s, units) + " " + pace_unit(units);
     add(out, fmt::format("{}: {}, {}.", say::in_units(sheet.passage, units), time_text(sheet.ride.time_s),
                          how_fast));
     for (const auto& text : sheet.assumptions)

@@ -32,18 +32,18 @@ void write_result(const SweatTest& test, const SweatTestResult& r, Units units, 
                                         test.minutes, test.temperature_c),
                             units));
     line(fmt::format("  sweat            {:.0f} ml, {:.2f} L/h, give or take {:.2f} L/h", r.sweat_ml,
-                          r.sweat_ml_per_h / 1000, r.error_ml_per_h / 1000));
+                     r.sweat_ml_per_h / 1000, r.error_ml_per_h / 1000));
     line(fmt::format("  drunk            {:.0f} ml, {:.0f} % of the sweat", test.drank_ml,
-                          100 * r.replaced_share));
+                     100 * r.replaced_share));
     line(fmt::format("  body mass        {:+.2f} kg ({:+.1f} %)", r.mass_change_kg, r.mass_change_pct));
     line(fmt::format("  body water       {:+.0f} ml ({:+.1f} % of mass)", r.water_change_ml,
-                          r.water_change_pct));
+                     r.water_change_pct));
     line(fmt::format("  not sweat        {:.0f} g of breath and burnt fuel, taken off", r.not_sweat_g));
     if (r.sodium_mmol_per_l)
         line(fmt::format("  sweat sodium     {:.0f} mmol/L, give or take {:.0f}, whole body",
-                              *r.sodium_mmol_per_l, r.sodium_error_mmol_per_l));
+                         *r.sodium_mmol_per_l, r.sodium_error_mmol_per_l));
     line(fmt::format("  the model says   {:.2f} L/h for this session; people differ by 45 %",
-                          r.modelled_ml_per_h / 1000));
+                     r.modelled_ml_per_h / 1000));
 }
 
 std::string outlook_row(const SweatOutlook& day, Units units) {
@@ -52,11 +52,11 @@ std::string outlook_row(const SweatOutlook& day, Units units) {
                            to_string(day.sport), day.temperature_c, day.sweat_ml_per_h / 1000,
                            day.sweat_low_ml_per_h / 1000, day.sweat_high_ml_per_h / 1000,
                            std::floor(day.drink_up_to_ml_per_h / 10) / 100);
-    return fmt::format("  {:<5} at {:>5}   {:>4.0f} fl oz/h, {:.0f} to {:.0f}        {}/h", to_string(day.sport),
-                       say::temperature(day.temperature_c, units), say::volume_in(day.sweat_ml_per_h, units),
-                       say::volume_in(day.sweat_low_ml_per_h, units),
-                       say::volume_in(day.sweat_high_ml_per_h, units),
-                       say::ceiling(day.drink_up_to_ml_per_h, units));
+    return fmt::format(
+        "  {:<5} at {:>5}   {:>4.0f} fl oz/h, {:.0f} to {:.0f}        {}/h", to_string(day.sport),
+        say::temperature(day.temperature_c, units), say::volume_in(day.sweat_ml_per_h, units),
+        say::volume_in(day.sweat_low_ml_per_h, units), say::volume_in(day.sweat_high_ml_per_h, units),
+        say::ceiling(day.drink_up_to_ml_per_h, units));
 }
 
 void write_outlook(const SweatTestResult& r, Units units, TextPage& page) {
@@ -66,10 +66,11 @@ void write_outlook(const SweatTestResult& r, Units units, TextPage& page) {
     const auto limit = [units](double ml) {
         return units == Units::metric ? fmt::format("{:g} L/h", ml / 1000) : say::ceiling(ml, units) + "/h";
     };
-    page.item("  ", fmt::format("Over four hours; the other sport at the effort of your level, and less sure. One "
-                                "test is one day, so it is drawn a little towards the model. A ceiling is no "
-                                "target: less is fine. Over {} only once rehearsed, never over {}.",
-                                limit(800), limit(1420)));
+    page.item("  ",
+              fmt::format("Over four hours; the other sport at the effort of your level, and less sure. One "
+                          "test is one day, so it is drawn a little towards the model. A ceiling is no "
+                          "target: less is fine. Over {} only once rehearsed, never over {}.",
+                          limit(800), limit(1420)));
 }
 
 } // namespace
