@@ -200,8 +200,9 @@ Cost unusual_item(const LegProgram& leg, const Grid& grid, const ItemLine& line)
         return price::unusual;
     const int interval =
         line.single ? 0 : static_cast<int>(std::lround(line.step * std::max(1.0, grid.every_s)));
-    const bool other =
+    const bool rhythm =
         leg.kind == LegKind::bike && interval > 0 && known->interval > 0 && interval != known->interval;
+    const bool other = rhythm || known->food != leg.foods[static_cast<size_t>(line.food)].portion.food;
     return other ? price::unusual / 2 - price::unusual : -price::unusual;
 }
 
@@ -361,13 +362,18 @@ Cost price_of(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
 }
 
 const Habit::Item* usual(const LegProgram& leg, int food) {
-    if (!leg.habit)
-        return nullptr;
-    const auto& items = leg.habit->items;
-    const auto found = std::find_if(items.begin(), items.end(), [&leg, food](const Habit::Item& item) {
-        return item.food == leg.foods[static_cast<size_t>(food)].portion.food;
-    });
-    return found == items.end() ? nullptr : &*found;
+    const auto is_gel = [&leg](const Food* known) {
+        return std::any_of(leg.foods.begin(), leg.foods.end(), [known](const FoodChoice& choice) {
+            return choice.portion.food == known && choice.amounts[gel] > 0;
+        });
+    };
+    const Food* wanted = leg.foods[static_cast<size_t>(food)].portion.food;
+    const Habit::Item* out = nullptr;
+    if (leg.habit)
+        for (const auto& item : leg.habit->items)
+            if (item.food == wanted || (!out && is_gel(wanted) && is_gel(item.food)))
+                out = &item;
+    return out;
 }
 
 Cost price_of_both(const LegProgram& leg, int first_food, int second_food) {
