@@ -6,8 +6,9 @@ set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
 out=$root/build/page
 needed="cmake ninja-build emscripten python3 dpkg-dev patch xz-utils bzip2 nlohmann-json3-dev libfmt-dev libfast-float-dev
-    libutfcpp-dev libhpdf-dev fonts-liberation fonts-roboto-unhinted"
-sources="libharu zlib expat" # of Debian, compiled with the page; their headers-only companions come as packages
+    libutfcpp-dev libhpdf-dev libexpat1 fonts-liberation fonts-roboto-unhinted"
+# Sources of Debian, compiled with the page, each with the package whose version it has to have: the same bytes come out of both.
+sources="libharu:libhpdf-dev zlib:zlib1g expat:libexpat1"
 
 say() {
     printf '%s\n' "$*"
@@ -49,20 +50,15 @@ fetch_sources() {
     lists="-o Dir::Etc::sourcelist=$out/fetch/own.list -o Dir::Etc::sourceparts=/dev/null -o Dir::State::lists=$out/fetch/lists"
     apt-get indextargets --format "deb-src [signed-by=/usr/share/keyrings/debian-archive-keyring.gpg] \$(REPO_URI) \$(RELEASE) \$(COMPONENT)" \
         'Created-By: Packages' | grep -i debian | grep -v '/ [^ ]* \(contrib\|non-free\)' | sort -u >"$out/fetch/own.list"
+    [ -s "$out/fetch/own.list" ] || stop "no Debian archive stands among this machine's package sources: apt has to know one"
     # shellcheck disable=SC1091
     release=$(. /etc/os-release && printf '%s' "$VERSION_CODENAME")
     (
         cd "$out/fetch"
         # shellcheck disable=SC2086 # words of options
-        apt-get $lists update -qq
-        for name in $sources; do
-            # A mirror may lack the newest; the release's own is always there.
-            # shellcheck disable=SC2086
-            apt-get $lists source -qq --tar-only --download-only "$name" >/dev/null 2>&1 ||
-                apt-get $lists source -qq --tar-only --download-only "$name/$release" >/dev/null ||
-                stop "the source of $name cannot be fetched"
-            # shellcheck disable=SC2086
-            apt-get $lists source -qq --diff-only --download-only "$name" >/dev/null 2>&1 || true
+        apt-get $lists update -qq || true # what is missing is told below, by name
+        for pair in $sources; do
+            fetch_source "${pair%:*}" "$(dpkg-query -W -f '${source:Version}' "${pair#*:}" 2>/dev/null || true)"
         done
         for tar in *.orig.tar.*; do
             tar xf "$tar" -C "$out/sources"
@@ -70,6 +66,18 @@ fetch_sources() {
     )
     mend_expat
     touch "$out/sources/whole"
+}
+
+# The version that is installed; a mirror may lack it, the release's own is always there.
+fetch_source() {
+    # shellcheck disable=SC2086
+    { [ -n "$2" ] && apt-get $lists source -qq --tar-only --download-only "$1=$2" >/dev/null 2>&1; } ||
+        { apt-get $lists source -qq --tar-only --download-only "$1/$release" >/dev/null 2>&1 &&
+            say "Another version of $1 than the one installed: papers may differ in bytes from the program's"; } ||
+        stop "the source of $1 cannot be fetched: once, this needs the network and Debian's archive; from then on
+      $out/sources serves. Nothing was changed; run it again when the archive can be reached"
+    # shellcheck disable=SC2086
+    apt-get $lists source -qq --diff-only --download-only "$1${2:+=$2}" >/dev/null 2>&1 || true
 }
 
 # Debian's mends of the one library that reads strangers' files.

@@ -94,6 +94,21 @@ double main_carb_g_per_h(const Plan& plan) {
     return seconds > 0 ? carb * 3600 / seconds : 0;
 }
 
+/// The same foods from the first session to the race: those that the race has at the rate it asks for in the
+/// end stand before others at every step on the way there.
+void eat_as_at_the_full_rate(Rehearsal& rehearsal, const Pantry& pantry) {
+    if (rehearsal.session_carb_g_per_h <= 0 || rehearsal.as_the_race)
+        return;
+    Event race = rehearsal.race;
+    race.rehearses_carb_g_per_h = rehearsal.race_carb_g_per_h;
+    auto& like = rehearsal.athlete.like;
+    for (const auto& feed : compose_plan(rehearsal.athlete, race, pantry).feeds)
+        for (const auto& item : feed.items)
+            if (item.from != "station" && item.food != "water_tap" &&
+                std::find(like.begin(), like.end(), item.food) == like.end())
+                like.push_back(item.food);
+}
+
 /// The race as it would be planned at the session's rate. Whole units may keep such a plan far below its
 /// rate; then the next higher one that gives what the step means is rehearsed.
 Plan race_at_its_rate(Rehearsal& rehearsal, const Pantry& pantry) {
@@ -152,6 +167,7 @@ RehearsalSession rehearse_race(const Asked& asked, const RehearsalAsk& session) 
         throw Error("--ride", "", "is 0, and so is the run; give at least one of them");
     if (rehearsal.refused)
         return out;
+    eat_as_at_the_full_rate(rehearsal, asked.pantry);
     const Plan race = race_at_its_rate(rehearsal, asked.pantry);
     rehearse_plan(race, rehearsal);
     out.plan = session_plan(rehearsal, asked.pantry);

@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 """Puts the page together: python3 assemble.py ENGINE.js ENGINE.wasm FOODS FONTS... OUT_FOLDER. Two outputs with the
-same content: tuck.html, one file, and site/, for hosting, with what makes it work offline after one visit."""
+same content: tuck.html, one file, and site/, split for hosting, with what makes it work offline after one visit."""
 import base64
 import gzip
 import hashlib
@@ -12,11 +12,9 @@ from pathlib import Path
 HERE = Path(__file__).resolve().parent / "web"
 SCRIPTS = ["strings.js", "dom.js", "engine.js", "store.js", "day.js", "race.js", "have.js", "otherwise.js", "print.js",
            "after.js", "live.js", "squad.js", "files.js", "main.js"]
-TYPE = "text/plain"
-
-
-def packed(data):
-    return base64.b64encode(gzip.compress(data, 9, mtime=0)).decode()
+# What the PDF writer reads of a TrueType font; the rest sets type that it does not set (kerning, ligatures).
+FONT_TABLES = {b"OS/2", b"cmap", b"cvt ", b"fpgm", b"glyf", b"head", b"hhea", b"hmtx", b"loca", b"maxp", b"name",
+               b"post", b"prep"}
 
 
 def files(pairs):
@@ -33,47 +31,77 @@ def compact(path):
     return json.dumps(json.loads(path.read_text()), ensure_ascii=False, separators=(",", ":")).encode()
 
 
+def plain_font(data):
+    """A TrueType font with the tables above alone: OpenType specification, "Organization of an OpenType Font"."""
+    count = struct.unpack(">H", data[4:6])[0]
+    rows = [data[12 + 16 * i:28 + 16 * i] for i in range(count)]
+    rows = [row for row in rows if row[:4] in FONT_TABLES]
+    # The three fields for a binary search stay those of the whole font: the PDF writer copies them into its papers.
+    out = data[:4] + struct.pack(">H", len(rows)) + data[6:12]
+    at = len(out) + 16 * len(rows)
+    body = b""
+    for row in rows:
+        start, size = struct.unpack(">II", row[8:])
+        out += row[:8] + struct.pack(">II", at + len(body), size)
+        body += data[start:start + size] + b"\0" * (-size % 4)
+    return out + body
+
+
 def digest(text):
     return "'sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() + "'"
 
 
-def page(carried, hosted):
-    script = "\n".join((HERE / name).read_text() for name in SCRIPTS)
-    style = (HERE / "style.css").read_text()
-    rules = ["default-src 'none'", f"script-src {digest(script)} 'wasm-unsafe-eval' blob:", "worker-src blob:",
-             f"style-src {digest(style)}", "connect-src 'none'", "img-src 'none'", "form-action 'none'", "base-uri 'none'"]
-    head = ""
-    if hosted:
-        rules = [rule + " 'self'" if rule.startswith("worker-src") else rule for rule in rules] + ["manifest-src 'self'"]
-        head = '<link rel="manifest" href="tuck.webmanifest">'
-    blocks = "\n".join(f'<script type="{TYPE}" id="{name}">{text}</script>' for name, text in carried.items())
+def filled(rules, **places):
     text = (HERE / "index.html").read_text()
-    for name, value in {"CSP": "; ".join(rules), "HEAD": head, "STYLE": style, "CARRIED": blocks, "SCRIPT": script}.items():
+    rules = {"default-src": "'none'", "img-src": "'none'", "form-action": "'none'", "base-uri": "'none'", **rules}
+    for name, value in {"CSP": "; ".join(f"{key} {value}" for key, value in rules.items()), **places}.items():
         text = text.replace(f"@{name}@", value)
     return text
 
 
+def one_file(script, style, parts):
+    carried = "\n".join(f'<script type="text/plain" id="part-{name}">{base64.b64encode(data).decode()}</script>'
+                        for name, data in parts.items())
+    return filled({"script-src": f"{digest(script)} 'wasm-unsafe-eval' blob:", "worker-src": "blob:", "style-src": digest(style),
+                   "connect-src": "'none'"},
+                  HEAD=f"<style>{style}</style>", BODY=f"{carried}\n<script>{script}</script>")
+
+
+def site(script, style, parts, folder):
+    """Its parts beside it: a change of one is fetched alone. Nothing but its own host is ever asked."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for old in folder.iterdir():
+        old.unlink()
+    manifest = {"name": "tuck", "short_name": "tuck", "start_url": "./", "display": "standalone", "background_color": "#f3f5f2",
+                "theme_color": "#0a5a45"}
+    page = filled({"script-src": "'self' 'wasm-unsafe-eval' blob:", "worker-src": "'self' blob:", "style-src": "'self'",
+                   "connect-src": "'self'", "manifest-src": "'self'"},
+                  HEAD='<link rel="manifest" href="tuck.webmanifest">\n<link rel="stylesheet" href="tuck.css">',
+                  BODY='<script src="tuck.js"></script>')
+    beside = {"index.html": page.encode(), "tuck.js": script.encode(), "tuck.css": style.encode(),
+              "tuck.webmanifest": json.dumps(manifest).encode(), **{f"{name}.bin": data for name, data in parts.items()}}
+    for name, data in beside.items():
+        (folder / name).write_bytes(data)
+    version = hashlib.sha256(b"".join(beside.values())).hexdigest()[:12]
+    names = json.dumps(["./", *beside])
+    (folder / "offline.js").write_text((HERE / "offline.js").read_text().replace("@VERSION@", version).replace('"@FILES@"', names))
+
+
 def main():
-    script, wasm, foods, *fonts, out = map(Path, sys.argv[1:])
-    carried = {
-        "engine-script": script.read_text(),
-        "worker-script": (HERE / "worker.js").read_text(),
-        "engine-wasm": packed(wasm.read_bytes()),
-        "engine-foods": packed(files([(f"/foods/{p.name}", compact(p)) for p in sorted(foods.glob("*.json"))])),
-        "engine-fonts": packed(files([(str(font), font.read_bytes()) for font in fonts])),
-    }
-    assert not any("</script" in text for text in carried.values())
-    (out / "site").mkdir(parents=True, exist_ok=True)
-    (out / "tuck.html").write_text(page(carried, hosted=False))
-    hosted = page(carried, hosted=True)
-    (out / "site/index.html").write_text(hosted)
-    version = hashlib.sha256(hosted.encode()).hexdigest()[:12]
-    (out / "site/offline.js").write_text((HERE / "offline.js").read_text().replace("@VERSION@", version))
-    (out / "site/tuck.webmanifest").write_text(json.dumps(
-        {"name": "tuck", "short_name": "tuck", "start_url": "./", "display": "standalone", "background_color": "#f3f5f2",
-         "theme_color": "#0a5a45"}))
-    for name in ("tuck.html", "site/index.html"):
-        print(f"{out / name}: {(out / name).stat().st_size:,} bytes")
+    engine, wasm, foods, *fonts, out = map(Path, sys.argv[1:])
+    script = "\n".join((HERE / name).read_text() for name in SCRIPTS)
+    style = (HERE / "style.css").read_text()
+    worker = engine.read_text() + "\n" + (HERE / "worker.js").read_text()
+    parts = {name: gzip.compress(data, 9, mtime=0) for name, data in {
+        "worker": worker.encode(),
+        "engine": wasm.read_bytes(),
+        "foods": files([(f"/foods/{p.name}", compact(p)) for p in sorted(foods.glob("*.json"))]),
+        "fonts": files([(str(font), plain_font(font.read_bytes())) for font in fonts]),
+    }.items()}
+    (out / "tuck.html").write_text(one_file(script, style, parts))
+    site(script, style, parts, out / "site")
+    for path in (out / "tuck.html", *sorted((out / "site").iterdir())):
+        print(f"{path}: {path.stat().st_size:,} bytes")
 
 
 main()

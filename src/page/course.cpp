@@ -1,9 +1,9 @@
 #include "page/course.hpp"
 
+#include "say/units.hpp"
 #include "tuck/effort.hpp"
 
 #include <cmath>
-#include <fmt/format.h>
 
 namespace tuck::page {
 
@@ -27,19 +27,11 @@ Json profile_of(const Course& course) {
 
 } // namespace
 
-std::string distance_words(double metres, Units units) {
-    if (units == Units::imperial)
-        return metres < 1000 ? fmt::format("{:.0f} yd", metres / 0.9144)
-                             : fmt::format("{:.3g} mi", metres / 1609.344);
-    return metres < 1000 ? fmt::format("{:.0f} m", metres)
-                         : fmt::format("{:g} km", std::round(metres / 100) / 10);
-}
-
 Json course_json(const Track& track) {
     const auto course = course_of(track, Sport::bike);
     return {{"name", track.name},
             {"length_m", std::round(track.length_m)},
-            {"length", distance_words(track.length_m, Units::metric)},
+            {"length", say::distance(track.length_m, Units::metric)},
             {"up_m", std::round(course.climb.up_m)},
             {"profile", course.heights_known ? profile_of(course) : Json::array()},
             {"notes", track.notes}};
@@ -53,12 +45,10 @@ Json roads(const Event& event, Units units) {
             continue;
         Json stations = Json::array();
         for (const auto& station : leg.stations)
-            stations.push_back(
-                {{"km", station.km},
-                 {"serves", station.serves},
-                 {"form", station.form == ServedIn::cup ? "cup" : "bottle"},
-                 {"text", units == Units::metric ? fmt::format("km {:.4g}", station.km)
-                                                 : fmt::format("mile {:.3g}", station.km / 1.609344)}});
+            stations.push_back({{"km", station.km},
+                                {"serves", station.serves},
+                                {"form", station.form == ServedIn::cup ? "cup" : "bottle"},
+                                {"text", say::road_mark(station.km, units)}});
         Json road{{"leg_index", i},   {"leg", to_string(leg.kind)}, {"length_km", leg.distance_m / 1000},
                   {"laps", leg.laps}, {"profile", Json::array()},   {"stations", stations}};
         if (leg.track) {

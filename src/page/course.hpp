@@ -8,9 +8,6 @@
 
 namespace tuck::page {
 
-/// "40 km", "24.9 mi", "750 m".
-std::string distance_words(double metres, Units units);
-
 /// What a GPX file holds: {"name", "length_m", "up_m", "profile": [[km, m], ...] of at most 400 points,
 /// "notes"}.
 nlohmann::ordered_json course_json(const Track& track);

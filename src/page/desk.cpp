@@ -9,8 +9,10 @@
 #include "io/marks_file.hpp"
 #include "io/pantry.hpp"
 #include "io/units.hpp"
+#include "page/form.hpp"
 #include "page/squad.hpp"
 #include "say/line_words.hpp"
+#include "say/units.hpp"
 #include "text/diary_text.hpp"
 #include "tuck/rehearsal.hpp"
 
@@ -25,19 +27,41 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json warnings_json(const std::vector<Warning>& warnings) {
+Units units_in(const Json& question) {
+    return units_of(question.value("units", "metric"));
+}
+
+Json warnings_json(const std::vector<Warning>& warnings, Units units) {
     constexpr const char* words[] = {"note", "caution", "danger"};
     Json out = Json::array();
     for (const auto& warning : warnings)
-        out.push_back({{"severity", words[static_cast<int>(warning.severity)]}, {"text", warning.text}});
+        out.push_back({{"severity", words[static_cast<int>(warning.severity)]},
+                       {"text", say::in_units(warning.text, units)}});
     return out;
 }
 
-Json reasons_json(const std::vector<Reason>& reasons) {
+Json reasons_json(const std::vector<Reason>& reasons, Units units) {
     Json out = Json::array();
     for (const auto& reason : reasons)
-        out.push_back({{"text", reason.text}, {"source", reason.source}});
+        out.push_back({{"text", say::in_units(reason.text, units)}, {"source", reason.source}});
     return out;
+}
+
+Json texts_json(const std::vector<std::string>& texts, Units units) {
+    Json out = Json::array();
+    for (const auto& text : texts)
+        out.push_back(say::in_units(text, units));
+    return out;
+}
+
+/// Of sweat, which is read in litres where the reader reads metric.
+std::string sweat_text(double ml_per_h, Units units) {
+    return units == Units::metric ? fmt::format("{:.2f} L/h", ml_per_h / 1000)
+                                  : say::volume(ml_per_h, units) + "/h";
+}
+std::string ceiling_text(double ml_per_h, Units units) {
+    return units == Units::metric ? fmt::format("{:.2f} L/h", std::floor(ml_per_h / 10) / 100)
+                                  : say::ceiling(ml_per_h, units) + "/h";
 }
 
 EntryKind kind_of(const Json& question) {
@@ -120,22 +144,22 @@ Json sweat_test(const Json& question) {
     const auto result = judge_sweat_test(athlete, test, temperatures);
     if (!result.implausible.empty())
         throw Error("", "", result.implausible);
+    const auto units = units_in(question);
     Json days = Json::array();
     for (const auto& day : result.outlook)
-        days.push_back(
-            {{"air", fmt::format("{:.0f} C", day.temperature_c)},
-             {"sweat", fmt::format("{:.2f} L/h", day.sweat_ml_per_h / 1000)},
-             {"up_to", fmt::format("{:.2f} L/h", std::floor(day.drink_up_to_ml_per_h / 10) / 100)}});
-    return {{"sweat", fmt::format("{:.2f} L/h", result.sweat_ml_per_h / 1000)},
-            {"error", fmt::format("{:.2f} L/h", result.error_ml_per_h / 1000)},
+        days.push_back({{"air", say::temperature(std::round(day.temperature_c), units)},
+                        {"sweat", sweat_text(day.sweat_ml_per_h, units)},
+                        {"up_to", ceiling_text(day.drink_up_to_ml_per_h, units)}});
+    return {{"sweat", sweat_text(result.sweat_ml_per_h, units)},
+            {"error", sweat_text(result.error_ml_per_h, units)},
             {"drunk", fmt::format("{:.0f} %", 100 * result.replaced_share)},
-            {"water", fmt::format("{:+.0f} ml", result.water_change_ml)},
-            {"model", fmt::format("{:.2f} L/h", result.modelled_ml_per_h / 1000)},
+            {"water", (result.water_change_ml > 0 ? "+" : "") + say::volume(result.water_change_ml, units)},
+            {"model", sweat_text(result.modelled_ml_per_h, units)},
             {"days", days},
-            {"advice", result.advice},
-            {"assumptions", result.assumptions},
-            {"because", reasons_json(result.because)},
-            {"warnings", warnings_json(result.warnings)},
+            {"advice", texts_json(result.advice, units)},
+            {"assumptions", texts_json(result.assumptions, units)},
+            {"because", reasons_json(result.because, units)},
+            {"warnings", warnings_json(result.warnings, units)},
             {"diary", with_entry(question, entry)}};
 }
 
@@ -153,11 +177,12 @@ Json diary(const Json& question, const std::function<Ask()>& ask) {
     const Asked asked = read_ask(ask());
     Json next = Json::array();
     for (const auto& test : asked.learned.next)
-        next.push_back(test.text);
-    out["known"] = asked.learned.sentences;
+        next.push_back(say::in_units(test.text, units_in(question)));
+    const auto units = units_in(question);
+    out["known"] = texts_json(asked.learned.sentences, units);
     out["next"] = next;
-    out["gut"] = Json::array({asked.learned.bike.why, asked.learned.run.why});
-    out["warnings"] = warnings_json(asked.learned.warnings);
+    out["gut"] = texts_json({asked.learned.bike.why, asked.learned.run.why}, units);
+    out["warnings"] = warnings_json(asked.learned.warnings, units);
     return out;
 }
 
@@ -240,7 +265,7 @@ Json food(const Json& question) {
 }
 
 /// The session with its feeds, as the marks of `tuck rehearse --live` begin; the page fills in the start.
-Json session_json(const Plan& plan, const Rehearsal& session) {
+Json session_json(const Plan& plan, const Rehearsal& session, say::Language language) {
     double run_at_s = 0;
     for (const auto& duration : plan.durations)
         if (duration.leg != LegKind::run)
@@ -249,7 +274,7 @@ Json session_json(const Plan& plan, const Rehearsal& session) {
     for (const auto& feed : plan.feeds)
         feeds.push_back({{"leg", to_string(feed.leg)},
                          {"at_s", std::round(feed.at_s)},
-                         {"what", say::feed(feed)},
+                         {"what", say::feed(feed, language)},
                          {"carb_g", feed.carb_g},
                          {"fluid_ml", feed.fluid_ml}});
     return {{"schema", "tuck.marks/1"},         {"plan", plan.version},
@@ -278,17 +303,22 @@ Json rehearsal(const Json& question, const Ask& ask) {
     const auto answer = rehearse(ask, {text("ride"), text("run")});
     const auto& session = answer.session_answer.rehearsal;
     const auto& plan = answer.session_answer.plan;
-    Json out{{"refused", session.refused}, {"because", reasons_json(session.because)},
-             {"before", session.before},   {"during", session.during},
-             {"after", session.after},     {"warnings", warnings_json(session.warnings)}};
+    const auto units = units_in(question);
+    const auto language = language_of(question);
+    Json out{{"refused", session.refused},
+             {"because", reasons_json(session.because, units)},
+             {"before", texts_json(session.before, units)},
+             {"during", texts_json(session.during, units)},
+             {"after", texts_json(session.after, units)},
+             {"warnings", warnings_json(session.warnings, units)}};
     if (!plan)
         return out;
     Json lines = Json::array();
     for (const auto& line : plan->lines)
-        lines.push_back(say::text(line));
+        lines.push_back(say::in_units(say::text(line, language), units));
     out["lines"] = lines;
     out["stop"] = plan->stop_line;
-    out["session"] = session_json(*plan, session);
+    out["session"] = session_json(*plan, session, language);
     if (!question.contains("weeks") || !answer.race.event.date)
         return out;
     const auto until =
@@ -296,9 +326,9 @@ Json rehearsal(const Json& question, const Ask& ask) {
     const auto& series = until.series;
     Json days = Json::array();
     for (const auto& day : series.days)
-        days.push_back({{"date", day.date}, {"text", day.text}});
+        days.push_back({{"date", day.date}, {"text", say::in_units(day.text, units)}});
     out["days"] = days;
-    out["series_notes"] = series.notes;
+    out["series_notes"] = texts_json(series.notes, units);
     out["ical"] = calendar_of(until, session.event.name + " " + until.race_date);
     return out;
 }

@@ -9,6 +9,7 @@
 #include "page/form.hpp"
 #include "page/shown.hpp"
 #include "page/squad.hpp"
+#include "say/units.hpp"
 #include "sheet/sheet.hpp"
 #include "text/plan_json.hpp"
 #include "tuck/error.hpp"
@@ -107,6 +108,7 @@ Json foods_json(const Pantry& pantry) {
         out.push_back({{"id", id},
                        {"name", food.name},
                        {"label", food.label},
+                       {"german", say::words(say::Language::german).noun(food.label)},
                        {"group", food.group},
                        {"form", to_string(food.form)},
                        {"carb", fmt::format("{:.0f} g", food.carb_g)},
@@ -140,7 +142,7 @@ Ask Engine::ask_of(const Json& question) const {
 
 const Engine::Planned& Engine::planned(const Json& question, bool no_swim) {
     Json key;
-    for (const char* part : {"event", "set", "own_foods", "diary", "edits", "days"})
+    for (const char* part : {"event", "set", "own_foods", "diary", "edits", "days", "units"})
         if (question.contains(part))
             key[part] = question.at(part);
     const auto asked_for = key.dump();
@@ -150,6 +152,8 @@ const Engine::Planned& Engine::planned(const Json& question, bool no_swim) {
     planned_.reset();
     const Ask ask = ask_of(question);
     Asked asked = read_ask(ask);
+    if (question.contains("units")) // the switch on the page outranks what the document says
+        asked.athlete.units = units_of(question.at("units").get<std::string>());
     Answer made = answer(asked, {.no_swim = no_swim});
     planned_ = Planned{std::move(asked), std::move(made), document_of(question)};
     last_ = asked_for;
@@ -163,8 +167,8 @@ Json Engine::start() const {
         for (const auto& leg : preset_legs(name))
             if (!is_transition(leg.kind))
                 legs.push_back({{"leg", to_string(leg.kind)},
-                                {"metric", distance_words(leg.distance_m, Units::metric)},
-                                {"imperial", distance_words(leg.distance_m, Units::imperial)}});
+                                {"metric", say::distance(leg.distance_m, Units::metric)},
+                                {"imperial", say::distance(leg.distance_m, Units::imperial)}});
         presets.push_back({{"name", name}, {"legs", legs}});
     }
     for (const auto& format : faces::card_formats())
@@ -186,7 +190,7 @@ Json Engine::plan(const Json& question) {
     const Plan& plan = planned.answer.plan;
     return {{"document", planned.document},
             {"plan", Json::parse(faces::plan_json(plan))},
-            {"shown", shown(plan, units)},
+            {"shown", shown(plan, units, language_of(question))},
             {"card", plan.refused ? Json() : card_words(plan)},
             {"form", form_of(planned.document, units)},
             {"roads", roads(planned.asked.event, units)},
@@ -224,7 +228,7 @@ Json Engine::card_sides(const Json& question) {
 Json Engine::why(const Json& question) {
     const auto& plan = planned(question, false).answer.plan;
     const auto values = nlohmann::json::parse(faces::plan_json(plan));
-    return {{"chain", chain(plan, values, question.at("number").get<std::string>())}};
+    return {{"chain", chain(say::in_own_units(plan), values, question.at("number").get<std::string>())}};
 }
 
 Reply Engine::ask(const std::string& question) {

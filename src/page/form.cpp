@@ -201,6 +201,10 @@ Units units_of(const std::string& word) {
     return word == "metric" ? Units::metric : Units::imperial;
 }
 
+say::Language language_of(const Form& question) {
+    return question.value("language", "en") == "de" ? say::Language::german : say::Language::english;
+}
+
 Form form_of(const Value& document, Units units) {
     Form form = Form::object();
     for (const auto* options : {&io::athlete_field_options(), &io::event_field_options()})

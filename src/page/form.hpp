@@ -1,6 +1,7 @@
 // The fields of an event document as a form: each value as its option would be typed, in the reader's units.
 #pragma once
 
+#include "say/words.hpp"
 #include "tuck/athlete.hpp"
 
 #include <nlohmann/json.hpp>
@@ -11,6 +12,9 @@ namespace tuck::page {
 
 /// "metric" or "imperial". Throws Error.
 Units units_of(const std::string& word);
+
+/// That of the plan's words: "de" beside the "language" of a question, English otherwise.
+say::Language language_of(const nlohmann::ordered_json& question);
 
 /// {"--mass": {"at": "/athlete/mass_kg", "help": s, "text": "68kg", "number": 68, "unit": "kg", "low": n,
 /// "high": n, "step": n}}. `text` is empty where the document says nothing; numbers and bounds only where a

@@ -5,6 +5,8 @@
 #include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
+#include "say/sentences.hpp"
+#include "say/units.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -22,35 +24,25 @@ std::string whole(double value, const char* unit) {
     return fmt::format("{:.0f} {}", value + 0.0, unit);
 }
 
-class Say {
-public:
-    explicit Say(Units units) : imperial_(units == Units::imperial) {}
+/// What the reader reads: amounts as say has them, sentences in the reader's language where it is known.
+struct Reader {
+    Units units;
+    say::Language language;
 
     std::string fluid(double ml) const {
-        return imperial_   ? whole(ml / 29.5735, "fl oz")
-               : ml < 1000 ? whole(ml, "ml")
-                           : fmt::format("{:.1f} L", ml / 1000);
+        return units == Units::imperial || ml < 1000 ? say::volume(ml, units)
+                                                     : fmt::format("{:.1f} L", ml / 1000);
     }
-    std::string fluid_rate(double ml_per_h) const {
-        return imperial_ ? whole(ml_per_h / 29.5735, "fl oz/h")
-                         : whole(10 * std::round(ml_per_h / 10), "ml/h");
+    std::string sentence(const std::string& text) const { return say::told(text, language).text; }
+    /// With its language, which a screen reader has to know.
+    Json told(const std::string& text) const {
+        const auto said = say::told(text, language);
+        return {{"text", said.text}, {"lang", said.language == say::Language::german ? "de" : "en"}};
     }
-    std::string distance(const PlanDuration& leg) const {
-        return faces::distance_text(leg, imperial_ ? Units::imperial : Units::metric);
-    }
-    std::string road(double km) const {
-        return imperial_ ? fmt::format("mile {:.1f}", km / 1.609344) : fmt::format("km {:.1f}", km);
-    }
-    std::string air(double celsius) const {
-        return imperial_ ? whole(celsius * 1.8 + 32, "F") : faces::degrees_text(celsius) + " C";
-    }
-
-private:
-    bool imperial_;
 };
 
 /// How often a leg of this kind stands in the day: its name then carries a number.
-std::string name_of(const Plan& plan, std::size_t index) {
+std::string name_of(const Plan& plan, std::size_t index, const Reader& reader) {
     const auto kind = plan.durations[index].leg;
     std::size_t of_kind = 0, place = 0;
     for (std::size_t i = 0; i < plan.durations.size(); ++i)
@@ -58,16 +50,16 @@ std::string name_of(const Plan& plan, std::size_t index) {
             ++of_kind;
             place = i == index ? of_kind : place;
         }
-    return faces::leg_name(kind) + (of_kind > 1 ? fmt::format(" {}", place) : "");
+    return say::words(reader.language).leg_name(kind) + (of_kind > 1 ? fmt::format(" {}", place) : "");
 }
 
-Json leg_json(const Plan& plan, std::size_t i, const Say& say) {
+Json leg_json(const Plan& plan, std::size_t i, const Reader& reader) {
     const auto& duration = plan.durations[i];
     Json leg{{"leg", to_string(duration.leg)},
-             {"name", name_of(plan, i)},
+             {"name", name_of(plan, i, reader)},
              {"at_s", std::llround(duration.starts_s)},
              {"takes_s", std::llround(duration.time.p50_s)},
-             {"distance", say.distance(duration)},
+             {"distance", faces::distance_text(duration, reader.units)},
              {"likely", faces::time_text(duration.time.p50_s)},
              {"fast", faces::time_text(duration.time.p10_s)},
              {"slow", faces::time_text(duration.time.p90_s)},
@@ -80,15 +72,15 @@ Json leg_json(const Plan& plan, std::size_t i, const Say& say) {
             leg[key] = {{"text", text}, {"why", fmt::format("/needs/{}/{}", n, key)}};
         };
         number("carb_g_per_h", whole(need.carb_g_per_h, "g/h"));
-        number("fluid_ml_per_h", say.fluid_rate(need.fluid_ml_per_h));
+        number("fluid_ml_per_h", say::ceiling(need.fluid_ml_per_h, reader.units) + "/h");
         number("sodium_mg_per_h", whole(10 * std::round(need.sodium_mg_per_h / 10), "mg/h"));
-        number("sweat_ml_per_h", say.fluid_rate(need.sweat_ml_per_h));
+        number("sweat_ml_per_h", say::volume(need.sweat_ml_per_h, reader.units) + "/h");
         leg["fed"] = need.carb_g_per_h > 0 || need.fluid_ml_per_h > 0;
     }
     return leg;
 }
 
-Json feed_json(const Plan& plan, const PlanFeed& feed, const Say& say) {
+Json feed_json(const Plan& plan, const PlanFeed& feed, const Reader& reader) {
     const double day_s = plan.durations.at(static_cast<std::size_t>(feed.leg_index)).starts_s + feed.at_s;
     Json foods = Json::array();
     bool eaten = false;
@@ -101,11 +93,11 @@ Json feed_json(const Plan& plan, const PlanFeed& feed, const Say& say) {
             {"day_s", std::llround(day_s)},
             {"at_s", std::llround(feed.at_s)},
             {"clock", say::clock(feed.at_s)},
-            {"road", say.road(feed.km)},
-            {"text", say::feed(feed)},
+            {"road", say::road_mark(feed.km, reader.units)},
+            {"text", say::feed(feed, reader.language)},
             {"eaten", eaten},
             {"carb", whole(feed.carb_g, "g")},
-            {"drink", say.fluid(feed.fluid_ml)},
+            {"drink", reader.fluid(feed.fluid_ml)},
             {"foods", foods}};
 }
 
@@ -129,33 +121,34 @@ constexpr std::pair<const char*, const char*> guessed[] = {
     {"Simulated days: no stations", "stations"},
 };
 
-Json guesses(const Plan& plan) {
+Json guesses(const Plan& plan, const Reader& reader) {
     Json out = Json::array();
     for (const auto& text : plan.assumptions) {
         const char* option = "";
         for (const auto& [start, name] : guessed)
             if (text.rfind(start, 0) == 0)
                 option = name;
-        out.push_back({{"text", text}, {"option", option}});
+        out.push_back(reader.told(text));
+        out.back()["option"] = option;
     }
     return out;
 }
 
-Json told_most(const Plan& plan) {
+Json told_most(const Plan& plan, const Reader& reader) {
     constexpr std::size_t most = 3;
     Json out = Json::array();
     for (std::size_t i = 0; i < std::min(most, plan.outlook.drivers.size()); ++i)
-        out.push_back({{"text", plan.outlook.drivers[i].input},
+        out.push_back({{"text", reader.sentence(plan.outlook.drivers[i].input)},
                        {"share", fmt::format("{:.0f} %", 100 * plan.outlook.drivers[i].share)}});
     return out;
 }
 
-Json chances(const Plan& plan) {
+Json chances(const Plan& plan, const Reader& reader) {
     Json out = Json::array();
     for (const auto& row : plan.outlook.chances) {
         if (plan.mass_hidden && row.of_mass)
             continue;
-        out.push_back({{"what", row.what},
+        out.push_back({{"what", reader.sentence(row.what)},
                        {"days", fmt::format("{:.1f}", 100 * row.chance)},
                        {"caution", row.caution > 1 ? "" : fmt::format("{:g}", 100 * row.caution)},
                        {"refuse", row.refuse > 1 ? "" : fmt::format("{:g}", 100 * row.refuse)}});
@@ -184,19 +177,50 @@ std::string value_at(const nlohmann::json& plan, const std::string& number) {
 
 } // namespace
 
-Json shown(const Plan& plan, Units units) {
-    const Say say(units);
-    Json legs = Json::array(), feeds = Json::array(), unmet = Json::array();
+Json shown(const Plan& given, Units units, say::Language language) {
+    const Reader reader{units, language};
+    Plan plan = given;
+    plan.units = units;
+    plan = say::in_own_units(plan);
+    Json legs = Json::array(), feeds = Json::array(), lines = Json::array();
     for (std::size_t i = 0; i < plan.durations.size(); ++i)
-        legs.push_back(leg_json(plan, i, say));
+        legs.push_back(leg_json(plan, i, reader));
     for (const auto& feed : plan.feeds)
-        feeds.push_back(feed_json(plan, feed, say));
-    for (const auto& one : plan.unmet)
-        unmet.push_back(one.need + ": " + faces::unmet_text(one));
-    return {{"title", faces::plan_title(plan)},
-            {"air", say.air(plan.weather.temperature_c)},
-            {"short", say::in_short(plan)},
-            {"sure", plan.outlook.sentence},
+        feeds.push_back(feed_json(plan, feed, reader));
+    for (const auto& line : plan.lines)
+        lines.push_back(
+            {{"leg_index", line.leg_index}, {"text", say::in_units(say::text(line, language), units)}});
+    const auto all_told = [&](const auto& items, const auto& text_of) {
+        Json out = Json::array();
+        for (const auto& item : items)
+            out.push_back(reader.told(text_of(item)));
+        return out;
+    };
+    Json warnings = Json::array(), if_then = Json::array(), broken = Json::array();
+    constexpr const char* severities[] = {"note", "caution", "danger"};
+    for (const auto& warning : plan.warnings) {
+        warnings.push_back(reader.told(warning.text));
+        warnings.back()["severity"] = severities[static_cast<int>(warning.severity)];
+    }
+    for (const auto& rule : plan.broken_rules) {
+        broken.push_back(reader.told(rule.text));
+        broken.back()["danger"] = rule.danger;
+    }
+    for (const auto& line : plan.if_then) {
+        if_then.push_back(reader.told(line.text));
+        if_then.back()["when"] = reader.sentence(line.when);
+    }
+    const auto itself = [](const std::string& text) { return text; };
+    return {{"title", plan.event_name.empty() ? reader.sentence(faces::plan_title(plan)) : plan.event_name},
+            {"air", say::temperature(plan.weather.temperature_c, units)},
+            {"short", say::in_short(plan, units, language)},
+            {"sure", reader.told(plan.outlook.sentence)},
+            {"stop", reader.told(plan.stop_line)},
+            {"warnings", warnings},
+            {"if_then", if_then},
+            {"cautions", all_told(plan.cautions, itself)},
+            {"broken_rules", broken},
+            {"lines", lines},
             {"legs", legs},
             {"total",
              {{"likely", faces::time_text(plan.total.p50_s)},
@@ -206,16 +230,17 @@ Json shown(const Plan& plan, Units units) {
               {"why", "/total"}}},
             {"totals",
              {{"carb", whole(plan.totals.carb_g, "g")},
-              {"fluid", say.fluid(plan.totals.fluid_ml)},
+              {"fluid", reader.fluid(plan.totals.fluid_ml)},
               {"sodium", whole(plan.totals.sodium_mg, "mg")},
               {"caffeine", whole(plan.totals.caffeine_mg, "mg")},
-              {"sweat", say.fluid(plan.totals.sweat_ml)},
+              {"sweat", reader.fluid(plan.totals.sweat_ml)},
               {"why", "/totals"}}},
             {"feeds", feeds},
-            {"unmet", unmet},
-            {"guesses", guesses(plan)},
-            {"tells_most", told_most(plan)},
-            {"chances", chances(plan)}};
+            {"unmet", all_told(faces::unmet_texts(plan),
+                               [&](const auto& text) { return say::in_units(text, units); })},
+            {"guesses", guesses(plan, reader)},
+            {"tells_most", told_most(plan, reader)},
+            {"chances", chances(plan, reader)}};
 }
 
 Json card_words(const Plan& plan) {

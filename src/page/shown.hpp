@@ -3,16 +3,18 @@
 #pragma once
 
 #include "page/form.hpp"
+#include "say/words.hpp"
 #include "tuck/plan.hpp"
 
 #include <nlohmann/json.hpp>
 
 namespace tuck::page {
 
-/// {"title", "short": [s, s, s], "sure": s, "legs": [...], "total": {...}, "totals": {...}, "feeds": [...],
-/// "needs": [...], "guesses": [{"text", "option"}], "tells_most": [s], "course": ...}. Every number with a
+/// {"title", "short": [s, s, s], "sure", "stop", "warnings": [{"text", "lang", "severity"}], "legs": [...],
+/// "lines", "total": {...}, "totals": {...}, "feeds": [...], "guesses": [{"text", "lang", "option"}], ...}. A
+/// sentence carries the language that it is in: "en" where `language` does not know it. Every number with a
 /// chain carries "why", its JSON pointer.
-nlohmann::ordered_json shown(const Plan& plan, Units units);
+nlohmann::ordered_json shown(const Plan& plan, Units units, say::Language language);
 
 /// The card's words side by side with their headings, for a screen and a screen reader.
 nlohmann::ordered_json card_words(const Plan& plan);

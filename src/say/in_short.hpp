@@ -2,6 +2,7 @@
 // wrong.
 #pragma once
 
+#include "say/words.hpp"
 #include "tuck/plan.hpp"
 
 #include <string>
@@ -9,14 +10,16 @@
 
 namespace tuck::say {
 
-/// At most three sentences. Empty where the plan is refused: nothing of it is to be followed.
-std::vector<std::string> in_short(const Plan& plan);
+/// At most three sentences, places on the road in `units`. Empty where the plan is refused: nothing of it is
+/// to be followed.
+std::vector<std::string> in_short(const Plan& plan, Units units = Units::metric,
+                                  Language language = Language::english);
 
 /// What a run without a line says: that nothing is needed, or that nothing can be had. Empty: there is no
 /// such leg.
-std::string silent_run(const Plan& plan);
+std::string silent_run(const Plan& plan, Language language = Language::english);
 
 /// What to buy for the bottles; empty where nothing is mixed from a sports drink powder.
-std::string what_iso_is(const Plan& plan);
+std::string what_iso_is(const Plan& plan, Language language = Language::english);
 
 } // namespace tuck::say

@@ -86,9 +86,11 @@ Habit habit_of(const LegProgram& leg, const LegSolution& best) {
 
 void give(LegProgram& leg, const Habit& habit) {
     leg.habit = habit;
-    for (auto& grid : leg.grids)
+    for (auto& grid : leg.grids) {
+        grid.points += price::unusual * static_cast<Cost>(habit.items.size()); // which their lines take back
         if (std::abs(grid.every_s - habit.every_s) > 1)
             grid.points += price::unusual;
+    }
 }
 
 } // namespace
@@ -100,6 +102,9 @@ long long learn_habits(const Setting& now, Program& program, long long work) {
     if (!kit.bottles_ml.empty())
         kit.bottles_ml = usual_bottles_ml(longest_ride_m(now.effort));
     Program other = program_of({now.athlete, now.event, effort, need, now.pantry, now.menu, kit});
+    for (size_t i = 0; i < other.legs.size(); ++i)
+        if (program.legs[i].grids.empty())
+            other.legs[i].grids.clear();
     for (auto& leg : other.legs)
         leg.heat_pct = leg.heat_pct < 25 ? 0 : leg.heat_pct < 75 ? 50 : 100;
     const auto solution = solve(other, work);
@@ -107,12 +112,6 @@ long long learn_habits(const Setting& now, Program& program, long long work) {
         if (!program.legs[i].grids.empty() && !other.legs[i].grids.empty())
             give(program.legs[i], habit_of(other.legs[i], solution.legs[i]));
     return solution.work;
-}
-
-void keep_habits(const Program& from, Program& to) {
-    for (size_t i = 0; i < from.legs.size() && i < to.legs.size(); ++i)
-        if (from.legs[i].habit && !to.legs[i].habit)
-            give(to.legs[i], *from.legs[i].habit);
 }
 
 } // namespace tuck::schedule

@@ -6,11 +6,8 @@
 
 namespace tuck::schedule {
 
-/// Gives every leg its habit: the best plan of the neutral race with the same athlete, kit, foods and
-/// stations. Returns the work that this took.
+/// Gives every leg that may feed its habit: the best plan of the neutral race with the same athlete, kit,
+/// foods and stations. Returns the work that this took.
 long long learn_habits(const Setting& now, Program& program, long long work);
-
-/// Takes the habits of one program over into another one of the same day.
-void keep_habits(const Program& from, Program& to);
 
 } // namespace tuck::schedule

@@ -79,6 +79,7 @@ public:
         lines_.add(firsts_);
         lines_.add(seconds_);
         text_.row(lines_, "<=", leg_.max_lines);
+        second_gel();
         off_the_aim();
         for (size_t g = 0; g < leg_.grids.size(); ++g)
             rules(g);
@@ -129,6 +130,8 @@ private:
                 const auto column = name(role, g, j);
                 text_.binary(column);
                 text_.objective.add(price_of(leg_, grid, line), column);
+                if (soft)
+                    gels_.add(1, column);
                 (*role == 'A' ? firsts_ : seconds_).add(1, column);
                 (*role == 'A' ? a_[g] : b_[g]).push_back({column, line});
                 for (const size_t s : slots_of(grid, line))
@@ -200,6 +203,14 @@ private:
                     sum.add(1, column);
             text_.row(sum, "<=", 1);
         }
+    }
+
+    /// Of two lines of gels the second one costs more: `gels` is 1 then.
+    void second_gel() {
+        const auto gels = fmt::format("gels_{}", leg_.leg);
+        gels_.add(-1, gels);
+        text_.row(gels_, "<=", 1);
+        text_.objective.add(price::second_gel, gels);
     }
 
     std::int64_t fixed_sum(Resource r, double from_s,
@@ -388,7 +399,7 @@ private:
     std::vector<std::vector<std::array<Sum, resources>>> feeds_; // by clock, slot, resource
     std::vector<std::vector<Sum>> water_, concentrate_; // drink that serves a gel; lines of the other
     std::map<size_t, Names> a_, b_;
-    Sum one_drink_, firsts_, seconds_, lines_;
+    Sum one_drink_, firsts_, seconds_, lines_, gels_;
     std::map<size_t, Sum> chosen_;
     std::map<std::pair<size_t, int>, Sum> by_step_;
 };

@@ -8,8 +8,10 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double longest_drink_gap_s = 40 * 60;
-constexpr double longest_item_gap_s = 60 * 60;
+constexpr double longest_item_gap_s =
+    60 * 60; // of a rhythm on the bike; few gels of a long run lie further apart
 constexpr double seldom_s = 45 * 60;
+constexpr long crowded_s = 20 * 60;
 constexpr int most_drink_step = 4;
 constexpr int most_named = 3; // beats, as lines.cpp names them one by one
 
@@ -66,8 +68,10 @@ Cost hand_ups(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
 
 void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     line.points = drink_off(leg, grid, line);
-    if (line.drink < 0)
+    if (line.drink < 0) {
+        line.points += leg.habit && leg.habit->drink_step > 0 ? price::unusual : 0;
         return;
+    }
     const bool own = line.handed_from > line.first;
     line.lines = 1; // handed up: the same swallows on the same beat
     line.points += price::line;
@@ -182,26 +186,24 @@ Cost oddness(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
         return leg.foods[static_cast<size_t>(line.food)].portion.solid ? price::lone_solid : 0;
     const long interval_s = std::lround(line.step * grid.every_s);
     return (3600 % interval_s != 0 ? price::odd_interval : 0) +
+           (interval_s < crowded_s ? price::crowded : 0) +
            ((line.first + 1) % line.step != 0 ? price::late_start : 0);
 }
 
-/// Of a food, or of its interval, that is not usual on such a leg.
+/// Of a food, or of its interval, that is not usual on such a leg. What is usual takes back what its clock
+/// costs without it, see `give` in habit.cpp.
 Cost unusual_item(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
-    if (!leg.habit || leg.habit->items.empty())
+    if (!leg.habit)
         return 0;
-    if (line.single && leg.foods[static_cast<size_t>(line.food)].amounts[gel] > 0)
-        return 0; // one gel where it is wanted is no other habit
-    const Food* food = leg.foods[static_cast<size_t>(line.food)].portion.food;
-    const auto& items = leg.habit->items;
-    const auto known = std::find_if(items.begin(), items.end(),
-                                    [food](const Habit::Item& item) { return item.food == food; });
-    if (known == items.end())
+    const auto* known = usual(leg, line.food);
+    if (!known)
         return price::unusual;
     const int interval =
         line.single ? 0 : static_cast<int>(std::lround(line.step * std::max(1.0, grid.every_s)));
-    return leg.kind == LegKind::bike && interval > 0 && known->interval > 0 && interval != known->interval
-               ? price::unusual / 2
-               : 0;
+    const bool rhythm =
+        leg.kind == LegKind::bike && interval > 0 && known->interval > 0 && interval != known->interval;
+    const bool other = rhythm || known->food != leg.foods[static_cast<size_t>(line.food)].portion.food;
+    return other ? price::unusual / 2 - price::unusual : -price::unusual;
 }
 
 Hour hour_at(const LegProgram& leg, double from_s, double to_s, double share, Cost per_pct) {
@@ -332,7 +334,7 @@ std::vector<ItemLine> item_lines(const LegProgram& leg, size_t g) {
                 // named, may begin on any beat.
                 const bool on_its_beat =
                     !leg.items_with_drink || (first + 1) % step == 0 || grid.every_s * step >= seldom_s;
-                if (grid.every_s * step <= longest_item_gap_s + 1)
+                if (leg.kind == LegKind::run || grid.every_s * step <= longest_item_gap_s + 1)
                     add_with_ends(leg, grid, {food, step, first, first, 1, false, false}, on_its_beat, out);
             }
         }
@@ -357,6 +359,26 @@ Cost price_of(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
     const auto& food = leg.foods[static_cast<size_t>(line.food)];
     return price::line + food.points + food.item_points * line.feeds + unevenness(leg, grid, line) +
            oddness(leg, grid, line) + unusual_item(leg, grid, line);
+}
+
+const Habit::Item* usual(const LegProgram& leg, int food) {
+    const auto is_gel = [&leg](const Food* known) {
+        return std::any_of(leg.foods.begin(), leg.foods.end(), [known](const FoodChoice& choice) {
+            return choice.portion.food == known && choice.amounts[gel] > 0;
+        });
+    };
+    const Food* wanted = leg.foods[static_cast<size_t>(food)].portion.food;
+    const Habit::Item* out = nullptr;
+    if (leg.habit)
+        for (const auto& item : leg.habit->items)
+            if (item.food == wanted || (!out && is_gel(wanted) && is_gel(item.food)))
+                out = &item;
+    return out;
+}
+
+Cost price_of_both(const LegProgram& leg, int first_food, int second_food) {
+    const auto soft = [&leg](int food) { return leg.foods[static_cast<size_t>(food)].amounts[gel] > 0; };
+    return soft(first_food) && soft(second_food) ? price::second_gel : 0;
 }
 
 std::vector<size_t> slots_of(const Grid& grid, const ItemLine& line) {
@@ -442,6 +464,8 @@ Cost cost_of(const Program& program, const LegProgram& leg, const LegSolution& c
     Cost cost = grid.points + choice.drink.points + carb_off(leg.aim, carb_mg) + sodium_off(leg, sodium_mg);
     for (const auto& line : choice.items)
         cost += price_of(leg, grid, line);
+    if (choice.items.size() > 1)
+        cost += price_of_both(leg, choice.items[0].food, choice.items[1].food);
     for (size_t h = 0; h < leg.hours.size(); ++h)
         cost += hour_off(leg.hours[h], by_hour[h]);
     return cost;

@@ -46,9 +46,11 @@ public:
     LegSearch(const Program& program, const LegProgram& leg, const std::vector<Other>& others, int bottles,
               long long work)
         : program_(program), leg_(leg), others_(others), bottles_(bottles), work_left_(work) {
-        for (const auto& food : leg.foods) {
+        for (size_t i = 0; i < leg.foods.size(); ++i) {
+            const auto& food = leg.foods[i];
+            const Cost habit = usual(leg, static_cast<int>(i)) ? price::unusual : 0;
             largest_mg_ = std::max<std::int64_t>(largest_mg_, food.amounts[carb]);
-            least_line_ = std::min(least_line_, price::line + food.points);
+            least_line_ = std::min(least_line_, price::line + food.points - habit);
             least_item_ = std::min(least_item_, food.item_points);
         }
     }
@@ -156,11 +158,12 @@ private:
 
     /// What items and carbohydrate off the aim cost at least: by what one feed can bring.
     Cost least_of_items(std::int64_t known_mg) const {
-        Cost least = carb_off(leg_.aim, known_mg);
+        const Cost more_lines = std::min<Cost>(0, least_line_ * std::max(0, leg_.max_item_lines - 1));
+        Cost least = carb_off(leg_.aim, known_mg) + std::min<Cost>(0, least_line_) + more_lines;
         for (std::int64_t feeds = 1; largest_mg_ > 0 && known_mg < leg_.aim.carb_mg; ++feeds) {
             const std::int64_t eaten_mg = std::min(feeds * largest_mg_, leg_.aim.carb_mg - known_mg);
-            least =
-                std::min(least, least_line_ + least_item_ * feeds + carb_off(leg_.aim, known_mg + eaten_mg));
+            least = std::min(least, least_line_ + more_lines + least_item_ * feeds +
+                                        carb_off(leg_.aim, known_mg + eaten_mg));
             if (eaten_mg < feeds * largest_mg_)
                 break;
         }
@@ -170,7 +173,7 @@ private:
     /// What a way costs with up to two item lines.
     Cost cost_with(const Way& way, const Move* one, const Move* two) const {
         std::int64_t carb_mg = way.carb_mg, sodium_mg = way.sodium_mg;
-        Cost cost = way.set_up;
+        Cost cost = way.set_up + (two ? price_of_both(leg_, one->line.food, two->line.food) : 0);
         for (const Move* move : {one, two})
             if (move) {
                 carb_mg += move->carb_mg;
@@ -247,8 +250,8 @@ private:
     Cost price_of_kinds(const Way& way, const Kind& one, const Kind* two) const {
         const std::int64_t carb_mg = way.carb_mg + one.carb_mg + (two ? two->carb_mg : 0);
         const std::int64_t sodium_mg = way.sodium_mg + one.sodium_mg + (two ? two->sodium_mg : 0);
-        return way.set_up + one.points + (two ? two->points : 0) + carb_off(leg_.aim, carb_price_, carb_mg) +
-               sodium_off(leg_, sodium_mg);
+        return way.set_up + one.points + (two ? two->points + price_of_both(leg_, one.food, two->food) : 0) +
+               carb_off(leg_.aim, carb_price_, carb_mg) + sodium_off(leg_, sodium_mg);
     }
 
     void offer(const Way& way, const Rows& rows, const Move* one, const Move* two) {

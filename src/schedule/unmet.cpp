@@ -59,10 +59,18 @@ struct Lift {
     Program program;
 };
 
+/// Plans nothing but this leg.
+void leave_alone(Program& program, size_t leg) {
+    for (auto& other : program.legs)
+        if (other.leg != leg)
+            other.grids.clear();
+}
+
 /// The same leg on another day, with what was fixed.
 class Lifts {
 public:
-    Lifts(const Setting& now, const Program& program, size_t leg) : now_(now), program_(program), leg_(leg) {}
+    Lifts(const Setting& now, const Program& program, size_t leg, WorkBudget& budget)
+        : now_(now), program_(program), leg_(leg), budget_(budget) {}
 
     std::vector<Lift> all() {
         const auto& leg = program_.legs[leg_];
@@ -158,7 +166,7 @@ private:
             leg.fluid_ml_per_h =
                 std::min(leg.fluid_ml_per_h * tested_share, std::max(leg.fluid_ml_per_h, 800.0));
         const Setting other{now_.athlete, now_.event, now_.effort, need, now_.pantry, now_.menu, now_.kit};
-        add("the fluid ceiling", "a sweat test, which may allow about a third more drink", program_of(other));
+        add("the fluid ceiling", "a sweat test, which may allow about a third more drink", other);
     }
 
     template <typename Change>
@@ -171,27 +179,29 @@ private:
     void with(const char* rule, const char* help, const Athlete& athlete, const Event& event) {
         const Menu menu = make_menu(athlete, event.weather, now_.need.limits, now_.pantry);
         const KitInUse kit = kit_in_use(event, now_.effort);
-        add(rule, help, program_of({athlete, event, now_.effort, now_.need, now_.pantry, menu, kit}));
+        add(rule, help, {athlete, event, now_.effort, now_.need, now_.pantry, menu, kit});
     }
 
-    void add(const char* rule, const char* help, Program program) {
+    /// On that day its own habits hold.
+    void add(const char* rule, const char* help, const Setting& day) {
+        Program program = program_of(day);
+        leave_alone(program, leg_);
+        budget_.spend(learn_habits(day, program, work_of_one));
         for (const auto& item : program_.fixed)
             fix(program, item);
-        keep_habits(program_, program);
         out_.push_back({rule, help, std::move(program)});
     }
 
     const Setting& now_;
     const Program& program_;
     size_t leg_;
+    WorkBudget& budget_;
     std::vector<Lift> out_;
 };
 
 /// One leg when it is planned alone.
 std::optional<PerHour> alone(Program program, size_t leg, const KitInUse& kit, WorkBudget& budget) {
-    for (auto& other : program.legs)
-        if (other.leg != leg)
-            other.grids.clear();
+    leave_alone(program, leg);
     const auto solution = budget.solve(program, work_of_one);
     if (!solution.any)
         return std::nullopt;
@@ -220,7 +230,7 @@ std::vector<Unmet> find_unmet(const Setting& now, const Program& program, const 
             continue;
         std::array<Help, whats> best;
         if (const auto usual = alone(program, index, now.kit, budget))
-            for (auto& lift : Lifts(now, program, index).all())
+            for (auto& lift : Lifts(now, program, index, budget).all())
                 if (const auto lifted = alone(std::move(lift.program), index, now.kit, budget))
                     for (const What what : {grams, millilitres, milligrams}) {
                         const double gives = (*lifted)[what] - std::max((*usual)[what], brought[what]);

@@ -52,7 +52,7 @@ SheetSection answer(const Plan& plan) {
     section.title = !plan.fuelling_needed ? "Food on the course: none needed"
                     : plan.feeds.empty()  ? "Food on the course: no rate is given here"
                                           : "Food on the course: yes";
-    const auto sentences = say::in_short(plan);
+    const auto sentences = say::in_short(plan, plan.units);
     if (!sentences.empty()) // the lines themselves stand below
         section.items.emplace_back(SheetParagraph{
             "In short:", say::in_units(sentences.front() + " " + sentences.back(), plan.units)});

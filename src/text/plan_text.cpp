@@ -33,7 +33,7 @@ void write_answer(const Plan& plan, Page& page) {
     for (const auto& warning : plan.warnings) // danger is read before anything else
         if (warning.severity == Severity::danger)
             page.item("\n!! ", warning.text);
-    if (const auto sentences = say::in_short(plan); !sentences.empty()) {
+    if (const auto sentences = say::in_short(plan, plan.units); !sentences.empty()) {
         page.head("IN SHORT");
         for (const auto& sentence : sentences)
             page.item("  ", say::in_units(sentence, plan.units));

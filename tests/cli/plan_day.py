@@ -54,7 +54,7 @@ L = {name: value for name, (value, _) in LIMITS.items()}
 GUIDANCE = [(75, 0), (120, 30), (150, 60), (float("inf"), 90)]  # IOC consensus 2010; Burke 2011; Jeukendrup 2014
 UNREHEARSED = [(120, 30), (180, 45), (float("inf"), 60)]  # common practice, no source
 # Usual bottles on the bike by its distance, ml (common practice): sprint, standard, middle and long.
-USUAL_BOTTLES = [(25, 500), (60, 750), (float("inf"), 1500)]
+USUAL_BOTTLES = [(25.005, 500), (60.005, 750), (float("inf"), 1500)]  # a ride of 25 or 60 km itself has the fewer
 
 DEFAULTS = {
     "mass_kg": None, "temperature_c": None, "water_c": None, "age_y": None, "level": None, "hands": None,

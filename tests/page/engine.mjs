@@ -6,23 +6,22 @@ import vm from "node:vm";
 /** @param {string} page path of tuck.html */
 export async function engineOf(page) {
   const html = readFileSync(page, "utf8");
-  const carried = (id) => html.match(new RegExp(`id="${id}">([^]*?)</script>`))[1];
-  const unpacked = (id) => gunzipSync(Buffer.from(carried(id), "base64"));
+  const part = (name) => gunzipSync(Buffer.from(html.match(new RegExp(`id="part-${name}">([^]*?)</script>`))[1], "base64"));
   // The module is built for workers: it is told that it runs in one.
   const world = vm.createContext({ console, WebAssembly, TextDecoder, TextEncoder, performance, setTimeout, URL,
     importScripts() {}, location: { href: "" }, self: undefined, crypto });
   world.self = world;
-  vm.runInContext(carried("engine-script"), world);
+  vm.runInContext(part("worker").toString(), world);
   const module = await world.tuckEngine({
     instantiateWasm(imports, done) {
-      WebAssembly.instantiate(unpacked("engine-wasm"), imports).then(({ instance, module: compiled }) => done(instance, compiled));
+      WebAssembly.instantiate(part("engine"), imports).then(({ instance, module: compiled }) => done(instance, compiled));
       return {};
     },
     printErr: console.error,
   });
   const names = new TextDecoder();
-  for (const id of ["engine-foods", "engine-fonts"]) {
-    const files = unpacked(id);
+  for (const name of ["foods", "fonts"]) {
+    const files = part(name);
     for (let at = 0; at < files.length;) {
       const nameSize = files.readUInt32LE(at), path = names.decode(files.subarray(at + 4, at + 4 + nameSize));
       at += 4 + nameSize;

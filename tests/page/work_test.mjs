@@ -185,6 +185,8 @@ test("the whole page speaks German, and shows pounds and miles", async () => {
   await firstRace(page);
   await page.getByLabel("Language").selectOption("de");
   await page.getByText("Kurz gesagt").waitFor();
+  await page.getByText(/^Nimm mit: /).waitFor();
+  assert.match(await page.locator(".stop").first().innerText(), /^STOPP /);
   assert.equal(await page.evaluate(() => document.documentElement.lang), "de");
   await page.getByLabel("Einheiten").selectOption("imperial");
   await page.getByText("fl oz/h").first().waitFor();

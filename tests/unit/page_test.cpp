@@ -146,6 +146,92 @@ TEST_CASE("page: every number that is shown tells why, back to what it came from
     CHECK(drink.at("chain").size() >= 2); // it came from sweat, and that from the time
 }
 
+TEST_CASE("page: a ceiling is never shown above the plan's own, in either units") {
+    // 1 fl oz (US) is 29.57353 ml: NIST SP 811 (2008), Appendix B.8.
+    Engine engine(tuck::places::foods());
+    for (const double mass_kg : {51.0, 64.5, 70.0, 88.5})
+        for (const auto& [units, ml] : {std::pair("metric", 1.0), std::pair("imperial", 29.57353)}) {
+            auto event = middle();
+            event["athlete"]["mass_kg"] = mass_kg;
+            const auto planned = answer(engine, {{"want", "plan"}, {"event", event}, {"units", units}});
+            std::size_t seen = 0;
+            for (const auto& leg : planned.at("shown").at("legs")) {
+                if (!leg.contains("fluid_ml_per_h"))
+                    continue;
+                const auto& shown = leg.at("fluid_ml_per_h");
+                const auto own = planned.at("plan")
+                                     .at(Json::json_pointer(shown.at("why").get<std::string>()))
+                                     .get<double>();
+                INFO(shown.dump() << " of " << own);
+                const double said = ml * std::stod(shown.at("text").get<std::string>());
+                CHECK(said <= own + 1e-3);
+                CHECK(said > own - ml);
+                ++seen;
+            }
+            CHECK(seen >= 2);
+        }
+}
+
+TEST_CASE("page: the units switch holds for all that a plan says") {
+    Engine engine(tuck::places::foods());
+    auto event = middle();
+    event["distance"] = "duathlon-standard";
+    event["stations"] = "typical";
+    event["weather"]["temperature_c"] = 5;
+    const Json asked{{"want", "plan"}, {"event", event}, {"units", "imperial"}};
+    const auto planned = answer(engine, asked);
+    const auto& shown = planned.at("shown");
+    const auto plain = planned.at("plan").at("in_short").dump(), said = shown.at("short").dump();
+    CHECK_THAT(plain, Catch::Contains(" km ")); // or this would show nothing
+    CHECK_THAT(said, Catch::Contains(" mile "));
+    for (const char* part : {"short", "lines", "warnings", "guesses", "cautions", "feeds", "unmet", "totals"})
+        for (const char* metric : {" km", " ml", " kg", " C ", " m/s", "km "}) {
+            INFO(part << ": " << shown.at(part).dump());
+            CHECK_THAT(shown.at(part).dump(), !Catch::Contains(metric));
+        }
+    const auto card = answer(engine, {{"want", "plan"}, {"event", event}, {"units", "imperial"}}).at("card");
+    CHECK_THAT(card.dump(), !Catch::Contains(" km "));
+}
+
+TEST_CASE("page: what a plan says is said in German, numbers and all") {
+    Engine engine(tuck::places::foods());
+    for (const char* distance : {"super-sprint", "sprint", "standard", "middle", "long"})
+        for (const double temperature_c : {8.0, 24.0, 33.0})
+            for (const char* stations : {"", "typical"}) {
+                auto event = middle();
+                event["distance"] = distance;
+                event["weather"]["temperature_c"] = temperature_c;
+                if (*stations)
+                    event["stations"] = stations;
+                const auto planned = answer(engine, {{"want", "plan"}, {"event", event}, {"language", "de"}});
+                const auto& shown = planned.at("shown");
+                for (const char* part : {"warnings", "guesses", "cautions", "unmet", "if_then"})
+                    for (const auto& one : shown.at(part)) {
+                        INFO(one.dump());
+                        CHECK(one.at("lang") == "de");
+                    }
+                for (const char* part : {"sure", "stop"})
+                    CHECK(shown.at(part).at("lang") == "de");
+                for (const char* part : {"short", "lines", "feeds", "tells_most", "chances", "unmet", "sure"})
+                    for (const char* english : {"every ", "swallow", "station:", " cup", "bike", " days",
+                                                "drink ", " at ", " and ", " the "}) {
+                        INFO(distance << " " << part << ": " << shown.at(part).dump());
+                        CHECK_THAT(shown.at(part).dump(), !Catch::Contains(english));
+                    }
+                // The same amounts: digits of the three sentences stand in the same order.
+                const auto digits = [](std::string text) {
+                    std::erase_if(text, [](unsigned char c) { return c < '0' || c > '9'; });
+                    return text;
+                };
+                const auto english = answer(engine, {{"want", "plan"}, {"event", event}}).at("shown");
+                REQUIRE(english.at("lines").size() == shown.at("lines").size());
+                for (std::size_t i = 0; i < english.at("lines").size(); ++i)
+                    for (const auto& digit : digits(english.at("lines")[i].at("text")))
+                        CHECK_THAT(digits(shown.at("lines")[i].at("text")),
+                                   Catch::Contains(std::string(1, digit)));
+            }
+}
+
 TEST_CASE("page: a coach's table is read as it is") {
     // Heads and decimal comma as German spreadsheets write them; people invented.
     Engine engine(tuck::places::foods());

@@ -234,6 +234,10 @@ Cost price(const Program& program, const DrinkLine& drink, const std::vector<Ite
     Cost cost = leg.grids[0].points + drink.points;
     for (const auto& item : items)
         cost += price_of(leg, leg.grids[0], item);
+    const auto gels = std::count_if(items.begin(), items.end(), [&leg](const ItemLine& item) {
+        return leg.foods[static_cast<size_t>(item.food)].amounts[gel] > 0;
+    });
+    cost += gels > 1 ? price::second_gel : 0; // two sorts to tell apart
     std::int64_t eaten = 0, salt = 0;
     std::vector<std::int64_t> hours(leg.hours.size());
     for (const auto& feed : feeds_on(leg, drink, items, likely)) {

@@ -9,7 +9,7 @@ function afterScreen(place) {
 
 /** STOP and cautions, wherever a plan or a session is spoken of. */
 function cautionsNow() {
-  return drawn(({ plan }) => [stopLine(plan), cautions(plan)]);
+  return drawn((answer) => [stopLine(answer), cautions(answer)]);
 }
 
 const today = () => {
@@ -47,7 +47,7 @@ function sweatTestPart() {
   const judge = async () => {
     try {
       const result = await engine.ask({ want: "sweat_test", kind: "sweat_test", date: day.value, texts: { ...texts(), "--sport": sport.value },
-        athlete: state.event.athlete ?? {}, diary: state.diary });
+        athlete: state.event.athlete ?? {}, diary: state.diary, units: state.units });
       told.replaceChildren(...sweatResult(result, told));
     } catch (fault) {
       told.replaceChildren(faultsOf(fault));
@@ -55,7 +55,7 @@ function sweatTestPart() {
   };
   return [el("p", { class: "quiet", text: t("sweatTestNote") }), el("div", { class: "grid" }, fields, field(t("sport"), sport), field(t("date"), day)),
     el("div", { class: "buttons" }, button(t("judge"), () => void judge(), { class: "main" })), told,
-    el("details", {}, el("summary", { text: t("noScales") }), list(known.without_scales))];
+    el("details", {}, el("summary", { text: t("noScales") }), el("div", english(), list(known.without_scales)))];
 }
 
 /** @param {Json} result @param {any} told */
@@ -113,7 +113,7 @@ function diaryPart() {
     } else {
       parts.splice(0, 1, needRace());
     }
-    place.replaceChildren(...parts);
+    place.replaceChildren(el("div", english(), parts));
   };
   listeners.add(draw);
   queueMicrotask(() => void draw());

@@ -64,16 +64,22 @@ function field(label, input, help = "", unit = "") {
     help ? el("p", { class: "help", id: helpId, text: help }) : null);
 }
 
+/** Of what the engine says in English alone. */
+function english() {
+  return speech.language === "en" ? {} : { lang: "en" };
+}
+
 /**
  * A choice of one among few.
  * @param {string} legend
  * @param {{value: string, text: string, detail?: string}[]} choices
  * @param {string | undefined} chosen
  * @param {(value: string) => void} take
+ * @param {string} [cls]
  */
-function choice(legend, choices, chosen, take) {
+function choice(legend, choices, chosen, take, cls = "") {
   const name = newId("c");
-  return el("fieldset", { class: "choice" }, el("legend", { text: legend }),
+  return el("fieldset", { class: `choice ${cls}` }, el("legend", { text: legend }),
     el("div", { class: "choices" }, choices.map(({ value, text, detail }) => {
       const input = el("input", { type: "radio", name, value, checked: value === chosen, onchange: () => take(value) });
       return el("label", {}, input, el("span", { class: "choice-text" }, el("span", { text }),
@@ -110,6 +116,24 @@ function button(text, act, more = {}) {
 /** @param {string[]} items @param {string} [cls] */
 function list(items, cls = "") {
   return el("ul", cls ? { class: cls } : {}, items.map((text) => el("li", { text })));
+}
+
+/**
+ * A sentence of the plan: its text, and its language where that is not the page's.
+ * @param {Json} one
+ */
+function said(one) {
+  return { text: one.text, lang: foreign(one) };
+}
+
+/** @param {Json} one @returns {string | undefined} */
+function foreign(one) {
+  return one.lang === speech.language ? undefined : one.lang;
+}
+
+/** @param {Json[]} all @param {string} [cls] */
+function sentences(all, cls) {
+  return el("ul", cls ? { class: cls } : {}, all.map((one) => el("li", said(one))));
 }
 
 /** Says something to a screen reader without moving anything. @param {string} text */

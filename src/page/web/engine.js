@@ -14,38 +14,69 @@ class Refusal extends Error {
   }
 }
 
-/** @param {string} id */
-function carried(id) {
-  return document.getElementById(id)?.textContent ?? "";
+/** @param {string} base64 */
+function bytesOf(base64) {
+  const text = atob(base64), out = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; ++i) out[i] = text.charCodeAt(i);
+  return out;
 }
 
-/** @type {WebAssembly.Module | undefined} */
-let compiledEngine;
+/** @type {Map<string, Promise<Uint8Array>>} */
+const parts = new Map();
+
+/**
+ * A part of the page: carried in this file, or beside it on its own host.
+ * @param {"worker" | "engine" | "foods" | "fonts"} name
+ * @returns {Promise<Uint8Array>}
+ */
+function part(name) {
+  const unpacked = async () => {
+    const carried = document.getElementById("part-" + name)?.textContent;
+    const packed = carried ? bytesOf(carried) : await (await fetch(name + ".bin")).arrayBuffer();
+    const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+    return new Uint8Array(await new Response(stream).arrayBuffer());
+  };
+  if (!parts.has(name)) parts.set(name, unpacked());
+  return /** @type {Promise<Uint8Array>} */ (parts.get(name));
+}
+
+/** @type {Promise<WebAssembly.Module> | undefined} */
+let compiled;
+
+const PAPERS = new Set(["card", "sheet", "card_sides", "squad_cards"]); // they need fonts
 
 /** One engine in a worker of its own. */
 class Engine {
   constructor() {
-    const source = [carried("engine-script"), carried("worker-script")].join("\n");
-    this.url = URL.createObjectURL(new Blob([source], { type: "text/javascript" }));
-    this.worker = new Worker(this.url);
     /** @type {Map<number, {done: (reply: any) => void, fail: (fault: Error) => void}>} */
     this.waiting = new Map();
     this.last = 0;
-    this.worker.onmessage = ({ data }) => {
+    /** @type {Worker | undefined} */
+    this.worker = undefined;
+    /** @type {Promise<void> | undefined} */
+    this.fonts = undefined;
+    this.stopped = false;
+    this.ready = this.begin();
+  }
+
+  async begin() {
+    compiled ??= part("engine").then((bytes) => WebAssembly.compile(bytes));
+    const [source, foods] = await Promise.all([part("worker"), part("foods")]);
+    if (this.stopped) return;
+    const url = URL.createObjectURL(new Blob([source], { type: "text/javascript" }));
+    const worker = this.worker = new Worker(url);
+    worker.onmessage = ({ data }) => {
       const open = this.waiting.get(data.id);
       this.waiting.delete(data.id);
       if (data.fault) open?.fail(new Error(data.fault));
       else open?.done(data);
     };
-    this.worker.onerror = (event) => {
+    worker.onerror = (event) => {
       for (const open of this.waiting.values()) open.fail(new Error(event.message || t("noEngine")));
       this.waiting.clear();
     };
-    const begin = { wasm: compiledEngine ?? carried("engine-wasm"), foods: carried("engine-foods"), fonts: carried("engine-fonts") };
-    this.ready = this.send({ begin }).then((reply) => {
-      compiledEngine = reply.module;
-      URL.revokeObjectURL(this.url);
-    });
+    await this.send({ begin: await compiled, files: foods });
+    URL.revokeObjectURL(url);
   }
 
   /** @param {Json} message @param {Transferable[]} [moved] @returns {Promise<any>} */
@@ -53,7 +84,7 @@ class Engine {
     const id = ++this.last;
     return new Promise((done, fail) => {
       this.waiting.set(id, { done, fail });
-      this.worker.postMessage({ id, ...message }, moved);
+      this.worker?.postMessage({ id, ...message }, moved);
     });
   }
 
@@ -63,6 +94,7 @@ class Engine {
    * @returns {Promise<{code: number, bytes: Uint8Array}>}
    */
   async bytes(question) {
+    if (PAPERS.has(question.want)) await (this.fonts ??= part("fonts").then((files) => this.send({ files })));
     const reply = await this.send({ ask: JSON.stringify(question) });
     return Engine.taken(reply);
   }
@@ -86,7 +118,8 @@ class Engine {
   }
 
   stop() {
-    this.worker.terminate();
+    this.stopped = true;
+    this.worker?.terminate();
     for (const open of this.waiting.values()) open.fail(new Error("stopped"));
     this.waiting.clear();
   }

@@ -133,7 +133,7 @@ function health() {
 function moreAboutYou() {
   const skip = new Set(["--name", "--mass", "--level", "--like", "--avoid", "--allergy"]);
   const options = Object.keys(form).filter((option) => form[option].at.startsWith("/athlete/") && !skip.has(option));
-  return el("details", {}, el("summary", { text: t("more") }), el("div", { class: "grid" }, options.map((option) =>
+  return el("details", {}, el("summary", { text: t("more") }), el("div", { class: "grid", ...english() }, options.map((option) =>
     textField(option, form[option].help.split(":")[0], {}, form[option].help.split(":").slice(1).join(":").trim()))));
 }
 

@@ -16,7 +16,7 @@ function answerShort() {
     if (!place.isConnected) return void listeners.delete(draw);
     const answer = state.answer;
     place.replaceChildren(...(state.faults.length ? [faultBox()] : []), ...(answer
-      ? [inShort(answer.shown), stopLine(answer.plan), ...warnings(answer.plan), cautions(answer.plan)].filter(Boolean) : [needRace()]));
+      ? [inShort(answer.shown), stopLine(answer), ...warnings(answer), cautions(answer)].filter(Boolean) : [needRace()]));
   };
   listeners.add(draw);
   queueMicrotask(draw);
@@ -164,7 +164,7 @@ function stationsPart(road) {
       all[i].serves = has.includes(id) ? has.filter((/** @type {string} */ one) => one !== id) : [...has, id];
       if (!all[i].serves.length) delete all[i].serves;
     }) }, el("option", { value: "", text: t("serves") + " …" }),
-    served.map((/** @type {Json} */ food) => el("option", { value: food.id, text: (station.serves.includes(food.id) ? "– " : "+ ") + food.name }))),
+    served.map((/** @type {Json} */ food) => el("option", { value: food.id, text: (station.serves.includes(food.id) ? "– " : "+ ") + nameOf(food) }))),
     button(t("remove"), () => setStations(road, (all) => void all.splice(i, 1)), { "aria-label": `${t("remove")} ${station.text}` })));
   const add = () => setStations(road, (all) => {
     const last = all.at(-1)?.km ?? 0;
@@ -176,7 +176,13 @@ function stationsPart(road) {
 
 /** @param {string} id */
 function foodName(id) {
-  return known.foods.find((/** @type {Json} */ food) => food.id === id)?.name ?? id;
+  const food = known.foods.find((/** @type {Json} */ one) => one.id === id);
+  return food ? nameOf(food) : id;
+}
+
+/** The pantry is in English; a German reader gets the short name first. @param {Json} food */
+function nameOf(food) {
+  return speech.language === "de" && food.german !== food.label ? `${food.german} (${food.name})` : food.name;
 }
 
 function foodsPart() {
@@ -185,12 +191,12 @@ function foodsPart() {
     const words = search.value.toLowerCase().split(/\s+/).filter(Boolean);
     const athlete = state.event.athlete ?? {};
     shown.replaceChildren(...known.foods
-      .filter((/** @type {Json} */ food) => words.every((/** @type {string} */ word) => `${food.name} ${food.group} ${food.label}`.toLowerCase().includes(word)))
+      .filter((/** @type {Json} */ food) => words.every((/** @type {string} */ word) => `${food.name} ${food.group} ${food.label} ${food.german}`.toLowerCase().includes(word)))
       .map((/** @type {Json} */ food) => {
         const now = athlete.like?.includes(food.id) ? "like" : athlete.avoid?.includes(food.id) ? "avoid" : "neither";
         const select = el("select", { "aria-label": food.name, onchange: () => taste(food.id, select.value) },
           ["neither", "like", "avoid"].map((value) => el("option", { value, text: t(value), selected: value === now })));
-        return el("li", {}, el("span", {}, food.name, " ", el("small", { class: "quiet", text: `${food.carb} ${t("carbs")}, ${food.sodium} ${t("sodium")}` })), select);
+        return el("li", {}, el("span", {}, nameOf(food), " ", el("small", { class: "quiet", text: t("foodHolds", { carb: food.carb, sodium: food.sodium }) })), select);
       }));
   };
   const search = el("input", { type: "search", oninput: draw });
@@ -212,14 +218,14 @@ function taste(id, wish) {
 
 function allergyPart() {
   const chosen = () => new Set(state.event.athlete?.allergy ?? []);
-  return el("div", { class: "grid" }, known.allergens.map((/** @type {string} */ name) => {
+  return el("div", { class: "checks" }, known.allergens.map((/** @type {string} */ name) => {
     const box = el("input", { type: "checkbox", checked: chosen().has(name), onchange: () => {
       const all = chosen();
       if (box.checked) all.add(name);
       else all.delete(name);
       change({ "--allergy": [...all].join(",") });
     } });
-    return el("label", { class: "check" }, box, name);
+    return el("label", { class: "check" }, box, t(name));
   }));
 }
 
@@ -228,8 +234,8 @@ function ownFoodPart() {
     ["energy", "energy", "260kcal"], ["fat", "fat", "0g"], ["protein", "protein", "0g"], ["salt", "salt", "0.3g"], ["caffeine", "caffeine", "0mg"], ["makes", "makes", "500ml"]]);
   /** @type {Record<string, any>} */
   const inputs = Object.fromEntries(keys.map(([key, , example]) => [key, el("input", { placeholder: example, autocomplete: "off" })]));
-  const form = el("select", {}, ["gel", "bar", "chew", "drink", "powder", "solid"].map((value) => el("option", { value, text: value })));
-  const per = el("select", {}, ["100g", "100ml", "serving"].map((value) => el("option", { value, text: value === "serving" ? t("perServing") : value.replace("1", "1") })));
+  const form = el("select", {}, ["gel", "bar", "chew", "drink", "powder", "solid"].map((value) => el("option", { value, text: t(value) })));
+  const per = el("select", {}, ["100g", "100ml", "serving"].map((value) => el("option", { value, text: value === "serving" ? t("perServing") : value })));
   const told = el("div", { role: "status" });
   const add = async () => {
     const name = inputs.name.value.trim();

@@ -19,20 +19,21 @@ function frame() {
   skip.textContent = t("skip");
   const units = el("select", { "aria-label": t("units"), onchange: () => { state.units = units.value; whenAnswered(show); change(); } },
     ["metric", "imperial"].map((value) => el("option", { value, text: t(value), selected: value === state.units })));
-  const language = el("select", { "aria-label": t("language"), onchange: () => { speech.language = language.value; frame(); show(); } },
+  const language = el("select", { "aria-label": t("language"), onchange: () => { speech.language = language.value; whenAnswered(show); frame(); change(); } },
     [["en", "English"], ["de", "Deutsch"]].map(([value, text]) => el("option", { value, text, lang: value, selected: value === speech.language })));
   document.getElementById("settings")?.replaceChildren(units, language);
   const nav = /** @type {HTMLElement} */ (document.getElementById("screens"));
   nav.setAttribute("aria-label", t("screens"));
   nav.replaceChildren(el("ul", {}, Object.keys(SCREENS).map((name) =>
     el("li", {}, el("a", { href: "#" + name, text: t(name), "aria-current": name === state.screen && "page" })))));
+  const here = /** @type {HTMLElement | null} */ (nav.querySelector("[aria-current]"));
+  if (here && nav.firstElementChild) nav.firstElementChild.scrollLeft = here.offsetLeft - 16;
 }
 
 function show() {
   const place = /** @type {HTMLElement} */ (document.getElementById("content"));
   listeners.clear();
   place.replaceChildren(el("h1", { class: "unseen", text: t(state.screen) }));
-  if (t("planWords")) place.append(el("p", { class: "quiet", text: t("planWords") }));
   SCREENS[state.screen](place);
 }
 
@@ -58,13 +59,14 @@ async function begin() {
     engine = new Engine();
     await engine.ready;
     known = await engine.ask({ want: "start" });
-    await step({}, false);
+    await step({}, true); // an answer at once, with fewer simulated days; the whole one follows
   } catch (fault) {
     if (loading) loading.textContent = fault instanceof Refusal ? fault.message : `${t("noEngine")} (${fault})`;
     return;
   }
   window.addEventListener("hashchange", turn);
   turn();
+  if (complete()) change();
   performance.mark("ready");
   if ("serviceWorker" in navigator && document.querySelector("link[rel=manifest]")) void navigator.serviceWorker.register("offline.js");
 }

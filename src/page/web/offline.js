@@ -1,7 +1,7 @@
-// @ts-nocheck: a service worker; it keeps the one page and its manifest, and asks for nothing else.
+// @ts-nocheck: a service worker; it keeps the page with its parts, and asks for nothing else.
 "use strict";
 const KEEP = "tuck-@VERSION@";
-const OWN = ["./", "index.html", "tuck.webmanifest"];
+const OWN = "@FILES@";
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(KEEP).then((cache) => cache.addAll(OWN)).then(() => self.skipWaiting()));
@@ -12,5 +12,6 @@ self.addEventListener("activate", (event) => {
     .then(() => self.clients.claim()));
 });
 self.addEventListener("fetch", (event) => {
-  event.respondWith(caches.match(event.request, { ignoreSearch: true }).then((kept) => kept ?? fetch(event.request)));
+  event.respondWith(caches.open(KEEP).then((cache) => cache.match(event.request, { ignoreSearch: true }))
+    .then((kept) => kept ?? fetch(event.request)));
 });

@@ -64,7 +64,7 @@ function roadKm(index) {
 function pins() {
   const at = el("input", { autocomplete: "off" });
   const food = el("select", {}, known.foods.filter((/** @type {Json} */ one) => /gel|bar|chew|solid/.test(one.form))
-    .map((/** @type {Json} */ one) => el("option", { value: one.id, text: one.name })));
+    .map((/** @type {Json} */ one) => el("option", { value: one.id, text: nameOf(one), selected: one.id === "gel_25" })));
   const add = () => {
     if (!at.value.trim()) return at.focus();
     state.edits.pins.push(`${at.value.trim()}=${food.value}`);
@@ -83,9 +83,9 @@ function held(text, act, undo) {
 
 /** Lines of the plan, or the user's own, which are taken as they stand. */
 function lines() {
-  return section("lines", drawn(({ plan }) => state.event.own_lines
-    ? [el("p", { class: "quiet", text: t("linesNote") }), ...ownLines(), brokenRules(plan)]
-    : [...plan.lines.map((/** @type {Json} */ line) => el("p", {}, `${t(line.leg)}: ${line.text} `, ...leaveOut(line))),
+  return section("lines", drawn(({ plan, shown }) => state.event.own_lines
+    ? [el("p", { class: "quiet", text: t("linesNote") }), ...ownLines(), brokenRules(shown)]
+    : [...plan.lines.map((/** @type {Json} */ line, /** @type {number} */ i) => el("p", {}, `${lineText(shown, i)} `, ...leaveOut(line))),
       button(t("linesMine"), () => { state.event.own_lines = [...plan.lines.map((/** @type {Json} */ line) => asTyped(plan, line)), ...plan.mix.map((/** @type {Json} */ row) => row.text)]; change(); })]));
 }
 
@@ -116,11 +116,16 @@ function ownLines() {
     button(t("linesBack"), () => { delete state.event.own_lines; change(); }))];
 }
 
-/** @param {Json} plan */
-function brokenRules(plan) {
-  if (!plan.broken_rules?.length) return null;
+/** @param {Json} shown @param {number} i */
+function lineText(shown, i) {
+  return `${shown.legs[shown.lines[i].leg_index].name}: ${shown.lines[i].text}`;
+}
+
+/** @param {Json} shown */
+function brokenRules(shown) {
+  if (!shown.broken_rules.length) return null;
   return el("div", {}, el("h3", { text: t("broken") }), el("ul", { class: "warnings" },
-    plan.broken_rules.map((/** @type {Json} */ one) => el("li", { class: one.danger ? "danger" : "", text: one.text }))));
+    shown.broken_rules.map((/** @type {Json} */ one) => el("li", { class: one.danger ? "danger" : "", ...said(one) }))));
 }
 
 function beside() {
@@ -133,7 +138,7 @@ function beside() {
 function twoPlans(a, b) {
   const totals = [["total", "total", "likely"], ["carbs", "totals", "carb"], ["drinkUpTo", "totals", "fluid"], ["sodium", "totals", "sodium"], ["sweat", "totals", "sweat"]];
   const plan = (/** @type {Json} */ one, /** @type {string} */ name) => el("div", {}, el("h3", { text: name }),
-    el("p", { class: "quiet", text: one.shown.air }), dayLine(one.shown), list(one.plan.lines.map((/** @type {Json} */ line) => `${t(line.leg)}: ${line.text}`)));
+    el("p", { class: "quiet", text: one.shown.air }), dayLine(one.shown), list(one.shown.lines.map((/** @type {Json} */ _, /** @type {number} */ i) => lineText(one.shown, i))));
   return el("div", {}, el("div", { class: "two" }, plan(a, t("kept")), plan(b, t("now"))),
     table(t("beside"), ["", t("kept"), t("now")], totals.map(([key, part, name]) => [t(key), a.shown[part][name], b.shown[part][name]])));
 }

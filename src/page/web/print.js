@@ -29,7 +29,7 @@ function printScreen(place) {
     button(t("cardPdf"), () => void paper("card", told), { class: "main" }), button(t("sheetPdf"), () => void paper("sheet", told)),
     button(t("browserPrint"), () => window.print())),
   el("p", { class: "quiet", text: t("printNote") }), told, screenScale(papers), papers,
-  drawn((answer) => [answer.card ? section("cardInWords", cardWords(answer.card)) : null, ...warnings(answer.plan), stopLine(answer.plan), cautions(answer.plan)]));
+  drawn((answer) => [answer.card ? section("cardInWords", cardWords(answer.card)) : null, ...warnings(answer), stopLine(answer), cautions(answer)]));
   void draw();
 }
 
@@ -60,6 +60,7 @@ async function drawPapers(place) {
     return sheet;
   }));
   scaleTo(place);
+  place.scrollLeft = (place.scrollWidth - place.clientWidth) / 2; // the card stands in the middle of its sheet
 }
 
 /** A bank card is 85.60 x 53.98 mm: ISO/IEC 7810, ID-1. @param {any} papers */
@@ -74,7 +75,7 @@ function screenScale(papers) {
   };
   input.addEventListener("input", show);
   queueMicrotask(show);
-  return el("details", {}, el("summary", { text: t("trueSize") }), field(t("screenScale"), input, t("trueSizeHelp")), frame);
+  return el("details", { class: "sideways" }, el("summary", { text: t("trueSize") }), field(t("screenScale"), input, t("trueSizeHelp")), frame);
 }
 
 /** Screens differ, paper does not: the scale ends where printing begins. @param {any} place */
@@ -98,7 +99,7 @@ async function paper(want, told) {
 
 /** @param {Json} card */
 function cardWords(card) {
-  return el("div", {}, card.headline ? el("p", { class: "lead", text: card.headline }) : null, card.detail ? el("p", { text: card.detail }) : null,
+  return el("div", { lang: speech.language === "en" ? undefined : "en" }, speech.language === "en" ? null : el("p", { class: "quiet", lang: speech.language, text: t("papersEnglish") }), card.headline ? el("p", { class: "lead", text: card.headline }) : null, card.detail ? el("p", { text: card.detail }) : null,
     card.sections.map((/** @type {Json} */ part) => el("div", {}, el("h3", { text: part.heading }),
       list([...part.before, ...part.rows.map((/** @type {Json} */ row) => [row.when, row.window, row.what, row.from].filter(Boolean).join(" · ")), ...part.after]))),
     el("dl", {}, card.if_then.map((/** @type {Json} */ line) => [el("dt", { text: line.when }), el("dd", { text: line.text })]).flat()));

@@ -16,7 +16,7 @@ function presetWords(preset) {
 
 function distances() {
   const choices = known.presets.map((/** @type {Json} */ preset) => ({
-    value: preset.name, text: preset.name.replace("-", " "), detail: presetWords(preset) }));
+    value: preset.name, text: t(preset.name), detail: presetWords(preset) }));
   const take = (/** @type {string} */ name) => {
     delete state.event.legs;
     delete state.event.course;
@@ -25,9 +25,9 @@ function distances() {
   };
   const triathlon = choices.filter((/** @type {Json} */ c) => !/athlon/.test(c.value));
   const others = choices.filter((/** @type {Json} */ c) => /athlon/.test(c.value));
-  return el("div", {}, choice(t("howFar"), triathlon, state.event.distance, take),
+  return el("div", {}, choice(t("howFar"), triathlon, state.event.distance, take, "rows"),
     el("details", { open: others.some((/** @type {Json} */ c) => c.value === state.event.distance) },
-      el("summary", { text: t("moreKinds") }), choice(t("moreKinds"), others, state.event.distance, take)));
+      el("summary", { text: t("moreKinds") }), choice(t("moreKinds"), others, state.event.distance, take, "rows")));
 }
 
 /**
@@ -66,7 +66,7 @@ function slider(option, label, more) {
   const box = field(label, input);
   box.classList.add("slider");
   box.querySelector("label").append(" ", output);
-  if (more.none && number !== undefined && more.none !== "?")
+  if (more.none && number !== undefined && option !== "--temperature")
     box.append(button(more.none, () => { whenAnswered(show); change({ [option]: "" }); }, { class: "small" }));
   return box;
 }
@@ -74,7 +74,7 @@ function slider(option, label, more) {
 function warmth() {
   const suns = [["none", "sunNone"], ["hazy", "sunHazy"], ["half", "sunHalf"], ["full", "sunFull"]];
   return el("div", { class: "pair" },
-    slider("--temperature", t("warm"), { start: state.units === "metric" ? 20 : 68, none: "?" }),
+    slider("--temperature", t("warm"), { start: state.units === "metric" ? 20 : 68, none: t("notSaid") }),
     choice(t("sun"), suns.map(([value, key]) => ({ value, text: t(key) })), textOf("--sun"), (value) => change({ "--sun": value })));
 }
 
@@ -113,15 +113,15 @@ function faultBox() {
 function answerParts(answer) {
   const { plan, shown } = answer;
   return [
-    ...(plan.refused ? warnings(plan) : []),
+    ...(plan.refused ? warnings(answer) : []),
     inShort(shown),
-    stopLine(plan),
-    ...(plan.refused ? [] : warnings(plan)),
+    stopLine(answer),
+    ...(plan.refused ? [] : warnings(answer)),
     section("theDay", dayLine(shown), dayTable(shown)),
     hours(shown),
     ...sure(answer),
     guesses(shown),
-    cautions(plan),
+    cautions(answer),
   ];
 }
 
@@ -131,19 +131,19 @@ function inShort(shown) {
   return section("inShort", el("div", { class: "short" }, shown.short.map((/** @type {string} */ text) => el("p", { text }))));
 }
 
-/** @param {Json} plan */
-function stopLine(plan) {
-  return plan.stop_line ? el("p", { class: "stop", text: plan.stop_line }) : null;
+/** @param {Json} answer */
+function stopLine({ shown }) {
+  return shown.stop.text ? el("p", { class: "stop", ...said(shown.stop) }) : null;
 }
 
-/** @param {Json} plan */
-function warnings(plan) {
-  const worst = plan.warnings.filter((/** @type {Json} */ w) => w.severity !== "note");
-  const notes = plan.warnings.filter((/** @type {Json} */ w) => w.severity === "note");
+/** @param {Json} answer */
+function warnings({ plan, shown }) {
+  const worst = shown.warnings.filter((/** @type {Json} */ w) => w.severity !== "note");
+  const notes = shown.warnings.filter((/** @type {Json} */ w) => w.severity === "note");
   if (!worst.length && !notes.length && !plan.refused) return [];
   return [section(plan.refused ? "refused" : "takeCare",
-    el("ul", { class: "warnings" }, worst.map((/** @type {Json} */ w) => el("li", { class: w.severity, text: w.text }))),
-    notes.length ? el("details", {}, el("summary", { text: `+ ${notes.length}` }), list(notes.map((/** @type {Json} */ w) => w.text))) : null)];
+    el("ul", { class: "warnings" }, worst.map((/** @type {Json} */ w) => el("li", { class: w.severity, ...said(w) }))),
+    notes.length ? el("details", {}, el("summary", { text: `+ ${notes.length}` }), sentences(notes)) : null)];
 }
 
 /** A number that tells why. @param {string} text @param {string} pointer */
@@ -161,13 +161,13 @@ function hours(shown) {
   rows.push([t("total"), ...["carb", "fluid", "sodium", "sweat"].map((key) => number(shown.totals[key], shown.totals.why)),
     number(shown.total.likely, shown.total.why), `${shown.total.fast} – ${shown.total.slow}`]);
   return el("div", {}, table(t("legByLeg"), heads, rows, "numbers"), el("p", { class: "quiet", text: t("drinkNote") }),
-    shown.unmet.length ? el("details", {}, el("summary", { text: t("notReached") }), list(shown.unmet)) : null);
+    shown.unmet.length ? el("details", {}, el("summary", { text: t("notReached") }), sentences(shown.unmet)) : null);
 }
 
 /** @param {Json} answer */
 function sure({ shown }) {
-  if (!shown.sure) return [];
-  return [section("howSure", el("p", { text: shown.sure }),
+  if (!shown.sure.text) return [];
+  return [section("howSure", el("p", said(shown.sure)),
     el("h3", { text: t("tellsMost") }),
     el("ol", {}, shown.tells_most.map((/** @type {Json} */ one) => el("li", { text: `${one.text}, ${one.share}` }))))];
 }
@@ -177,13 +177,13 @@ function guesses(shown) {
   if (!shown.guesses.length) return null;
   return section("guessed", el("p", { class: "quiet", text: t("guessedNote") }),
     el("ul", { class: "chips" }, shown.guesses.map((/** @type {Json} */ guess) => el("li", {}, guess.option
-      ? button(guess.text, () => sayIt(guess.option, guess.text), { class: "chip", "data-key": guess.text })
-      : el("span", { text: guess.text })))));
+      ? button(guess.text, () => sayIt(guess.option, guess.text), { class: "chip", "data-key": guess.text, lang: foreign(guess) })
+      : el("span", said(guess))))));
 }
 
-/** @param {Json} plan */
-function cautions(plan) {
-  return section("always", list(plan.cautions, "quiet-list"));
+/** @param {Json} answer */
+function cautions({ shown }) {
+  return section("always", sentences(shown.cautions, "quiet-list"));
 }
 
 /** Leads to where a guess can be replaced. @param {string} option @param {string} text */
@@ -204,7 +204,7 @@ function sayIt(option, text) {
 /** @param {string} pointer */
 async function askWhy(pointer) {
   const { chain } = await engine.ask({ want: "why", ...question(), number: pointer });
-  openDialog(t("why"), chain.map((/** @type {Json} */ link) => el("section", { class: "link" },
+  openDialog(t("why"), chain.map((/** @type {Json} */ link) => el("section", { class: "link", lang: speech.language === "en" ? undefined : "en" },
     el("h3", {}, link.depth ? el("small", { text: t("whyFrom") + " " }) : null,
       link.number.slice(1).replaceAll("/", " ").replaceAll("_", " ") + (link.value ? `: ${link.value}` : "")),
     el("ul", {}, link.because.map((/** @type {Json} */ reason) => el("li", {}, reason.text + " ", el("cite", { text: reason.source })))))),

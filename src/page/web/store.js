@@ -38,7 +38,7 @@ const listeners = new Set();
 /** @returns {Json} */
 function question() {
   return {
-    event: state.event, units: state.units, edits: state.edits,
+    event: state.event, units: state.units, language: speech.language, edits: state.edits,
     own_foods: state.ownFoods ? [state.ownFoods] : [], diary: state.diary,
   };
 }
@@ -87,14 +87,19 @@ async function work() {
 /** @param {Record<string, string>} set @param {boolean} hasty */
 async function step(set, hasty) {
   try {
-    const fields = await engine.ask({ want: "form", event: state.event, units: state.units, set });
-    state.event = fields.document;
-    form = fields.form;
     state.faults = [];
+    if (!hasty || !complete()) { // while a slider moves, the plan itself takes what is typed
+      const fields = await engine.ask({ want: "form", event: state.event, units: state.units, set });
+      state.event = fields.document;
+      form = fields.form;
+      set = {};
+    }
     if (complete()) {
       const started = performance.now();
-      state.answer = await engine.ask({ want: "plan", ...question(), ...(hasty ? { days: 1000 } : {}) });
-      form = /** @type {Json} */ (state.answer).form;
+      const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days: 1000 } : {}) });
+      if (hasty) state.event = answer.document;
+      form = answer.form;
+      state.answer = answer;
       performance.measure(hasty ? "plan-rough" : "plan", { start: started });
     } else {
       state.answer = null;

@@ -1,20 +1,14 @@
 // @ts-nocheck: runs in the worker, after the engine's own script; checked by the tests that use it.
 "use strict";
-// The engine behind messages: {id, ask} or {id, open, text} in, {id, code, bytes} out. Nothing is computed here.
+// The engine behind messages: {id, begin, files}, {id, files}, {id, ask} or {id, open, text} in, {id, code, bytes} out.
+// Nothing is computed here.
 
 const utf8 = new TextEncoder();
 let engine = null;
-let fonts = null; // packed until a paper is asked for
-
-async function unpacked(base64) {
-  const packed = Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return new Uint8Array(await new Response(stream).arrayBuffer());
-}
 
 // Files as "length of the name, name, length, bytes", lengths in four bytes.
 function writeFiles(packed) {
-  const view = new DataView(packed.buffer);
+  const view = new DataView(packed.buffer, packed.byteOffset);
   const names = new TextDecoder();
   for (let at = 0; at < packed.length; ) {
     const nameSize = view.getUint32(at, true);
@@ -27,9 +21,7 @@ function writeFiles(packed) {
   }
 }
 
-async function begin({ wasm, foods, fonts: packedFonts }) {
-  fonts = packedFonts;
-  const module = wasm instanceof WebAssembly.Module ? wasm : await WebAssembly.compile(await unpacked(wasm));
+async function begin(module) {
   engine = await tuckEngine({
     instantiateWasm(imports, done) {
       WebAssembly.instantiate(module, imports).then((instance) => done(instance, module));
@@ -37,8 +29,6 @@ async function begin({ wasm, foods, fonts: packedFonts }) {
     },
     printErr() {},
   });
-  writeFiles(await unpacked(foods));
-  return module;
 }
 
 function put(bytes) {
@@ -48,12 +38,7 @@ function put(bytes) {
   return at;
 }
 
-async function answer(message) {
-  const paper = message.ask && /"want":"(card|sheet|card_sides|squad_cards)"/.test(message.ask);
-  if (paper && fonts) {
-    writeFiles(await unpacked(fonts));
-    fonts = null;
-  }
+function answer(message) {
   const text = message.ask ? utf8.encode(message.ask) : new Uint8Array(message.text);
   const at = put(text);
   let code;
@@ -73,11 +58,9 @@ let turn = Promise.resolve();
 self.onmessage = ({ data }) => {
   turn = turn.then(async () => {
     try {
-      if (data.begin) {
-        self.postMessage({ id: data.id, module: await begin(data.begin) });
-        return;
-      }
-      const reply = await answer(data);
+      if (data.begin) await begin(data.begin);
+      if (data.files) writeFiles(data.files);
+      const reply = data.begin || data.files ? { bytes: new Uint8Array() } : answer(data);
       self.postMessage({ id: data.id, ...reply }, [reply.bytes.buffer]);
     } catch (fault) {
       self.postMessage({ id: data.id, fault: String(fault) });
