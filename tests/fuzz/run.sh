@@ -17,7 +17,7 @@ command -v clang++ >/dev/null || {
     exit 1
 }
 cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_COMPILER=clang++ \
-    -DCMAKE_CXX_FLAGS_RELEASE="-O1 -g -fsanitize=fuzzer-no-link" -DTUCK_SANITIZE=ON -DTUCK_TESTS=ON \
+    -DCMAKE_CXX_FLAGS_RELEASE="-O1 -g -fsanitize=fuzzer-no-link" -DTUCK_SANITIZE=ON -DTUCK_WERROR=ON -DTUCK_TESTS=ON \
     "-DTUCK_FUZZ=$(echo "$doors" | tr ' ' ';')" >/dev/null
 # shellcheck disable=SC2046 # one word per target
 ninja -C "$build" $(for door in $doors; do echo "fuzz_$door"; done) >/dev/null
