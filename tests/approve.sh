@@ -118,6 +118,7 @@ cp "$approved/cases" "$said/cases"
 if [ -n "$accept" ]; then
     rm -rf "$approved"
     cp -R "$said" "$approved"
+    TUCK=$tuck sh "$root/samples/picture.sh" # the README's
     git --no-pager -C "$root" diff --stat -- tests/approved
     exit 0
 fi

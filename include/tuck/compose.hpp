@@ -12,7 +12,7 @@ namespace tuck {
 
 /// The whole plan. Where the outlook shows that the plan itself would harm (over-drinking, low sodium from
 /// drinking), the stream runs once more with stricter limits; a second breach sets `refused`. Pure: the same
-/// input gives the same plan. The event needs at least one leg.
+/// input gives the same plan. Throws Error for what no person and no day can be: a mass of -5, no legs.
 Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry);
 
 /// The same plan and, where `with_lp`, the scheduling problem that it solves, in the CPLEX LP format. Empty

@@ -50,6 +50,7 @@ struct ShoppingItem {
     std::string food; // id
     double amount = 0;
     std::string unit; // "g" of what is weighed, else that of the pieces: "gel"
+    std::string name; // "Energy gel", "iso drink"
     std::string text; // "6 x Energy gel", "192 g iso drink, to mix"
 };
 
@@ -65,6 +66,7 @@ struct IfThen {
     std::string when;
     std::string text;
     bool of_the_bike = false; // says nothing to a runner
+    std::string brief = {};   // for a card with little room; empty: the text
 };
 
 /// What the plan stands on, under its key in the athlete's or the event's file: a number, or a word.

@@ -1,6 +1,7 @@
 #include "tuck/ask.hpp"
 
 #include "ask/edits.hpp"
+#include "ask/odd.hpp"
 #include "io/diary_file.hpp"
 #include "io/options.hpp"
 #include "io/pantry.hpp"
@@ -51,6 +52,8 @@ Asked read_ask(const Ask& ask) {
         asked.learned = learn(diary.entries, input.athlete, wanted_for(input.event));
         asked.athlete = taught(ask.options, input.athlete, asked.learned);
     }
+    const auto odd = ask::odd_notes(asked.athlete, asked.event);
+    asked.notes.insert(asked.notes.end(), odd.begin(), odd.end());
     ask::apply(ask.edits, asked);
     limit_lines(ask.card, asked.event);
     return asked;

@@ -157,4 +157,21 @@ Completed completed(EntryKind kind, io::OptionTexts& texts, io::Json fields) {
     return out;
 }
 
+void pace_as_distance(const std::string& pace, io::Json& test, std::vector<io::Fault>& faults) {
+    const auto fault = [&](const std::string& text) { faults.push_back({"--pace", "", text}); };
+    const auto sport = test.value("sport", "bike");
+    if (sport == "bike")
+        return fault("is of a run or a swim; of a ride give --power or --distance");
+    if (test.contains("distance_m"))
+        return fault("and --distance say the same thing; give one");
+    if (!test.contains("minutes"))
+        return; // told as missing
+    try {
+        const double m_per_s = sport == "swim" ? io::swim_speed_m_s(pace) : 1000 / io::pace_s_per_km(pace);
+        test["distance_m"] = std::round(m_per_s * 60 * test["minutes"].get<double>());
+    } catch (const std::invalid_argument& error) {
+        fault(error.what());
+    }
+}
+
 } // namespace tuck::ask

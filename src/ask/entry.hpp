@@ -26,4 +26,8 @@ struct Completed {
 };
 Completed completed(EntryKind kind, io::OptionTexts& texts, io::Json fields);
 
+/// The distance of a sweat test that was run or swum at this pace, as typed: "5:10/km", "1:50/100m". What
+/// cannot be read, a ride, and a distance beside it are faults.
+void pace_as_distance(const std::string& pace, io::Json& test, std::vector<io::Fault>& faults);
+
 } // namespace tuck::ask

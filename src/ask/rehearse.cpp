@@ -223,6 +223,10 @@ SeriesAnswer rehearse_until_the_race(const RehearsalAnswer& answer, const Series
     const auto date = typed ? typed : answer.race.event.date;
     if (!date)
         throw Error("--race-date", "", "is missing; give the day of the race, such as 2027-06-13");
+    if (answer.session.date && *answer.session.date >= *date)
+        throw Error("--date", "",
+                    "is the day of one session, and lies not before the race; leave it out: the series "
+                    "finds its own days");
     SeriesAnswer out;
     out.race_date = *date;
     out.series = rehearsal_series(answer.session_answer.rehearsal, answer.race.learned, weeks, *date, days);

@@ -26,7 +26,7 @@ std::string words_of(const Fault& fault) {
 }
 
 std::string line_of(const Fault& fault) {
-    std::string out = fault.file;
+    std::string out = fault.file == "-" ? "standard input" : fault.file;
     for (const auto& part : {fault.place, words_of(fault)})
         if (!part.empty())
             out += (out.empty() ? "" : ": ") + part;

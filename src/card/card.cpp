@@ -102,6 +102,11 @@ std::vector<CardLayout> card_layouts(const Plan& plan, const CardOptions& option
         add_sheet_head(content, fonts, layout);
         for (std::size_t side = 0; side < count; ++side)
             place_side(card, first + side, layout.sides[side], static_cast<int>(side), layout);
+        if (options.holes)
+            for (std::size_t side = 0; side < count; ++side)
+                add_holes(layout.sides[side], layout);
+        if (options.glue)
+            add_glue_tabs(fonts, layout);
         if (first == 0)
             add_sheet_notes(content, card.type, card.sides.size() > 1, options, fonts, layout);
         sheets.push_back(std::move(layout));

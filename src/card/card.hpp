@@ -20,6 +20,8 @@ struct CardOptions {
     bool turns = false;    // may be laid the other way round when that holds more
     bool run_only = false; // the rows after the bike alone
     double tube_mm = 0;    // diameter of the round tube that the card lies on, 25 to 120; 0: flat
+    bool holes = false;    // four for zip ties, beside the text
+    bool glue = false;     // a tab at the outer edge of a pair, or of a band; not on a squad's sheets
     Paper paper;
     std::string font_folder; // `fonts` of the installed tree, searched before Debian's; may be empty
 };
@@ -82,7 +84,8 @@ public:
     /// Throws as card_layouts does.
     static std::shared_ptr<const Prepared> prepare(const Plan& plan, const CardOptions& options,
                                                    const Fonts& fonts);
-    void add(const Prepared& card);
+    /// Returns the page on which the card begins.
+    std::size_t add(const Prepared& card);
     std::size_t cards() const;
     /// The bytes of all sheets since the last call, and a page of the cautions; empty without any card.
     std::string finish();

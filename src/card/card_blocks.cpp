@@ -27,7 +27,7 @@ std::string joined(const std::string& a, const std::string& b) {
 // What one line of a row holds: three to five things at once (Cowan 2001), and no more letters than we
 // choose.
 constexpr std::size_t most_parts = 5;
-constexpr double most_columns = 22;
+constexpr double most_columns = 24; // "each station 1 cup water"
 
 std::size_t parts_of(const std::string& text) {
     return 1 + static_cast<std::size_t>(std::count(text.begin(), text.end(), ' '));

@@ -17,7 +17,7 @@
 namespace tuck::faces {
 namespace {
 
-constexpr long longest_row_line = 22; // characters
+constexpr long longest_row_line = 24; // characters
 
 // Coordinates in the file have five decimals of a point; capitals are measured on the font to 1/1000 em.
 constexpr double place_mm = 0.01, angle_arcmin = 0.05;

@@ -187,7 +187,7 @@ CardContent card_content(const Plan& given, bool run_only, RowForm form) {
     add_headline(plan, run_only, card);
     for (const IfThen& help : plan.if_then)
         if (!(run_only && help.of_the_bike))
-            card.if_then.push_back({with_colon(help.when), help.text});
+            card.if_then.push_back({with_colon(help.when), help.text, help.brief});
     card.stop = stop(plan.stop_line);
     card.stop_briefly = "Ill or confused: find a marshal or medic.";
     card.cautions = plan.cautions;
@@ -208,6 +208,12 @@ CardContent for_low_card(CardContent card) {
         section.notes_before.clear();
         section.notes_after.clear();
     }
+    for (CardHelp& help : card.if_then)
+        if (!help.brief.empty())
+            help.text = help.brief;
+    card.stop.text =
+        "if confused, staggering, vomiting, worse headache, swollen hands: find a marshal or medic. "
+        "Do not force drink.";
     std::string race = card.race;
     for (const std::string& fact : {card.date, card.wave})
         if (!fact.empty())

@@ -13,6 +13,7 @@ namespace tuck::faces {
 /// One line of help: its occasion and what to do then.
 struct CardHelp {
     std::string when, text;
+    std::string brief = {}; // for a low card; empty: the text
 };
 
 /// The rows of one leg under its heading ("BIKE", "RUN 2"), with notes before and after them. `lines` say the

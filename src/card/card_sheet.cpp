@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 namespace tuck::faces {
@@ -182,6 +183,45 @@ void add_sheet_notes(const CardContent& card, const TypeSizes& sizes, bool sever
             right.add(Face::sans, "There are more cautions: read the whole plan.");
             break;
         }
+}
+
+void add_holes(const Trim& side, CardLayout& layout) {
+    constexpr int corners = 24;
+    constexpr double from_end_mm = 6;
+    for (const double x : {side.x_mm + hole_from_edge_mm, side.x_mm + side.width_mm - hole_from_edge_mm})
+        for (const double y : {side.y_mm + from_end_mm, side.y_mm + side.height_mm - from_end_mm}) {
+            pdf::Path hole;
+            for (int i = 0; i <= corners; ++i) {
+                const double angle = 2 * std::numbers::pi * i / corners;
+                hole.points.push_back({x + hole_mm / 2 * std::sin(angle), y - hole_mm / 2 * std::cos(angle)});
+            }
+            hole.width_mm = 0.2;
+            layout.paths.push_back(std::move(hole));
+        }
+}
+
+void add_glue_tabs(const Fonts& fonts, CardLayout& layout) {
+    constexpr double tab_mm = 9, slope_mm = 3;
+    for (const Trim& side : layout.sides) {
+        const bool first_of_row =
+            std::none_of(layout.sides.begin(), layout.sides.end(), [&](const Trim& other) {
+                return other.y_mm == side.y_mm && other.x_mm < side.x_mm;
+            });
+        if (!first_of_row || side.x_mm < tab_mm)
+            continue;
+        const double low = side.y_mm + side.height_mm;
+        pdf::Path tab;
+        tab.points = {{side.x_mm, side.y_mm + slope_mm},
+                      {side.x_mm - tab_mm, side.y_mm + 2 * slope_mm},
+                      {side.x_mm - tab_mm, low - 2 * slope_mm},
+                      {side.x_mm, low - slope_mm}};
+        tab.width_mm = mark_width_mm;
+        layout.paths.push_back(tab);
+        layout.lines.push_back(
+            {side.x_mm, side.y_mm + slope_mm, side.x_mm, low - slope_mm, mark_width_mm, fold_dash_mm});
+        put(layout, fonts, Face::sans, cap_mm, side.x_mm - tab_mm + 1, side.y_mm + side.height_mm / 2,
+            "glue");
+    }
 }
 
 void add_squad_head(const std::string& title, std::size_t sheet, const Fonts& fonts, CardLayout& layout) {

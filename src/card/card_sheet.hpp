@@ -23,4 +23,10 @@ std::vector<CardLayout> squad_notes(const std::vector<std::string>& cautions,
                                     const std::vector<std::pair<std::string, std::size_t>>& index,
                                     const Paper& paper, const Fonts& fonts);
 
+/// Four holes for zip ties in the margins of a side.
+void add_holes(const Trim& side, CardLayout& layout);
+
+/// A tab to be glued under, left of every first side of a row: a pair folded at its right edge closes there.
+void add_glue_tabs(const Fonts& fonts, CardLayout& layout);
+
 } // namespace tuck::faces

@@ -83,6 +83,8 @@ struct CardSheets::Impl {
         const Trim trim = sheet.trim(next++, size);
         layout.sides.push_back(trim);
         place_side(card, side, trim, static_cast<int>(layout.sides.size()) - 1, layout);
+        if (options.holes)
+            add_holes(trim, layout);
     }
 
     /// Whether `count` sides stand beside each other in what is left of the row.
@@ -143,7 +145,7 @@ std::shared_ptr<const CardSheets::Prepared> CardSheets::prepare(const Plan& plan
         content.bib.empty() ? content.athlete : content.bib + "  " + content.athlete, content.cautions});
 }
 
-void CardSheets::add(const Prepared& prepared) {
+std::size_t CardSheets::add(const Prepared& prepared) {
     Impl& all = *impl_;
     const SetCard& card = prepared.card;
     if (all.cards++ == 0) {
@@ -173,6 +175,7 @@ void CardSheets::add(const Prepared& prepared) {
         all.put_single(card, sides - 1);
     if (sides == 1)
         all.index.emplace_back(prepared.who, all.writer->pages() + 1);
+    return all.index.back().second;
 }
 
 std::size_t CardSheets::cards() const {

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <limits>
-#include <numbers>
 
 namespace tuck::faces {
 namespace {
@@ -34,8 +33,8 @@ TypeSizes type_sizes(const CardOptions& options, double scale) {
 
 /// On a round tube letters stand no further than 45 degrees from the line that faces the eye.
 double margin_mm(const CardOptions& options, const CardSize& size) {
-    const double facing_mm = options.tube_mm > 0 ? options.tube_mm * std::numbers::pi / 4 : size.width_mm;
-    return std::max(quiet_zone_mm, (size.width_mm - facing_mm) / 2);
+    const double beside_mm = (size.width_mm - facing_mm(size.width_mm, options.tube_mm)) / 2;
+    return std::max({quiet_zone_mm, beside_mm, options.holes ? text_beside_holes_mm : 0});
 }
 
 double height_of(const std::vector<Block>& column) {
@@ -91,14 +90,24 @@ public:
                       body_.begin() + static_cast<long>(end));
         if (const CardSection* section = continued(end))
             column.push_back(setter_.goes_on(*section, side + 1));
-        column.push_back(full_stop(first, end, side, sides) ? stop_ : brief_stop_);
+        column.push_back(stop_of(first, end, side, sides));
         return column;
     }
 
     /// Free height of a side that holds the blocks from `first` to before `end`; negative: does not fit.
     double spare_mm(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
         const double above = above_mm(first, end, side, sides);
-        return room_mm_ - above - (full_stop(first, end, side, sides) ? stop_ : brief_stop_).height_mm;
+        return room_mm_ - above - stop_of(first, end, side, sides).height_mm;
+    }
+
+    /// On a low card's side of help, which is the back of one with rows, the signs give way before help does:
+    /// no STOP where not even the brief one has room.
+    const Block& stop_of(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
+        if (full_stop(first, end, side, sides))
+            return stop_;
+        const bool gives_way = low_ && sides > 1 && !has_rows(first, end) &&
+                               above_mm(first, end, side, sides) + brief_stop_.height_mm > room_mm_;
+        return gives_way ? no_stop_ : brief_stop_;
     }
 
     double spare_mm(const Breaks& breaks, std::size_t side) const {
@@ -120,8 +129,13 @@ public:
             const std::size_t first = side == 0 ? 0 : breaks[side - 1];
             const std::size_t end = side < breaks.size() ? breaks[side] : body_.size();
             const double gaps = static_cast<double>(end - first + 2);
-            const bool stop_shortened = !full_stop(first, end, side, breaks.size() + 1) &&
-                                        at_the_floor.full_stop(first, end, side, breaks.size() + 1);
+            const std::size_t sides = breaks.size() + 1;
+            const auto letters = [&](const Sides& some) {
+                return some.full_stop(first, end, side, sides)
+                           ? 2
+                           : &some.stop_of(first, end, side, sides) == &some.brief_stop_;
+            };
+            const bool stop_shortened = letters(*this) < letters(at_the_floor);
             if (stop_shortened || spare_mm(breaks, side) < comfortable_gap_mm * gaps)
                 return false;
         }
@@ -181,7 +195,7 @@ private:
     double room_mm_;
     bool low_;
     std::vector<Block> body_;
-    Block stop_, brief_stop_;
+    Block stop_, brief_stop_, no_stop_;
     std::vector<double> below_mm_; // height of all blocks before each
     std::vector<double> again_mm_,
         goes_on_mm_; // of each section: its heading, and its foot, where it goes on

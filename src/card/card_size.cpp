@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 namespace tuck::faces {
@@ -72,6 +73,10 @@ CardFormat card_format(const std::string& word) {
         number("", word);
     const CardSize size{number(word.substr(0, by), word), number(word.substr(by + 1), word)};
     return {word, size, 600, true, false, false, "free size"};
+}
+
+double facing_mm(double width_mm, double tube_mm) {
+    return tube_mm > 0 ? std::min(width_mm, tube_mm * std::numbers::pi / 4) : width_mm;
 }
 
 int digits_across(double width_mm, double cap_mm) {

@@ -36,6 +36,14 @@ CardFormat card_format(const std::string& word);
 /// Nothing inside the trim stands nearer to the cut than this.
 inline constexpr double quiet_zone_mm = 3;
 
+/// The width of a card that faces the eye on a tube of this diameter: 45 degrees to either side. 0: flat,
+/// all.
+double facing_mm(double width_mm, double tube_mm);
+
+/// A hole for a zip tie of 2.5 to 3.6 mm, and how far from the edge its middle and then text stand: common
+/// practice, no source.
+inline constexpr double hole_mm = 4, hole_from_edge_mm = 3.2, text_beside_holes_mm = 6;
+
 /// A card lower than this carries short heads, and its notes among the help.
 inline constexpr double low_card_mm = 100;
 

@@ -7,6 +7,7 @@
 #include "cli/preview.hpp"
 #include "cli/request_options.hpp"
 #include "cli/tell.hpp"
+#include "cli/written.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
@@ -23,24 +24,38 @@ struct Options {
     CardWords card;
     std::string output = "card.pdf";
     std::string preview;
-    bool text = false, check = false;
+    bool text = false, check = false, json = false;
 };
 
 constexpr std::size_t many_sides = 4; // more are not leafed through on a bike, our choice
 
-void note_many_sides(const std::vector<faces::CardLayout>& layouts, const faces::CardSize& size) {
+std::size_t sides_of(const std::vector<faces::CardLayout>& layouts) {
     std::size_t sides = 0;
     for (const auto& layout : layouts)
         sides += layout.sides.size();
+    return sides;
+}
+
+void note_many_sides(const std::vector<faces::CardLayout>& layouts, const faces::CardSize& size) {
+    const auto sides = sides_of(layouts);
     if (sides > many_sides)
-        fmt::print(stderr,
-                   "tuck: many_sides: The card has {} sides of {:g} x {:g} mm; a larger card, or one read "
-                   "from nearer, has "
-                   "fewer.\n",
-                   sides, size.width_mm, size.height_mm);
+        tell_notes({fmt::format("many_sides: The card has {} sides of {:g} x {:g} mm; a larger card, or one "
+                                "read from nearer, has fewer.",
+                                sides, size.width_mm, size.height_mm)});
+}
+
+nlohmann::ordered_json about(const Plan& plan, const std::vector<faces::CardLayout>& layouts,
+                             const faces::CardSize& size) {
+    return {{"plan", plan.version},
+            {"sides", sides_of(layouts)},
+            {"pages", layouts.size()},
+            {"width_mm", size.width_mm},
+            {"height_mm", size.height_mm}};
 }
 
 int run(const Options& options) {
+    if (options.json && (options.check || options.text || options.output == "-"))
+        throw io::InputError("--json", "", "goes with neither --check, --text nor -o -");
     if (options.check)
         need_checker();
     const auto card_options = card_options_of(options.card);
@@ -68,13 +83,19 @@ int run(const Options& options) {
     const std::string preview = options.preview.empty() ? "" : preview_of(options.preview, bytes, layouts[0]);
     io::Outputs outputs;
     outputs.never_over(io::files_read());
+    std::vector<std::string> files{options.output};
     outputs.add(options.output, bytes);
-    outputs.print(shown(options.output) + "\n");
     if (!preview.empty()) {
         outputs.add(options.preview, preview);
-        outputs.print(shown(options.preview) + "\n");
+        files.push_back(options.preview);
     }
+    if (options.json)
+        outputs.print(written_json("card", files, about(plan, layouts, card_options.size)));
+    else
+        for (const auto& file : files)
+            outputs.print(shown(file) + "\n");
     outputs.commit();
+    tell_notes(notes_on(card_options));
     note_many_sides(layouts, card_options.size);
     return 0;
 }
@@ -92,6 +113,7 @@ Command card_command() {
                        {"--check", &o->check, "measure the finished PDF and print each figure and limit"},
                        {"--preview", &o->preview,
                         "also its first page as .svg or .png, for looking without printing", "FILE"},
+                       {"--json", &o->json, "what was written as JSON (tuck.written/1)"},
                        {"--text", &o->text, "the card as text on standard output instead"},
                    } +
                    card_option_table(o->card),

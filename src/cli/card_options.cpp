@@ -1,9 +1,11 @@
 #include "cli/card_options.hpp"
 
+#include "card/card_place.hpp"
 #include "io/fault.hpp"
 #include "io/units.hpp"
 
 #include <algorithm>
+#include <fmt/format.h>
 #include <stdexcept>
 
 namespace tuck::cli {
@@ -34,6 +36,21 @@ double distance_mm(const std::string& text) {
     return io::plain_number(text.substr(0, text.size() - unit), "a distance such as 600mm") * (cm ? 10 : 1);
 }
 
+/// The option that said what is out of its range.
+void require_in_range_by_option(const faces::CardOptions& options) {
+    try {
+        faces::require_in_range(options);
+    } catch (const std::runtime_error& error) {
+        const std::string text = error.what();
+        for (const auto& [part, option] :
+             {std::pair{"card reading distance: ", "--eye"}, std::pair{"card tilt: ", "--tilt"},
+              std::pair{"card tube: ", "--tube"}})
+            if (text.rfind(part, 0) == 0)
+                throw io::InputError(option, "", text.substr(std::string(part).size()));
+        throw io::InputError("--size", "", text);
+    }
+}
+
 } // namespace
 
 OptionTable card_option_table(CardWords& words) {
@@ -45,6 +62,8 @@ OptionTable card_option_table(CardWords& words) {
             {"--eye", &words.distance, "600mm", "LENGTH"},
             {"--tilt", &words.tilt, "degrees between the line of sight and the upright: 30", "DEGREES"},
             {"--tube", &words.tube, "the tube that a strip or stem card lies on: 50mm; or flat", "DIAMETER"},
+            {"--holes", &words.holes, "four holes for zip ties beside the text"},
+            {"--glue", &words.glue, "a tab to glue a folded pair, or a band, together"},
             {"--simpler", &words.simpler, "another plan, with no more lines than one side of the card holds"},
         });
 }
@@ -65,7 +84,23 @@ faces::CardOptions card_options_of(const CardWords& words) {
     if (words.tube)
         options.tube_mm =
             *words.tube == "flat" ? 0 : read_as("--tube", [&] { return distance_mm(*words.tube); });
+    options.holes = words.holes;
+    options.glue = words.glue;
+    require_in_range_by_option(options);
     return options;
+}
+
+std::vector<std::string> notes_on(const faces::CardOptions& card) {
+    const double facing = faces::facing_mm(card.size.width_mm, card.tube_mm);
+    constexpr double most_turned_away =
+        0.25; // our choice: a strip of 50 mm on a tube of 50 mm turns away a fifth
+    if (facing >= (1 - most_turned_away) * card.size.width_mm)
+        return {};
+    return {
+        fmt::format("tube: of the card's {:g} mm of width {:.0f} mm face you on a tube of {:g} mm; the "
+                    "letters keep to those, so the card needs more sides. A narrower card, or --tube flat, "
+                    "has room for more.",
+                    card.size.width_mm, facing, card.tube_mm)};
 }
 
 CardLimits limits_of(const faces::CardOptions& card) {

@@ -1,6 +1,7 @@
 #include "ask/course.hpp"
 #include "cli/command.hpp"
 #include "io/gpx.hpp"
+#include "io/outputs.hpp"
 #include "text/course_text.hpp"
 #include "tuck/effort.hpp"
 
@@ -17,7 +18,8 @@ namespace {
 struct Options {
     std::string file;
     ask::CourseWords words;
-    bool ascii = false;
+    std::string units;
+    bool ascii = false, json = false;
 };
 
 /// Does the locale promise UTF-8? POSIX: LC_ALL, then LC_CTYPE, then LANG.
@@ -37,13 +39,14 @@ int run(const Options& o) {
     faces::CourseSheet sheet;
     sheet.bike = o.words.sport == "bike";
     sheet.course = course_of(track, sheet.bike ? Sport::bike : Sport::run);
-    const auto file = std::filesystem::path(o.file).filename().string();
+    const auto file = o.file == "-" ? "standard input" : std::filesystem::path(o.file).filename().string();
     sheet.title = track.name.empty() ? file : fmt::format("{} ({})", track.name, file);
     const auto passage = ask::pass_course(sheet.course, o.words);
     sheet.ride = passage.ride;
     sheet.passage = passage.passage;
     sheet.assumptions = passage.assumptions;
-    fmt::print("{}", faces::course_text(sheet, !o.ascii && shows_blocks()));
+    sheet.units = o.units == "imperial" ? Units::imperial : Units::metric;
+    io::say(o.json ? faces::course_json(sheet) : faces::course_text(sheet, !o.ascii && shows_blocks()));
     return 0;
 }
 
@@ -71,6 +74,9 @@ Command course_command() {
                 {"--wind", &o->words.wind, "3m/s, 12km/h, 8mph", "SPEED"},
                 {"--wind-from", &o->words.wind_from, "where it comes from: 240deg, SW", "DIRECTION"},
                 {"--pace", &o->words.pace, "run, on the level: 5:30/km", "PACE"},
+                {"--units", &o->units, "metric (the default), imperial: of what you read", "WORD",
+                 "metric, imperial"},
+                {"--json", &o->json, "as JSON (tuck.course/1), metric"},
                 {"--ascii", &o->ascii, "draw the profile in plain ASCII"},
             },
         .run = [o] { return run(*o); },

@@ -39,10 +39,13 @@ io::DiaryFile read(const EntryRequest& request) {
     return diary;
 }
 
-int saved(const char* command, const EntryRequest& request, DiaryEntry entry) {
-    entry.id = save(request.diary, entry);
-    io::say(request.json ? io::saved_json(command, entry)
-                         : fmt::format("Saved as line {} of {}.\n", entry.id, shown(request.diary)));
+int saved(const char* command, const EntryRequest& request, const DiaryEntry& entry) {
+    save(request.diary, entry, [&](int line) {
+        auto saved = entry;
+        saved.id = line;
+        io::say(request.json ? io::saved_json(command, saved)
+                             : fmt::format("Saved as line {} of {}.\n", line, shown(request.diary)));
+    });
     return 0;
 }
 
@@ -178,7 +181,8 @@ struct ExportOptions {
 };
 
 int export_table(const ExportOptions& options) {
-    const auto text = io::diary_csv(read(options.entry).entries);
+    const auto entries = read(options.entry).entries;
+    const auto text = options.entry.json ? io::diary_list_json(entries) : io::diary_csv(entries);
     io::Outputs outputs;
     outputs.never_over(io::files_read());
     if (options.output.empty())
@@ -316,10 +320,11 @@ Command export_command() {
     auto o = std::make_shared<ExportOptions>();
     return {
         .name = "export",
-        .help = "every line as a table (CSV, RFC 4180)",
+        .help = "every line as a table (CSV, RFC 4180), or as JSON",
         .options = {diary_option(o->entry),
-                    {"--csv", &o->csv, "the only format, and so the default"},
-                    {"-o,--output", &o->output, "write to this file", "FILE.csv"}},
+                    {"--csv", &o->csv, "a table, the default"},
+                    {"--json", &o->entry.json, "as JSON, every line whole (tuck.diary-answer/1)"},
+                    {"-o,--output", &o->output, "write to this file", "FILE"}},
         .run = [o] { return export_table(*o); },
     };
 }

@@ -1,4 +1,5 @@
 #include "cli/entry_options.hpp"
+#include "ask/entry.hpp"
 #include "base/utf8.hpp"
 #include "cli/profile.hpp"
 #include "cli/tell.hpp"
@@ -52,6 +53,8 @@ DiaryEntry entry_of(EntryKind kind, const EntryRequest& request) {
 DiaryEntry entry_of(EntryKind kind, const EntryRequest& request, const io::Json& base) {
     std::vector<io::Fault> faults;
     auto json = io::laid_over(kind, request.texts, base, faults);
+    if (request.pace)
+        ask::pace_as_distance(*request.pace, json, faults);
     json["schema"] = io::diary_schema;
     json["kind"] = to_string(kind);
     if (!request.date.empty() || !json.contains("date"))
@@ -116,11 +119,11 @@ void tell_state(const io::DiaryFile& file, const std::string& diary) {
     tell_notes(io::notes_on(file, diary));
 }
 
-int save(const std::string& diary, const DiaryEntry& entry) {
-    const auto added = io::add_to_diary(diary, {entry});
+int save(const std::string& diary, const DiaryEntry& entry, const io::BeforeAdding& say_first) {
+    const auto added = io::add_to_diary(diary, {entry}, say_first);
     if (!added.torn_moved_to.empty())
-        fmt::print(stderr, "tuck: {}: a line was cut short by a crash; it is kept in {}\n", diary,
-                   added.torn_moved_to);
+        tell_notes({fmt::format("{}: a line was cut short by a crash; it is kept in {}", shown(diary),
+                                added.torn_moved_to)});
     return added.last_id;
 }
 

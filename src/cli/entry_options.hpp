@@ -18,7 +18,7 @@ struct EntryRequest {
     std::string session; // file of what was asked; empty: none
     bool json = false;
     std::string athlete_file;
-    std::optional<std::string> mass, height, level, sex;
+    std::optional<std::string> mass, height, level, sex, pace;
 };
 
 OptionTable entry_option_table(EntryKind kind, EntryRequest& request);
@@ -41,6 +41,7 @@ std::string today();
 void tell_state(const io::DiaryFile& file, const std::string& diary);
 
 /// Adds to the diary and tells on standard error what was found torn. Returns the new number.
-int save(const std::string& diary, const DiaryEntry& entry);
+/// `say_first` is given that number before anything is written: nothing is saved where nothing can be said.
+int save(const std::string& diary, const DiaryEntry& entry, const io::BeforeAdding& say_first = {});
 
 } // namespace tuck::cli

@@ -1,6 +1,7 @@
 #include "cli/command.hpp"
 #include "cli/request_options.hpp"
 #include "io/fault.hpp"
+#include "io/outputs.hpp"
 #include "text/plan_text.hpp"
 
 #include <fmt/format.h>
@@ -13,6 +14,7 @@ namespace {
 struct Options {
     Request request;
     std::vector<std::string> number;
+    bool json = false;
 };
 
 /// Without an event file the first word already asks: tuck explain outlook --distance middle ...
@@ -32,12 +34,12 @@ int run(const Options& given) {
     const Options options = with_words_first(given);
     const Plan plan = plan_of(options.request);
     const auto number = fmt::format("{}", fmt::join(options.number, " "));
-    const auto text = faces::explain_text(plan, number);
+    const auto text = options.json ? faces::explain_json(plan, number) : faces::explain_text(plan, number);
     if (text.empty())
         throw io::InputError("number", "",
                              fmt::format("\"{}\" is no number of this plan; known: {}", number,
                                          fmt::join(faces::explained_numbers(plan), " ")));
-    fmt::print("{}", text);
+    io::say(text);
     return 0;
 }
 
@@ -52,7 +54,8 @@ Command explain_command() {
                   "          tuck explain race.json /needs/2/carb_g_per_h\n"
                   "          tuck explain race.json        (every number)",
         .options = request_options(o->request) +
-                   OptionTable{{"number", &o->number, "JSON pointer into the plan, or words"}},
+                   OptionTable{{"number", &o->number, "JSON pointer into the plan, or words"},
+                               {"--json", &o->json, "as JSON (tuck.explain/1)"}},
         .run = [o] { return run(*o); },
     };
 }

@@ -1,10 +1,11 @@
 #include "cli/command.hpp"
 #include "cli/foods_text.hpp"
+#include "cli/label_options.hpp"
+#include "cli/written.hpp"
 #include "io/food_check.hpp"
 #include "io/label.hpp"
 #include "io/outputs.hpp"
 #include "io/pantry.hpp"
-#include "io/units.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -20,22 +21,14 @@ using io::InputError;
 
 struct ListOptions {
     std::string group;
+    std::vector<std::string> own_foods;
     bool json = false;
 };
 
 struct ShowOptions {
     std::string id;
+    std::vector<std::string> own_foods;
     bool json = false;
-};
-
-/// The command line of `foods add`, as typed.
-struct AddOptions {
-    std::string file, id, name, label, group, form, style = "eu", per;
-    std::string serving, volume, makes, needs_water;
-    std::string energy, carbohydrate, sugars, fat, fibre, protein, salt, sodium, caffeine, glucose, fructose;
-    std::vector<std::string> fits, allergens;
-    std::optional<double> smallest;
-    bool melts = false, vegan = false;
 };
 
 std::vector<const Food*> foods_of(const Pantry& pantry, const std::string& group) {
@@ -53,15 +46,22 @@ std::vector<const Food*> foods_of(const Pantry& pantry, const std::string& group
     return chosen;
 }
 
+Pantry pantry_of(const std::string& folder, const std::vector<std::string>& own_foods) {
+    auto pantry = io::load_pantry(io::pantry_folder(folder));
+    for (const auto& file : own_foods)
+        io::add_foods(pantry, file);
+    return pantry;
+}
+
 int list_foods(const std::string& folder, const ListOptions& options) {
-    const auto pantry = io::load_pantry(io::pantry_folder(folder));
+    const auto pantry = pantry_of(folder, options.own_foods);
     const auto foods = foods_of(pantry, options.group);
-    fmt::print("{}", options.json ? list_json(foods) : list_text(foods));
+    io::say(options.json ? list_json(foods) : list_text(foods));
     return 0;
 }
 
 int show_food(const std::string& folder, const ShowOptions& options) {
-    const auto pantry = io::load_pantry(io::pantry_folder(folder));
+    const auto pantry = pantry_of(folder, options.own_foods);
     const auto* food = pantry.find(options.id);
     if (!food) {
         std::vector<std::string> ids;
@@ -69,200 +69,101 @@ int show_food(const std::string& folder, const ShowOptions& options) {
             ids.push_back(id);
         throw InputError("foods show", "", unknown_text(options.id, ids));
     }
-    fmt::print("{}", options.json ? io::food_text(*food, 0, true) + "\n" : show_text(*food));
+    io::say(options.json ? io::food_text(*food, 0, true) + "\n" : show_text(*food));
     return 0;
 }
 
-int check_foods(const std::string& folder, std::vector<std::string> files) {
+struct CheckOptions {
+    std::vector<std::string> files;
+    bool json = false;
+};
+
+int check_foods(const std::string& folder, const CheckOptions& options) {
+    auto files = options.files;
     if (files.empty())
         files = io::food_files(io::pantry_folder(folder));
     std::vector<Fault> faults, notes;
     const auto foods = io::check_files(files, faults, notes);
-    for (const auto& note : notes)
-        fmt::print("note: {}\n", io::line_of(note));
-    fmt::print("{}\n", check_summary(foods, files.size(), faults.size(), notes.size()));
+    if (!options.json) {
+        std::string text;
+        for (const auto& note : notes)
+            text += fmt::format("note: {}\n", io::line_of(note));
+        io::say(text + check_summary(foods, files.size(), faults.size(), notes.size()) + "\n");
+    } else if (faults.empty()) {
+        nlohmann::ordered_json more{{"foods", foods}, {"notes", nlohmann::ordered_json::array()}};
+        for (const auto& note : notes)
+            more["notes"].push_back(io::line_of(note));
+        io::say(written_json("foods check", files, more));
+    }
     if (!faults.empty())
         throw InputError(std::move(faults));
     return 0;
 }
 
-/// Reads the amounts that were typed; every one that is not understood adds its faults.
-class Amounts {
-public:
-    explicit Amounts(io::LabelStyle style) : style_(style) {}
-
-    template <typename Read>
-    void read(Read take) {
-        try {
-            take();
-        } catch (const InputError& error) {
-            faults.insert(faults.end(), error.faults.begin(), error.faults.end());
-        }
-    }
-    void grams(std::optional<double>& out, const std::string& text, const char* option, double high) {
-        if (!text.empty())
-            read([&] { out = io::label_mass_g(text, style_, option, high); });
-    }
-    void milligrams(std::optional<double>& out, const std::string& text, const char* option, double high) {
-        if (!text.empty())
-            read([&] { out = io::label_amount(text, io::milligrams, option, high, "mg"); });
-    }
-    void millilitres(std::optional<double>& out, const std::string& text, const char* option) {
-        if (!text.empty())
-            read([&] { out = io::label_volume_ml(text, style_, option, 2000); });
-    }
-
-    std::vector<Fault> faults;
-
-private:
-    io::LabelStyle style_;
-};
-
-void read_amounts(const AddOptions& options, io::Label& label) {
-    Amounts amounts(label.style);
-    if (io::is_label_volume(options.serving, label.style))
-        amounts.millilitres(label.serving_ml, options.serving, "--serving");
-    else
-        amounts.grams(label.serving_g, options.serving, "--serving", 2000);
-    amounts.millilitres(label.serving_ml, options.volume, "--volume");
-    amounts.millilitres(label.makes_ml, options.makes, "--makes");
-    amounts.grams(label.carbohydrate_g, options.carbohydrate, "--carbohydrate", 2000);
-    amounts.grams(label.sugars_g, options.sugars, "--sugars", 2000);
-    amounts.grams(label.fat_g, options.fat, "--fat", 2000);
-    amounts.grams(label.fibre_g, options.fibre, "--fibre", 2000);
-    amounts.grams(label.protein_g, options.protein, "--protein", 2000);
-    amounts.grams(label.salt_g, options.salt, "--salt", 100);
-    amounts.milligrams(label.sodium_mg, options.sodium, "--sodium", 100000);
-    amounts.milligrams(label.caffeine_mg, options.caffeine, "--caffeine", 100000);
-    amounts.grams(label.glucose_g, options.glucose, "--glucose", 2000);
-    amounts.grams(label.fructose_g, options.fructose, "--fructose", 2000);
-    if (!options.energy.empty())
-        amounts.read([&] {
-            io::label_amount(options.energy, io::energy_kcal, "--energy", 10000, "kcal");
-            const auto energy = io::label_energy(options.energy);
-            label.energy_kcal = energy.kcal;
-            label.energy_kj = energy.kj;
-        });
-    if (!amounts.faults.empty())
-        throw InputError(std::move(amounts.faults));
-}
-
-io::Label label_of(const AddOptions& options, const std::string& group) {
-    io::Label label;
-    label.style = options.style == "us" ? io::LabelStyle::us : io::LabelStyle::eu;
-    label.per = options.per == "100g"    ? io::LabelPer::hundred_g
-                : options.per == "100ml" ? io::LabelPer::hundred_ml
-                                         : io::LabelPer::serving;
-    label.id = options.id;
-    label.name = options.name;
-    label.label = options.label;
-    label.group = group;
-    label.form = form_from(options.form).value_or(Form::solid);
-    label.fits = options.fits;
-    label.allergens = options.allergens;
-    if (!options.needs_water.empty())
-        label.needs_water = options.needs_water == "yes";
-    label.smallest = options.smallest;
-    label.melts = options.melts;
-    label.vegan = options.vegan;
-    read_amounts(options, label);
-    return label;
-}
-
 /// The user's file as it is, or an empty one with a group of its own.
-io::FoodFile own_file(const AddOptions& options) {
+io::FoodFile own_file(const LabelWords& words) {
     std::error_code ignored;
-    if (!std::filesystem::exists(options.file, ignored))
-        return {options.group.empty() ? "own" : options.group, "Foods of our own, from their labels.", {}};
+    if (!std::filesystem::exists(words.file, ignored))
+        return {words.group.empty() ? "own" : words.group, "Foods of our own, from their labels.", {}};
     std::vector<Fault> faults;
-    auto file = io::read_food_file(options.file, faults);
+    auto file = io::read_food_file(words.file, faults);
     if (!faults.empty())
         throw InputError(std::move(faults));
-    if (!options.group.empty() && options.group != file.group)
-        throw InputError(
-            "--group", "",
-            fmt::format("{} holds the group \"{}\"; one group a file", options.file, file.group));
+    if (!words.group.empty() && words.group != file.group)
+        throw InputError("--group", "",
+                         fmt::format("{} holds the group \"{}\"; one group a file", words.file, file.group));
     return file;
 }
 
-int add_food(const std::string& folder, const AddOptions& options) {
-    auto file = own_file(options);
-    const auto read = io::food_from_label(label_of(options, file.group));
-    auto check = io::check_food(read.food, options.id, "");
-    auto known = io::load_pantry(io::pantry_folder(folder));
-    for (const auto& food : file.foods)
-        known.foods.emplace(food.id, food);
-    if (const auto* other = known.find(options.id))
-        check.faults.push_back({"--id", "",
-                                fmt::format("\"{}\" stands already in the group \"{}\"; choose another",
-                                            options.id, other->group)});
-    if (!check.faults.empty())
-        throw InputError(std::move(check.faults));
-    file.foods.push_back(read.food);
+int write_file(const LabelWords& words, const io::FoodFile& file, const Food& food, const std::string& text) {
     io::Outputs outputs;
-    outputs.add(options.file, io::food_file_text(file));
-    outputs.print(added_text(read.food, options.file, read.assumptions, check.notes));
+    outputs.add(words.file, io::food_file_text(file));
+    outputs.print(words.json ? io::food_text(food, 0, true) + "\n" : text);
     outputs.commit();
     return 0;
 }
 
-OptionTable amount_options(AddOptions& o) {
-    return {
-        {"--energy", &o.energy, "energy: 240kcal or 1004kJ", "ENERGY"},
-        {"--carbohydrate", &o.carbohydrate, "carbohydrate: 60g (US style: total carbohydrate)", "MASS"},
-        {"--sugars", &o.sugars, "sugars", "MASS"},
-        {"--fat", &o.fat, "fat", "MASS"},
-        {"--fibre", &o.fibre, "fibre", "MASS"},
-        {"--protein", &o.protein, "protein", "MASS"},
-        {"--salt", &o.salt, "salt: 0.3g (or --sodium)", "MASS"},
-        {"--sodium", &o.sodium, "sodium: 120mg (or --salt)", "MASS"},
-        {"--caffeine", &o.caffeine, "caffeine: 75mg", "MASS"},
-        {"--glucose", &o.glucose, "all that goes the glucose way: glucose, half of sugar, starch", "MASS"},
-        {"--fructose", &o.fructose, "all that goes the fructose way: fructose, half of sugar", "MASS"},
-    };
+int add_food(const std::string& folder, const LabelWords& words) {
+    auto file = own_file(words);
+    const auto label = label_of(words, file.group);
+    auto read = io::food_from_label(label.label);
+    read.assumptions.insert(read.assumptions.begin(), label.notes.begin(), label.notes.end());
+    auto check = io::check_food(read.food, words.id, "");
+    auto known = io::load_pantry(io::pantry_folder(folder));
+    for (const auto& food : file.foods)
+        known.foods.emplace(food.id, food);
+    if (const auto* other = known.find(words.id))
+        check.faults.push_back({"--id", "",
+                                fmt::format("\"{}\" stands already in the group \"{}\"; choose another, or "
+                                            "change it: tuck foods edit",
+                                            words.id, other->group)});
+    if (!check.faults.empty())
+        throw InputError(std::move(check.faults));
+    file.foods.push_back(read.food);
+    return write_file(words, file, read.food,
+                      added_text(read.food, words.file, read.assumptions, check.notes));
 }
 
-OptionTable required(OptionTable options) {
-    for (auto& option : options)
-        option.required = true;
-    return options;
-}
-
-OptionTable add_options(AddOptions& o) {
-    const auto kind = required({
-        {"--file", &o.file, "your file of foods (JSON); made if missing", "FILE.json"},
-        {"--id", &o.id, "short name for plans: small letters, digits, _", "WORD"},
-        {"--name", &o.name, "name in plain words"},
-        {"--form", &o.form, "what it is", "WORD", "solid, bar, gel, chew, drink, powder, tablet, capsule"},
-        {"--per", &o.per, "what the amounts are for", "WORD", "100g, 100ml, serving"},
-        {"--serving", &o.serving, "one serving: 40g; a drink may say 500ml", "MASS"},
-    });
-    const OptionTable size{
-        {"--style", &o.style,
-         "eu (the default): carbohydrate without fibre, salt; us: total carbohydrate, sodium", "WORD",
-         "eu, us"},
-        {"--volume", &o.volume, "volume of a serving, for what flows: 60ml", "VOLUME"},
-        {"--makes", &o.makes, "drink that one serving of powder or one tablet makes: 500ml", "VOLUME"},
-    };
-    const OptionTable use{
-        {.name = "--allergen",
-         .target = &o.allergens,
-         .help = "EU allergen, may be repeated",
-         .kind = "WORD",
-         .commas = true},
-        {.name = "--fits",
-         .target = &o.fits,
-         .help = "bike, run, before, after; may be repeated",
-         .kind = "WORD",
-         .commas = true},
-        {"--needs-water", &o.needs_water, "taken with water (an ordinary gel)", "WORD", "yes, no"},
-        {"--smallest", &o.smallest, "smallest part of a serving that can be taken: 0.5", "NUMBER"},
-        {"--label", &o.label, "word for the card, at most 10 characters"},
-        {"--group", &o.group, "group of a new file", "WORD"},
-        {"--melts", &o.melts, "soft in warm weather"},
-        {"--vegan", &o.vegan, "nothing from animals"},
-    };
-    return kind + size + amount_options(o) + use;
+int edit_food(const LabelWords& words) {
+    std::vector<Fault> faults;
+    auto file = io::read_food_file(words.file, faults);
+    if (!faults.empty())
+        throw InputError(std::move(faults));
+    const auto food = std::find_if(file.foods.begin(), file.foods.end(),
+                                   [&](const Food& each) { return each.id == words.id; });
+    if (food == file.foods.end()) {
+        std::vector<std::string> ids;
+        for (const auto& each : file.foods)
+            ids.push_back(each.id);
+        throw InputError("foods edit", "", unknown_text(words.id, ids));
+    }
+    const auto read = io::food_from_label(edited_label(*food, words));
+    auto check = io::check_food(read.food, words.id, "");
+    if (!check.faults.empty())
+        throw InputError(std::move(check.faults));
+    *food = read.food;
+    return write_file(words, file, read.food,
+                      added_text(read.food, words.file, read.assumptions, check.notes));
 }
 
 using Folder = std::shared_ptr<std::string>;
@@ -271,7 +172,9 @@ Command list_command(Folder folder) {
     auto o = std::make_shared<ListOptions>();
     return {.name = "list",
             .help = "List the foods",
-            .options = {{"--group", &o->group, "only this group", "WORD"}, {"--json", &o->json, "as JSON"}},
+            .options = {{"--group", &o->group, "only this group", "WORD"},
+                        {"--own-foods", &o->own_foods, "your own foods too", "FILE.json"},
+                        {"--json", &o->json, "as JSON"}},
             .run = [=] { return list_foods(*folder, *o); }};
 }
 
@@ -279,36 +182,51 @@ Command show_command(Folder folder) {
     auto o = std::make_shared<ShowOptions>();
     return {.name = "show",
             .help = "Show one food with its source",
-            .options = required({{"id", &o->id, "id of the food", "ID"}}) +
-                       OptionTable{{"--json", &o->json, "as JSON"}},
+            .options =
+                {{.name = "id", .target = &o->id, .help = "id of the food", .kind = "ID", .required = true},
+                 {"--own-foods", &o->own_foods, "look among your own foods too", "FILE.json"},
+                 {"--json", &o->json, "as JSON"}},
             .run = [=] { return show_food(*folder, *o); }};
 }
 
 Command check_command(Folder folder) {
-    auto files = std::make_shared<std::vector<std::string>>();
+    auto o = std::make_shared<CheckOptions>();
     return {.name = "check",
             .help = "Check files of foods; without one, the pantry",
-            .options = {{"file", files.get(), "files of foods (JSON)", "FILE.json"}},
-            .run = [=] { return check_foods(*folder, *files); }};
+            .options = {{"file", &o->files, "files of foods (JSON)", "FILE.json"},
+                        {"--json", &o->json, "as JSON (tuck.written/1)"}},
+            .run = [=] { return check_foods(*folder, *o); }};
 }
 
 Command add_command(Folder folder) {
-    auto o = std::make_shared<AddOptions>();
+    auto o = std::make_shared<LabelWords>();
     return {.name = "add",
             .help = "Add a food from its label to a file of your own",
-            .options = add_options(*o),
+            .footer = "Example: tuck foods add --file mine.json --id my_gel --name \"My gel\" --form gel "
+                      "--paste label.txt\n"
+                      "  where label.txt holds the label as it stands, EU or US, with points or commas.",
+            .options = label_options(*o),
             .run = [=] { return add_food(*folder, *o); }};
+}
+
+Command edit_command() {
+    auto o = std::make_shared<LabelWords>();
+    return {.name = "edit",
+            .help = "Change a food of your own; amounts are those of one serving, as an EU label counts",
+            .footer = "Example: tuck foods edit my_gel --file mine.json --salt 0.3g --needs-water no",
+            .options = edit_options(*o),
+            .run = [=] { return edit_food(*o); }};
 }
 
 } // namespace
 
 Command foods_command() {
     auto folder = std::make_shared<std::string>();
-    return {
-        .name = "foods",
-        .help = "The pantry: list, show and check foods, add your own",
-        .options = {{"--foods", folder.get(), "folder of the pantry", "FOLDER"}},
-        .commands = {list_command(folder), show_command(folder), check_command(folder), add_command(folder)}};
+    return {.name = "foods",
+            .help = "The pantry: list, show and check foods, add and edit your own",
+            .options = {{"--foods", folder.get(), "folder of the pantry", "FOLDER"}},
+            .commands = {list_command(folder), show_command(folder), check_command(folder),
+                         add_command(folder), edit_command()}};
 }
 
 } // namespace tuck::cli

@@ -129,6 +129,10 @@ std::string help_text(const CommandPath& path, bool all) {
         page.line("");
         write_as_is(command.footer, page);
     }
+    if (command.run)
+        page.item(
+            "\n",
+            "Everywhere: --quiet, no notes and warnings on standard error; - is standard input or output.");
     if (short_of)
         page.item("\n", fmt::format("Every option with its meaning: {} --help all", words_of(path)));
     else if (!command.commands.empty())
@@ -234,7 +238,7 @@ std::string options_of(const Command& command) {
         for (const auto& name : names_of(option))
             if (!by_place(option))
                 out += " " + name;
-    return out;
+    return out + (command.run ? " --quiet" : "");
 }
 
 std::string bash_completion(const Command& program) {

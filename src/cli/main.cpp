@@ -1,6 +1,7 @@
 // tuck: fuel and drink for swim, bike and run. Arguments, streams and exit codes only.
 #include "base/utf8.hpp"
 #include "cli/command.hpp"
+#include "cli/tell.hpp"
 #include "io/fault.hpp"
 #include "tuck/version.hpp"
 
@@ -22,6 +23,7 @@ int run(int argc, char** argv) {
                 "70 a fault of this program.",
         .footer =
             "First: tuck new. Manual page: tuck help --manual. Completion: tuck completion bash (zsh, fish).",
+        .options = {{"--quiet", &quiet(), "no notes and warnings on standard error; faults are still told"}},
         .commands = {plan_command(), card_command(), squad_command(), explain_command(), course_command(),
                      foods_command(), model_command(), sweat_test_command(), diary_command(),
                      rehearse_command(), new_command()},

@@ -3,6 +3,7 @@
 #include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/profile.hpp"
+#include "cli/written.hpp"
 #include "io/event_file.hpp"
 #include "io/fault.hpp"
 #include "io/outputs.hpp"
@@ -20,7 +21,7 @@ namespace {
 struct Options {
     std::string event = "race.json";
     std::map<std::string, std::string> said; // by option
-    bool yes = false, me = false;
+    bool yes = false, me = false, json = false;
 };
 
 /// Asks until the answer can be used. Throws InputError where the input ends.
@@ -82,15 +83,22 @@ int write_profile(const Options& options) {
     std::filesystem::create_directories(std::filesystem::path(file).parent_path());
     io::Outputs outputs;
     outputs.add(file, athlete, 0600);
-    outputs.print(
-        fmt::format("Written: {}\nPlans without an athlete of their own take it from now on; --no-profile "
-                    "leaves it out.\n",
-                    shown(file)));
+    if (options.json)
+        outputs.print(written_json("new", {file}));
+    else
+        outputs.print(fmt::format(
+            "Written: {}\nPlans without an athlete of their own take it from now on; --no-profile "
+            "leaves it out.\n",
+            shown(file)));
     outputs.commit();
     return 0;
 }
 
 int run(const Options& options) {
+    if (options.json && !options.yes)
+        throw io::InputError("--json", "", "asks nothing: give --yes too");
+    if (options.event == "-")
+        throw io::InputError("event", "", "two files are written; give the first a name");
     if (options.me)
         return write_profile(options);
     const auto athlete_file = (std::filesystem::path(options.event).parent_path() / "athlete.json").string();
@@ -100,8 +108,11 @@ int run(const Options& options) {
     io::Outputs outputs;
     outputs.add(options.event, ask::new_event(answers, "athlete.json"));
     outputs.add(athlete_file, ask::new_athlete(answers));
-    outputs.print(fmt::format("Written: {} and {}\nNow: tuck plan {} --card card.pdf\n", shown(options.event),
-                              shown(athlete_file), shown(options.event)));
+    if (options.json)
+        outputs.print(written_json("new", {options.event, athlete_file}));
+    else
+        outputs.print(fmt::format("Written: {} and {}\nNow: tuck plan {} --card card.pdf\n",
+                                  shown(options.event), shown(athlete_file), shown(options.event)));
     outputs.commit();
     return 0;
 }
@@ -117,6 +128,7 @@ Command new_command() {
         options.push_back(
             {.name = question.key, .target = &o->said, .help = question.text, .kind = "ANSWER"});
     options.push_back({"--yes", &o->yes, "ask nothing: usual answers for what is not said"});
+    options.push_back({"--json", &o->json, "what was written as JSON (tuck.written/1); needs --yes"});
     options.push_back({"--me", &o->me, "yourself alone, kept for every later plan"});
     return {
         .name = "new",

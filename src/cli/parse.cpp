@@ -192,6 +192,16 @@ std::optional<std::string> told_at_once(const Command& program, std::string_view
     return std::nullopt;
 }
 
+/// "--mass=": the parser would take the next word for its value.
+void refuse_bare_equals(int argc, char** argv) {
+    for (int i = 1; i < argc; ++i) {
+        const std::string word = argv[i];
+        if (word.rfind("--", 0) == 0 && word.size() > 3 && word.find('=') == word.size() - 1)
+            throw io::InputError(word.substr(0, word.size() - 1), "",
+                                 "is empty; give a value, or leave it out");
+    }
+}
+
 /// An option with nothing in it is most likely a shell variable that was never set.
 void require_values(const CLI::App& command) {
     for (const auto* option : command.get_options())
@@ -216,6 +226,7 @@ OptionTable operator+(OptionTable first, const OptionTable& then) {
 int run_command_line(const Command& program, std::string_view version, int argc, char** argv) {
     if (const auto answer = told_at_once(program, version, argc, argv))
         return std::fputs(answer->c_str(), stdout), 0;
+    refuse_bare_equals(argc, argv);
     CLI::App app(std::string(program.help), std::string(program.name));
     app.set_help_flag();
     Action chosen;

@@ -32,7 +32,8 @@ bool ends_with(const std::string& text, const std::string& end) {
 }
 
 void require_sheet_name(const std::string& file) {
-    if (!file.empty() && !ends_with(file, ".pdf") && !ends_with(file, ".txt") && !ends_with(file, ".html"))
+    if (!file.empty() && file != "-" && !ends_with(file, ".pdf") && !ends_with(file, ".txt") &&
+        !ends_with(file, ".html"))
         throw io::InputError("--sheet", "",
                              "\"" + file + "\": allowed: a file name that ends in .pdf, .txt or .html");
 }
@@ -65,11 +66,13 @@ int run(const Options& options) {
     if (!options.lp.empty())
         outputs.add(options.lp, plans.lp);
     const auto text = options.json ? faces::plan_json(plan) : faces::plan_text(plan);
-    if (options.output.empty() || options.output == "-")
+    if (options.output.empty())
         outputs.print(text);
     else
         outputs.add(options.output, text);
     outputs.commit();
+    if (!options.card.empty())
+        tell_notes(notes_on(card));
     return plan.refused ? 1 : 0;
 }
 

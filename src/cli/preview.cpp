@@ -81,7 +81,7 @@ std::string png(const std::string& pdf) {
 } // namespace
 
 void require_preview_name(const std::string& file) {
-    if (!file.empty() && !ends_with(file, ".svg") && !ends_with(file, ".png"))
+    if (!file.empty() && file != "-" && !ends_with(file, ".svg") && !ends_with(file, ".png"))
         fail("\"" + file + "\": allowed: a file name that ends in .svg or .png");
 }
 

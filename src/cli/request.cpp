@@ -1,6 +1,8 @@
 #include "cli/request.hpp"
 
+#include "ask/odd.hpp"
 #include "cli/card_options.hpp"
+#include "cli/entry_options.hpp"
 #include "cli/profile.hpp"
 #include "cli/tell.hpp"
 
@@ -30,7 +32,10 @@ Asked asked_by(const Request& request) {
 }
 
 Answer answer_of(const Request& request, const Want& want) {
-    return answer(asked_by(request), want);
+    const auto asked = asked_by(request);
+    if (const auto note = ask::past_note(asked.event, today()); !note.empty())
+        tell_notes({note});
+    return answer(asked, want);
 }
 
 Plan plan_of(const Request& request) {

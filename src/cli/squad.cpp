@@ -1,4 +1,5 @@
 // A whole squad: one roster, one event, cards and a list of who is at risk.
+#include "ask/odd.hpp"
 #include "ask/one_rhythm.hpp"
 #include "base/utf8.hpp"
 #include "card/card_text.hpp"
@@ -8,8 +9,10 @@
 #include "cli/request.hpp"
 #include "cli/squad_faults.hpp"
 #include "cli/squad_files.hpp"
+#include "cli/squad_output.hpp"
 #include "cli/stop_signals.hpp"
 #include "cli/tell.hpp"
+#include "cli/written.hpp"
 #include "io/csv.hpp"
 #include "io/event_document.hpp"
 #include "io/files.hpp"
@@ -34,13 +37,14 @@ namespace tuck::cli {
 
 namespace {
 
-constexpr std::size_t cards_in_a_volume = 500, sheets_in_a_volume = 100, rows_ahead = 64;
+constexpr std::size_t rows_ahead = 64;
 
 struct Options {
-    std::string roster, event, out, ndjson, foods;
+    std::string roster, event, out, ndjson, foods, columns;
     std::vector<std::string> own_foods;
     CardWords card;
-    bool sheets = false, with_private = false, own_rhythms = false, empty_roster = false;
+    bool sheets = false, with_private = false, own_rhythms = false, empty_roster = false, no_kitchen = false,
+         json = false;
     std::optional<int> days;
     std::optional<int> threads; // as many as the machine has
 };
@@ -53,23 +57,12 @@ struct Common {
     CardLimits limits;
 };
 
-/// One row, worked out: either faults, or everything that will be written of it.
-struct Done {
-    std::uint64_t row = 0;
-    std::vector<io::Fault> faults;
-    bool refused = false;
-    std::string bib, name, card_text, ndjson;
-    faces::SquadRisk risk;
-    std::vector<std::string> line;
-    std::shared_ptr<const faces::CardSheets::Prepared> card;
-    std::vector<faces::pdf::Page> sheet;
-};
-
 Common read_common(const Options& options) {
     Common common{io::load_event(options.event),
                   io::load_pantry(io::pantry_folder(options.foods)),
                   card_options_of(options.card),
                   {}};
+    tell_notes(notes_on(common.card));
     common.limits = limits_of(common.card);
     for (const auto& path : options.own_foods)
         io::add_foods(common.pantry, path);
@@ -83,7 +76,7 @@ Common read_common(const Options& options) {
 }
 
 void work_out(const io::EventInput& input, const Common& common, const Options& options,
-              const faces::Fonts& fonts, Done& done) {
+              const faces::Fonts& fonts, SquadRow& done) {
     const Plan plan = options.own_rhythms ? compose_plan(input.athlete, input.event, common.pantry)
                                           : ask::on_one_rhythm(input.athlete, input.event, common.pantry);
     done.bib = plan.bib;
@@ -91,11 +84,14 @@ void work_out(const io::EventInput& input, const Common& common, const Options& 
     done.refused = plan.refused;
     done.risk = faces::squad_risk(plan);
     done.line = faces::squad_line(done.row, input.athlete, plan, options.with_private);
+    done.line.insert(done.line.end(), done.unused.begin(), done.unused.end());
     if (!options.ndjson.empty())
         done.ndjson = faces::plan_json_line(plan);
     if (plan.refused || options.out.empty())
         return;
     done.card_text = faces::card_text(plan);
+    if (!options.no_kitchen)
+        done.kitchen = faces::kitchen_share(plan);
     done.card = faces::CardSheets::prepare(plan, common.card, fonts);
     if (!options.sheets)
         return;
@@ -106,110 +102,11 @@ void work_out(const io::EventInput& input, const Common& common, const Options& 
                                     {common.card.paper, ""}, fonts);
 }
 
-/// The files of the folder, filled in the order of the rows.
-class Folder {
-public:
-    Folder(const SquadFolder& folder, io::Outputs& outputs, const Options& options, const Common& common)
-        : folder_(folder), outputs_(outputs), summary_(folder, outputs, options.with_private),
-          changes_(folder, outputs), bad_(folder.open(outputs, "bad-rows.csv")), cards_(common.card),
-          changed_cards_(common.card) {
-        bad_.write(io::csv_line({"where", "what"}));
-    }
-
-    void add_faults(const std::vector<io::Fault>& faults) {
-        for (const auto& fault : io::first_of(faults))
-            bad_.write(
-                io::csv_line({shown(fault.place.empty() ? fault.file : fault.file + ": " + fault.place),
-                              shown(words_of(fault))}));
-    }
-
-    void add(const Done& done) {
-        summary_.add(done.risk, done.line);
-        if (!done.card)
-            return;
-        if (changes_.add(done.row, done.bib, done.name, done.card_text))
-            changed_cards_.add(*done.card);
-        if (changed_cards_.cards() == cards_in_a_volume)
-            write_changed();
-        cards_.add(*done.card);
-        if (cards_.cards() == cards_in_a_volume)
-            write_cards();
-        if (!done.sheet.empty())
-            add_sheet(done.sheet);
-    }
-
-    void finish() {
-        write_cards();
-        write_changed();
-        write_sheets();
-        summary_.finish();
-        changed_ = changes_.finish();
-    }
-
-    /// Once the new ones stand in their places.
-    void remove_old_volumes() const {
-        remove_later_volumes(folder_, "cards", card_volumes_);
-        remove_later_volumes(folder_, "changed", changed_volumes_);
-        remove_later_volumes(folder_, "sheets", sheet_volumes_);
-    }
-
-    unsigned card_volumes() const { return card_volumes_; }
-    std::uint64_t changed() const { return changed_; }
-    std::uint64_t alike() const { return changes_.alike(); }
-
-private:
-    void write_volume(const char* kind, unsigned number, const std::string& bytes) {
-        auto& file = folder_.open(outputs_, fmt::format("{}-{:03}.pdf", kind, number));
-        file.write(bytes);
-        file.finish(); // there may be more of them than a process may hold open
-    }
-
-    void write_cards() {
-        if (cards_.cards() > 0)
-            write_volume("cards", ++card_volumes_, cards_.finish());
-    }
-
-    /// The cards alone that must be printed anew.
-    void write_changed() {
-        if (changed_cards_.cards() > 0)
-            write_volume("changed", ++changed_volumes_, changed_cards_.finish());
-    }
-
-    void add_sheet(const std::vector<faces::pdf::Page>& pages) {
-        if (!sheets_)
-            sheets_ = std::make_unique<faces::pdf::Writer>(
-                "Sheets", "Each sheet is one athlete's plan for one day, not medical advice", fonts_);
-        for (const auto& page : pages)
-            sheets_->add(page);
-        if (++sheets_held_ == sheets_in_a_volume)
-            write_sheets();
-    }
-
-    void write_sheets() {
-        if (!sheets_)
-            return;
-        write_volume("sheets", ++sheet_volumes_, sheets_->finish());
-        sheets_.reset();
-        sheets_held_ = 0;
-    }
-
-    const SquadFolder& folder_;
-    io::Outputs& outputs_;
-    Summary summary_;
-    Changes changes_;
-    io::NewFile& bad_;
-    faces::Fonts fonts_;
-    faces::CardSheets cards_, changed_cards_;
-    std::unique_ptr<faces::pdf::Writer> sheets_;
-    std::size_t sheets_held_ = 0;
-    unsigned card_volumes_ = 0, changed_volumes_ = 0, sheet_volumes_ = 0;
-    std::uint64_t changed_ = 0;
-};
-
 /// A line on a terminal that tells how far the work has come; silent elsewhere.
 class Progress {
 public:
-    explicit Progress(const io::Roster& roster) : roster_(roster), on_(::isatty(STDERR_FILENO) == 1) {}
+    explicit Progress(const io::Roster& roster)
+        : roster_(roster), on_(::isatty(STDERR_FILENO) == 1 && !quiet()) {}
     ~Progress() {
         if (shown_)
             fmt::print(stderr, "\r{:<70}\r", "");
@@ -240,25 +137,6 @@ private:
     Clock::time_point begun_ = Clock::now(), last_ = begun_;
 };
 
-/// NDJSON to a file or to standard output.
-class Plans {
-public:
-    Plans(const std::string& target, io::Outputs& outputs) : to_stdout_(target == "-") {
-        if (!target.empty() && !to_stdout_)
-            file_ = &outputs.open(target);
-    }
-    void add(const std::string& line) {
-        if (file_)
-            file_->write(line);
-        else if (to_stdout_)
-            io::say(line);
-    }
-
-private:
-    bool to_stdout_;
-    io::NewFile* file_ = nullptr;
-};
-
 /// Thrown to end the work in good order.
 struct Stopped {};
 
@@ -266,18 +144,21 @@ struct Counts {
     std::uint64_t rows = 0, bad = 0, refused = 0;
 };
 
-std::function<Done(io::RosterRow&)> worker(const io::Roster& roster, const Common& common,
-                                           const Options& options) {
+std::function<SquadRow(io::RosterRow&)> worker(const io::Roster& roster, const Common& common,
+                                               const Options& options) {
     // Its own fonts: libharu's documents are not for sharing.
     auto fonts = std::make_shared<const faces::Fonts>();
     return [&, fonts](io::RosterRow& row) {
-        Done done;
+        SquadRow done;
         done.row = row.row;
+        done.unused = roster.unused_cells(row);
         try {
             auto input = roster.input(common.event, row);
             if (options.card.simpler)
                 limit_lines(common.limits, input.event);
             io::check_foods(input, common.pantry);
+            for (const auto& note : ask::odd_notes(input.athlete, input.event))
+                done.notes.push_back({fmt::format("{}: row {}", options.roster, row.row), "", note});
             work_out(input, common, options, *fonts, done);
         } catch (const io::InputError& error) {
             done.faults = error.faults;
@@ -304,20 +185,22 @@ unsigned threads_of(const Options& options) {
     return static_cast<unsigned>(*options.threads);
 }
 
-Counts go_through(io::Roster& roster, const Common& common, const Options& options, Folder* folder,
-                  Plans& plans) {
+Counts go_through(io::Roster& roster, const Common& common, const Options& options, SquadOutput* folder,
+                  SquadPlans& plans) {
     Counts counts;
-    FaultKinds faults;
+    FaultKinds faults, odd;
+    TwiceTold twice;
     auto progress = std::make_optional<Progress>(roster);
-    std::vector<std::function<Done(io::RosterRow&)>> workers;
+    std::vector<std::function<SquadRow(io::RosterRow&)>> workers;
     for (unsigned i = threads_of(options); i > 0; --i)
         workers.push_back(worker(roster, common, options));
-    in_order<io::RosterRow, Done>(
+    in_order<io::RosterRow, SquadRow>(
         rows_ahead, workers, [&](io::RosterRow& row) { return roster.next(row); },
-        [&](Done& done) {
+        [&](SquadRow& done) {
             if (StopSignals::asked())
                 throw Stopped();
             ++counts.rows;
+            odd.add(done.row, done.notes);
             if (!done.faults.empty()) {
                 ++counts.bad;
                 faults.add(done.row, done.faults);
@@ -325,9 +208,9 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
                     folder->add_faults(done.faults);
             } else {
                 counts.refused += done.refused ? 1 : 0;
-                plans.add(done.ndjson);
-                if (folder)
-                    folder->add(done);
+                const auto place = folder ? folder->add(done) : SquadPlace{};
+                plans.add(done, place);
+                twice.add(done.row, done.bib, done.name);
             }
             progress->show(counts.rows);
         });
@@ -335,6 +218,8 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
     for (const auto& line : faults.lines())
         fmt::print(stderr, "tuck: {}\n", line);
     tell_notes(roster.notes());
+    tell_notes(odd.lines());
+    tell_notes(twice.notes(options.roster));
     if (counts.rows == 0)
         throw io::InputError(options.roster, "", "has a header and no athlete below it");
     return counts;
@@ -342,40 +227,58 @@ Counts go_through(io::Roster& roster, const Common& common, const Options& optio
 
 void tell_alike(std::uint64_t alike) {
     if (alike > 0)
-        fmt::print(
-            stderr,
-            "tuck: no_bib: {} rows have neither bib nor name of their own; changed.csv tells them apart "
-            "by their order: give each a bib\n",
-            alike);
+        tell_notes({fmt::format("no_bib: {} rows have neither bib nor name of their own; changed.csv tells "
+                                "them apart by their order: give each a bib",
+                                alike)});
+}
+
+std::string counts_json(const Options& options, const Counts& counts, const SquadOutput* folder) {
+    nlohmann::ordered_json more{
+        {"athletes", counts.rows}, {"bad_rows", counts.bad}, {"refused", counts.refused}};
+    std::vector<std::string> files;
+    if (folder) {
+        more["cards_changed"] = folder->changed();
+        for (const auto& name : folder->files())
+            files.push_back(options.out + "/" + name);
+    }
+    if (!options.ndjson.empty())
+        files.push_back(options.ndjson);
+    return written_json("squad", files, more);
 }
 
 int make(const Options& options) {
     const Common common = read_common(options);
-    io::Roster roster(options.roster);
+    io::Roster roster(options.roster,
+                      options.columns.empty() ? io::OwnHeaders{} : io::read_own_headers(options.columns));
     std::optional<SquadFolder> place;
     if (!options.out.empty())
         place.emplace(options.out);
     io::Outputs outputs;
     outputs.never_over(io::files_read());
     outputs.never_over({options.roster});
-    std::optional<Folder> folder;
-    if (place)
-        folder.emplace(*place, outputs, options, common);
-    Plans plans(options.ndjson, outputs);
+    std::optional<SquadOutput> folder;
+    if (place) {
+        auto heads = faces::squad_heads(options.with_private);
+        heads.insert(heads.end(), roster.unused().begin(), roster.unused().end());
+        folder.emplace(*place, outputs, heads, common.card);
+    }
+    SquadPlans plans(options.ndjson, options.roster != "-", outputs);
     const Counts counts = go_through(roster, common, options, folder ? &*folder : nullptr, plans);
     if (StopSignals::asked())
         throw Stopped();
     if (folder)
         folder->finish();
-    const auto words = fmt::format(
-        "{} athletes, {} bad rows, {} refused{}\n", counts.rows, counts.bad, counts.refused,
-        folder ? fmt::format(", volumes of cards: {}, cards changed since the last run: {}, in {}",
-                             folder->card_volumes(), folder->changed(), options.out)
-               : "");
-    if (options.ndjson != "-")
+    const auto words =
+        fmt::format("{} athletes, {} bad rows, {} refused{}\n", counts.rows, counts.bad, counts.refused,
+                    folder ? fmt::format(", files of cards: {}, cards changed since the last run: {}, in {}",
+                                         folder->card_volumes(), folder->changed(), options.out)
+                           : "");
+    if (options.json)
+        outputs.print(counts_json(options, counts, folder ? &*folder : nullptr));
+    else if (options.ndjson != "-")
         outputs.print(words);
     outputs.commit();
-    if (options.ndjson == "-")
+    if (options.ndjson == "-" && !quiet())
         fmt::print(stderr, "{}", words);
     if (folder) {
         folder->remove_old_volumes();
@@ -401,6 +304,10 @@ int run(const Options& options) {
     for (const auto& [word, file] : {std::pair{"roster", &options.roster}, {"event", &options.event}})
         if (file->empty())
             throw io::InputError(word, "", "is missing; tuck squad ROSTER.csv EVENT.json, or --template");
+    if (options.json && options.ndjson == "-")
+        throw io::InputError("--json", "", "and --ndjson - cannot both have standard output");
+    if (options.out == "-")
+        throw io::InputError("--out", "", "is a folder; standard output takes the plans: --ndjson -");
     if (options.out.empty() && options.ndjson.empty())
         throw io::InputError("--out", "", "is missing; a folder for the cards, or --ndjson for plans alone");
     StopSignals signals;
@@ -429,11 +336,14 @@ Command squad_command() {
                  .help = "roster (a table with a header, as a spreadsheet saves it; - for standard input)",
                  .kind = "ROSTER.csv"},
                 {.name = "event", .target = &o->event, .help = "event file (JSON)", .kind = "EVENT.json"},
-                {"--out", &o->out, "folder for cards, summary.csv, changed.csv and .pdf, bad-rows.csv",
-                 "FOLDER"},
+                {"--out", &o->out,
+                 "folder for cards, kitchen, summary.csv, changed.csv and .pdf, bad-rows.csv", "FOLDER"},
                 {"--ndjson", &o->ndjson, "all plans, one JSON a line, to a file (- for standard output)",
                  "FILE"},
+                {"--json", &o->json, "what was written and how many as JSON (tuck.written/1)"},
                 {"--template", &o->empty_roster, "an empty roster with its explanations, to standard output"},
+                {"--columns", &o->columns, "what your own headers mean: lines such as Startnr = bib", "FILE"},
+                {"--no-kitchen", &o->no_kitchen, "no shopping, mixing and labels for all (kitchen-001.pdf)"},
                 {"--sheets", &o->sheets, "the sheets too (two or four pages each)"},
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
                 {"--own-rhythms", &o->own_rhythms,

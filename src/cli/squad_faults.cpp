@@ -1,5 +1,8 @@
 #include "cli/squad_faults.hpp"
 
+#include "base/hash.hpp"
+#include "base/utf8.hpp"
+
 #include <algorithm>
 #include <cctype>
 #include <fmt/format.h>
@@ -58,6 +61,41 @@ std::vector<std::string> FaultKinds::lines() const {
     }
     if (untold_ > 0)
         out.push_back(fmt::format("and {} more", untold_));
+    return out;
+}
+
+void TwiceTold::add(std::uint64_t row, const std::string& word, Kind& kind) {
+    constexpr std::size_t most_watched = 5000; // memory does not grow with a season's roster
+    if (word.empty() || (kind.first.size() == most_watched && !kind.first.count(fnv1a_64(word))))
+        return;
+    const auto [known, is_new] = kind.first.emplace(fnv1a_64(word), row);
+    if (is_new)
+        return;
+    ++kind.count;
+    if (kind.examples.size() < rows_named)
+        kind.examples.push_back(fmt::format("\"{}\" (rows {} and {})", shown(word), known->second, row));
+}
+
+void TwiceTold::add(std::uint64_t row, const std::string& bib, const std::string& name) {
+    add(row, bib, bibs_);
+    add(row, name, names_);
+    if (!bib.empty() || !name.empty())
+        return;
+    ++nobody_.count;
+    if (nobody_.examples.size() < rows_named)
+        nobody_.examples.push_back(std::to_string(row));
+}
+
+std::vector<std::string> TwiceTold::notes(const std::string& roster) const {
+    std::vector<std::string> out;
+    const auto tell = [&](const Kind& kind, const char* what) {
+        if (kind.count > 0)
+            out.push_back(fmt::format("{}: {} {}{}", roster, what, fmt::join(kind.examples, ", "),
+                                      kind.count > kind.examples.size() ? " ..." : ""));
+    };
+    tell(bibs_, "one bib, two rows:");
+    tell(names_, "one name, two rows:");
+    tell(nobody_, "neither bib nor name, a card without an owner: row");
     return out;
 }
 

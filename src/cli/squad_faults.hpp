@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 namespace tuck::cli {
@@ -24,6 +25,24 @@ private:
     };
     std::vector<Kind> kinds_;
     std::uint64_t untold_ = 0;
+};
+
+/// Notices a bib or a name of the first 5,000 rows that stands again, and rows without either.
+class TwiceTold {
+public:
+    void add(std::uint64_t row, const std::string& bib, const std::string& name);
+    /// One line for each kind.
+    std::vector<std::string> notes(const std::string& roster) const;
+
+private:
+    struct Kind {
+        std::unordered_map<std::uint64_t, std::uint64_t> first; // hash of the word -> row
+        std::vector<std::string> examples;
+        std::uint64_t count = 0;
+    };
+    static void add(std::uint64_t row, const std::string& word, Kind& kind);
+
+    Kind bibs_, names_, nobody_;
 };
 
 } // namespace tuck::cli

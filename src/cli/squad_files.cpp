@@ -21,6 +21,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr std::size_t card_columns = 4; // row, bib, name, card; what follows says where it stands
+
 std::uint64_t key_of(const std::string& bib, const std::string& name) {
     return fnv1a_64(bib + "\n" + name);
 }
@@ -33,7 +35,7 @@ std::uint64_t key_of(const std::string& bib, const std::string& name) {
 
 SquadFolder::SquadFolder(std::string path) : path_(std::move(path)) {
     std::error_code error;
-    fs::create_directories(path_, error);
+    made_ = fs::create_directories(path_, error);
     if (error)
         throw io::InputError(path_, "", "cannot be made: " + error.message());
     lock_ = ::open(path_.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
@@ -57,6 +59,8 @@ SquadFolder::~SquadFolder() {
     std::error_code ignored;
     fs::remove_all(unfinished(""), ignored);
     ::close(lock_);
+    if (made_)
+        fs::remove(path_, ignored); // only where it is empty
 }
 
 std::string SquadFolder::unfinished(const std::string& name) const {
@@ -67,9 +71,9 @@ io::NewFile& SquadFolder::open(io::Outputs& outputs, const std::string& name) co
     return outputs.open(place(name), unfinished(name));
 }
 
-Summary::Summary(const SquadFolder& folder, io::Outputs& outputs, bool with_private)
+Summary::Summary(const SquadFolder& folder, io::Outputs& outputs, const std::vector<std::string>& heads)
     : unsorted_path_(folder.unfinished("summary.unsorted")), sorted_(folder.open(outputs, "summary.csv")),
-      with_private_(with_private), unsorted_(unsorted_path_, std::ios::binary) {
+      heads_(heads), unsorted_(unsorted_path_, std::ios::binary) {
     if (!unsorted_)
         cannot_write(unsorted_path_);
 }
@@ -91,7 +95,7 @@ void Summary::finish() {
         return a.at < b.at;
     });
     std::ifstream lines(unsorted_path_, std::ios::binary);
-    sorted_.write(io::csv_line(faces::squad_heads(with_private_)));
+    sorted_.write(io::csv_line(heads_));
     std::string line;
     for (const Entry& entry : entries_) {
         line.resize(entry.length);
@@ -112,7 +116,7 @@ Changes::Changes(const SquadFolder& folder, io::Outputs& outputs)
         io::CsvRecord record;
         reader.next(record); // the header
         while (reader.next(record)) {
-            if (record.cells.size() != 4)
+            if (record.cells.size() < card_columns)
                 continue;
             Known known;
             const std::string& text = record.cells[3];
@@ -123,8 +127,8 @@ Changes::Changes(const SquadFolder& folder, io::Outputs& outputs)
         std::stable_sort(before_.begin(), before_.end(),
                          [](const Known& a, const Known& b) { return a.key < b.key; });
     }
-    cards_.write(io::csv_line({"row", "bib", "name", "card"}));
-    changed_.write(io::csv_line({"row", "bib", "name", "what"}));
+    cards_.write(io::csv_line({"row", "bib", "name", "card", "file", "page"}));
+    changed_.write(io::csv_line({"row", "bib", "name", "what", "file", "page"}));
 }
 
 std::pair<Changes::Known*, std::size_t> Changes::find(std::uint64_t key) {
@@ -136,11 +140,12 @@ std::pair<Changes::Known*, std::size_t> Changes::find(std::uint64_t key) {
 }
 
 bool Changes::add(std::uint64_t row, const std::string& bib, const std::string& name,
-                  const std::string& card_text) {
+                  const std::string& card_text, const std::string& file, std::size_t page) {
     const std::uint64_t card = fnv1a_64(card_text);
     // As the file of this run will give them back.
     const std::uint64_t key = key_of(io::csv_cell(bib), io::csv_cell(name));
-    cards_.write(io::csv_line({std::to_string(row), bib, name, fmt::format("{:016x}", card)}));
+    const auto at = std::to_string(page);
+    cards_.write(io::csv_line({std::to_string(row), bib, name, fmt::format("{:016x}", card), file, at}));
     keys_.push_back(key);
     if (first_run_)
         return false;
@@ -148,7 +153,7 @@ bool Changes::add(std::uint64_t row, const std::string& bib, const std::string& 
     const Known* known = first && first->met < count ? first + first->met++ : nullptr;
     if (known && known->card == card)
         return false;
-    changed_.write(io::csv_line({std::to_string(row), bib, name, known ? "changed" : "new"}));
+    changed_.write(io::csv_line({std::to_string(row), bib, name, known ? "changed" : "new", file, at}));
     ++count_;
     return true;
 }
@@ -164,11 +169,11 @@ std::uint64_t Changes::finish() {
     io::CsvRecord record;
     reader.next(record);
     while (reader.next(record)) {
-        if (record.cells.size() != 4)
+        if (record.cells.size() < card_columns)
             continue;
         Known* first = find(key_of(record.cells[1], record.cells[2])).first;
         if (first && first->passed++ >= first->met) {
-            changed_.write(io::csv_line({"", record.cells[1], record.cells[2], "gone"}));
+            changed_.write(io::csv_line({"", record.cells[1], record.cells[2], "gone", "", ""}));
             ++count_;
         }
     }

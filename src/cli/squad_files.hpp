@@ -30,12 +30,13 @@ public:
 private:
     std::string path_;
     int lock_ = -1;
+    bool made_ = false; // by this run, and gone with it where nothing stands in it
 };
 
 /// summary.csv: riskiest first. Lines wait in a file; 40 bytes of each stay in memory.
 class Summary {
 public:
-    Summary(const SquadFolder& folder, io::Outputs& outputs, bool with_private);
+    Summary(const SquadFolder& folder, io::Outputs& outputs, const std::vector<std::string>& heads);
     void add(const faces::SquadRisk& risk, const std::vector<std::string>& line);
     void finish();
 
@@ -49,7 +50,7 @@ private:
 
     std::string unsorted_path_;
     io::NewFile& sorted_;
-    bool with_private_;
+    std::vector<std::string> heads_;
     std::vector<Entry> entries_;
     std::ofstream unsorted_;
     std::uint64_t at_ = 0;
@@ -60,9 +61,9 @@ private:
 class Changes {
 public:
     Changes(const SquadFolder& folder, io::Outputs& outputs);
-    /// Whether the card is new or says something else than at the last run.
-    bool add(std::uint64_t row, const std::string& bib, const std::string& name,
-             const std::string& card_text);
+    /// Whether the card is new or says something else than at the last run. `page` of `file` holds it.
+    bool add(std::uint64_t row, const std::string& bib, const std::string& name, const std::string& card_text,
+             const std::string& file, std::size_t page);
     /// How many cards are new, changed or gone. A first run calls none of them changed.
     std::uint64_t finish();
     /// How many rows share bib and name with an earlier one of this run.

@@ -18,8 +18,15 @@ namespace {
 struct Options {
     EntryRequest entry;
     std::vector<std::string> race_temperatures;
+    std::string units;
     bool save = false, no_scales = false, json = false;
 };
+
+Units units_of(const Options& options, const Athlete& athlete) {
+    if (options.units.empty())
+        return athlete.units;
+    return options.units == "imperial" ? Units::imperial : Units::metric;
+}
 
 std::vector<double> temperatures(const Options& options, double tested_c) {
     std::vector<double> out;
@@ -60,15 +67,18 @@ int run(const Options& options) {
     if (!options.entry.texts.count("--sport"))
         tell_notes({"the sport was not said: it is taken as a ride; --sport run for a run"});
     tell_warnings(result.warnings);
-    if (options.json) {
-        const int line = options.save ? save(options.entry.diary, entry) : 0;
-        io::say(io::sweat_test_json(test, result, line));
-        return 0;
-    }
-    io::say(faces::sweat_test_text(test, result)); // first: nothing is saved where nothing can be said
+    const auto units = units_of(options, athlete);
+    const auto say_it = [&](int line) {
+        if (options.json)
+            return io::say(io::sweat_test_json(test, result, line));
+        io::say(
+            faces::sweat_test_text(test, result, units) +
+            (line > 0 ? fmt::format("\nSaved as line {} of {}.\n", line, shown(options.entry.diary)) : ""));
+    };
     if (options.save)
-        io::say(fmt::format("\nSaved as line {} of {}.\n", save(options.entry.diary, entry),
-                            shown(options.entry.diary)));
+        save(options.entry.diary, entry, say_it);
+    else
+        say_it(0);
     return 0;
 }
 
@@ -91,6 +101,8 @@ Command sweat_test_command() {
             diary_options(o->entry) +
             OptionTable{
                 {"--race-temperature", &o->race_temperatures, "what it means at this: 28C", "TEMPERATURE"},
+                {"--pace", &o->entry.pace, "mean, of a run or swim: 5:10/km, 8:20/mi, 1:50/100m", "PACE"},
+                {"--units", &o->units, "metric, imperial: of what you read", "WORD", "metric, imperial"},
                 {"--save", &o->save, "append it to the diary"},
                 {"--json", &o->json, "as JSON (tuck.sweat-test/1)"},
                 {"--no-scales", &o->no_scales, "the way without scales"},

@@ -8,6 +8,9 @@
 
 namespace tuck::cli {
 
+/// What --quiet sets: notes and warnings are not told. Faults are.
+bool& quiet();
+
 /// One line each: "tuck: note".
 void tell_notes(const std::vector<std::string>& notes);
 

@@ -51,9 +51,14 @@ private:
                 continue;
             const auto near = hint_for(word, known);
             const auto hint = near.empty() ? std::string("; see: tuck foods list") : near;
-            faults.push_back(
+            const auto fault =
                 document_.placed({"", fmt::format("{}/{}", at, i),
-                                  fmt::format("\"{}\" is not {} of the pantry{}", word, what, hint)}));
+                                  fmt::format("\"{}\" is not {} of the pantry{}", word, what, hint)});
+            const bool told = std::any_of(faults.begin(), faults.end(), [&](const Fault& other) {
+                return line_of(other) == line_of(fault);
+            });
+            if (!told) // one word of the line may stand at many stations
+                faults.push_back(fault);
         }
     }
 

@@ -4,6 +4,7 @@
 #include "io/outputs.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
@@ -35,8 +36,41 @@ struct Descriptor {
 
 } // namespace
 
+void take_standard_input() {
+    static std::atomic<bool> taken = false;
+    if (taken.exchange(true))
+        fail("standard input", "is named twice; give one of the two the name of a file");
+}
+
+namespace {
+
+void read_standard_input(std::size_t limit, const std::function<void(std::string_view)>& take) {
+    take_standard_input();
+    std::string piece(1u << 16, '\0');
+    std::size_t done = 0;
+    for (;;) {
+        const ssize_t n = ::read(STDIN_FILENO, piece.data(), piece.size());
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n < 0)
+            fail("standard input", std::string("cannot be read: ") + std::strerror(errno));
+        if (n == 0)
+            break;
+        done += static_cast<std::size_t>(n);
+        if (done > limit)
+            fail("standard input", "is too large; allowed up to " + std::to_string(limit >> 20) + " MB");
+        take(std::string_view(piece.data(), static_cast<std::size_t>(n)));
+    }
+    if (done == 0)
+        fail("standard input", "is empty");
+}
+
+} // namespace
+
 void read_pieces(const std::string& path, std::size_t limit,
                  const std::function<void(std::string_view)>& take) {
+    if (path == "-")
+        return read_standard_input(limit, take);
     // O_NONBLOCK: opening a named pipe must not hang.
     Descriptor file(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
     if (file.fd < 0)
@@ -47,7 +81,7 @@ void read_pieces(const std::string& path, std::size_t limit,
     if (S_ISDIR(info.st_mode))
         fail(path, "is a directory; a file is needed");
     if (!S_ISREG(info.st_mode))
-        fail(path, "is not a regular file");
+        fail(path, "is not a regular file; standard input is called -");
     if (info.st_size == 0)
         fail(path, "is empty");
     if (static_cast<size_t>(info.st_size) > limit)

@@ -118,7 +118,11 @@ std::optional<double> Node::number(const std::string& key, double low, double hi
     }
     const double number = value->get<double>();
     if (!std::isfinite(number) || number < low || number > high) {
-        fault(key, fmt::format("{:.9g} is out of range", number), allowed);
+        const bool written_out = std::abs(number) >= 1e9 && std::abs(number) < 1e15; // 1000000000, not 1e+09
+        fault(key,
+              fmt::format(fmt::runtime(written_out ? "{:.0f} is out of range" : "{:.9g} is out of range"),
+                          number),
+              allowed);
         return std::nullopt;
     }
     return number + 0.0; // -0 becomes 0

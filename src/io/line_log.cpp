@@ -181,12 +181,21 @@ std::string repair(const Locked& file, const std::string& path, Tail& tail, cons
 
 Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole,
                       FileCalls& calls) {
+    if (path == "-")
+        fail("-", "cannot be added to; a file that grows needs a name");
     const bool is_new = !std::filesystem::exists(path);
     const Locked file(path, O_RDWR | O_APPEND | O_CREAT, LOCK_EX);
     Tail tail = tail_of(file, path);
     Appended out;
     out.torn_moved_to = repair(file, path, tail, whole, calls);
-    const std::string lines = make(tail.last_line);
+    std::string lines;
+    try {
+        lines = make(tail.last_line);
+    } catch (...) {
+        if (is_new)
+            ::unlink(path.c_str());
+        throw;
+    }
     if (const int error = add_on_disk(calls, file, lines))
         fail_on_write(path, error);
     if (is_new)
@@ -225,6 +234,8 @@ LogLines lines_in(const std::string& bytes) {
 }
 
 LogLines read_lines(const std::string& path) {
+    if (path == "-")
+        return lines_in(read_file(path, largest_log));
     if (!std::filesystem::exists(path))
         return {};
     note_read(path);
@@ -236,7 +247,7 @@ LogLines lines_under_lock(const std::string& path) {
 }
 
 void require_there(const std::string& path) {
-    if (!std::filesystem::exists(path))
+    if (path != "-" && !std::filesystem::exists(path))
         fail(path, "cannot be read: No such file or directory");
 }
 

@@ -2,6 +2,7 @@
 
 #include "io/event_document.hpp"
 #include "io/input_options.hpp"
+#include "io/line_places.hpp"
 #include "io/units.hpp"
 
 #include <algorithm>
@@ -124,7 +125,7 @@ Json yes(const std::string&) {
 }
 
 constexpr char athlete_file[] = "--athlete", caffeine[] = "--caffeine", caffeine_at[] = "--caffeine-at",
-               sweat_rate[] = "--sweat-rate", set_option[] = "--set";
+               sweat_rate[] = "--sweat-rate", set_option[] = "--set", hourly[] = "--hourly";
 
 const std::vector<Row>& athlete_rows() {
     static const auto rows = [] {
@@ -153,6 +154,19 @@ const std::vector<Row>& event_rows() {
             {{"--bike-laps", "of that course (1)", "NUMBER"}, "bike/course_laps", as<whole_number>},
             {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
             {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
+            {{"--bike-stations", "22km,64km=iso+bottle, or 4x20km: four, 20 km apart", "STATIONS", true},
+             "bike/stations",
+             stations_on_line},
+            {{"--run-stations", "2.5km,5km=water+cola, or 4x2km: four, 2 km apart", "STATIONS", true},
+             "run/stations",
+             stations_on_line},
+            {{"--bike-bag", "special-needs bag: 92km=2x750ml", "BAG"},
+             "bike/special_needs",
+             bike_bag_on_line},
+            {{"--run-bag", "special-needs bag, gels: 21.5km=3", "BAG"}, "run/special_needs", run_bag_on_line},
+            {{hourly, "the air by the clock: 7=16C,10=22C/60%,13:30=27C (needs --start)", "HOURS"},
+             "/weather/hourly",
+             hours_on_line},
             {{"--fill", "plan the legs for which you gave no line", ""}, "/fill", yes},
             {{set_option, "any key of an event file: weather.humidity_pct=80", "KEY=VALUE", true},
              "",
@@ -282,6 +296,8 @@ bool same_legs(const Json& file, const Json& asked) {
 std::string say(const Json& value) {
     if (value.is_number())
         return fmt::format("{:g}", value.get<double>());
+    if (value.is_array() && !value.empty() && value[0].is_object())
+        return fmt::format("{} of them", value.size());
     return value.is_boolean() ? (value.get<bool>() ? "yes" : "no") : value.dump();
 }
 
@@ -341,8 +357,20 @@ std::optional<std::string> leg_pointer(const Json& event, const std::string& spo
     return found;
 }
 
+/// The value of all uses: of a list of places those of each, in the order of the road.
+Json read_all(const Row& row, const std::vector<std::string>& texts) {
+    if (!row.option.many)
+        return row.read(texts.at(0));
+    Json all = Json::array();
+    for (const auto& text : texts)
+        for (const auto& each : row.read(text))
+            all.push_back(each);
+    std::stable_sort(all.begin(), all.end(), [](const Json& a, const Json& b) { return a["km"] < b["km"]; });
+    return all;
+}
+
 /// What belongs to the one leg of a sport: "bike/course_gpx".
-void lay_course(const Row& row, const std::string& text, EventDocument& document,
+void lay_course(const Row& row, const std::vector<std::string>& texts, EventDocument& document,
                 std::vector<Fault>& faults) {
     const std::string option = row.option.name, of_sport = row.place;
     const auto slash = of_sport.find('/');
@@ -351,18 +379,18 @@ void lay_course(const Row& row, const std::string& text, EventDocument& document
     if (!leg) {
         faults.push_back(
             {option, "",
-             fmt::format("the event has not exactly one {} leg; give the course in the event file", sport)});
+             fmt::format("the event has not exactly one {} leg; give this in the event file", sport)});
         return;
     }
     const std::string pointer = *leg + "/" + key;
     try {
-        const Json value = row.read(text);
+        const Json value = read_all(row, texts);
         Json& place = document.json[Json::json_pointer(pointer)];
         if (place.is_null()) {
             place = value;
             document.option_at[pointer] = option;
             const std::string course = *leg + "/course_gpx"; // laps may miss it
-            if (!document.json.contains(Json::json_pointer(course)))
+            if (key == "course_laps" && !document.json.contains(Json::json_pointer(course)))
                 document.option_at[course] = fmt::format("--{}-course", sport);
         } else if (!same(place, value)) {
             outrank(place, value, pointer, option, document);
@@ -426,6 +454,19 @@ void forget_hours(const Typed& typed, EventDocument& document) {
                                document.place_of("/weather/hourly") + ")");
 }
 
+/// One temperature is needed beside the hours: their mean, where none is said.
+void fill_temperature(EventDocument& document) {
+    auto& json = document.json;
+    const Json::json_pointer hours("/weather/hourly"), one("/weather/temperature_c");
+    if (!document.option_at.count("/weather/hourly") || json.contains(one) || json[hours].empty())
+        return;
+    double sum = 0;
+    for (const auto& hour : json[hours])
+        sum += hour["temperature_c"].get<double>();
+    json[one] = std::round(10 * sum / static_cast<double>(json[hours].size())) / 10;
+    document.option_at[one.to_string()] = hourly;
+}
+
 /// What is not said stands under the option's name, should it be missed.
 void expect(EventDocument& document, const char* pointer, const char* option) {
     const Json::json_pointer at(pointer);
@@ -440,7 +481,7 @@ void lay_courses(const Typed& typed, EventDocument& document, std::vector<Fault>
     for (const auto& row : event_rows()) {
         const auto texts = typed.find(row.option.name);
         if (texts != typed.end() && row.place[0] != '/' && row.place[0] != '\0')
-            lay_course(row, texts->second.at(0), document, faults);
+            lay_course(row, texts->second, document, faults);
     }
 }
 
@@ -481,10 +522,13 @@ EventInput plan_input(const std::optional<Document>& event, const Typed& typed,
     lay(document.json, asked.json, "", asked, document);
     lay_courses(typed, document, asked.faults);
     set_keys(typed, document, asked.faults);
+    fill_temperature(document);
     for (const auto& [pointer, option] : asked.failed)
         expect(document, pointer.c_str(), option.c_str());
     if (!athlete_known)
         expect(document, "/athlete/mass_kg", "--mass");
+    if (typed.count(hourly))
+        expect(document, "/start_local", "--start");
     if (!event) {
         expect(document, "/weather/temperature_c", "--temperature");
         if (!document.json.contains("legs"))

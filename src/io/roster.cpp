@@ -3,6 +3,7 @@
 #include "base/numbers.hpp"
 #include "io/event_document.hpp"
 #include "io/file_kind.hpp"
+#include "io/files.hpp"
 #include "io/input_options.hpp"
 #include "io/units.hpp"
 
@@ -111,18 +112,28 @@ std::vector<std::string> Roster::known_columns() {
     return names;
 }
 
-Roster::Roster(const Document& table) : path_(table.name == "-" ? "standard input" : table.name) {
+Roster::Roster(const Document& table, const OwnHeaders& own)
+    : path_(table.name == "-" ? "standard input" : table.name) {
     const std::string& path = table.name;
     if (table.text) {
         text_.str(*table.text);
         size_ = static_cast<double>(table.text->size());
-    } else if (path != "-") {
+    } else if (path == "-") {
+        take_standard_input();
+    } else {
         std::error_code ignored;
         if (std::filesystem::is_directory(path, ignored))
             throw InputError(path, "", "is a directory; a file is needed");
         file_.open(path, std::ios::binary);
         if (!file_)
             throw InputError(path, "", "cannot be read");
+        std::string beginning(256, '\0');
+        file_.read(beginning.data(), static_cast<std::streamsize>(beginning.size()));
+        beginning.resize(static_cast<std::size_t>(file_.gcount()));
+        file_.clear();
+        file_.seekg(0);
+        if (const auto meant = meant_for(beginning, "a table"); !meant.empty())
+            throw InputError(path, "", meant);
         const auto size = std::filesystem::file_size(path, ignored);
         size_ = ignored ? -1 : static_cast<double>(size);
     }
@@ -139,25 +150,30 @@ Roster::Roster(const Document& table) : path_(table.name == "-" ? "standard inpu
         beginning += cell;
     if (const auto meant = meant_for(beginning, "a table"); !meant.empty())
         throw InputError(path_, "", meant);
-    read_header(header);
+    read_header(header, own);
 }
 
-void Roster::read_header(const CsvRecord& header) {
+void Roster::read_header(const CsvRecord& header, const OwnHeaders& own) {
     std::vector<Fault> faults;
     std::vector<std::string> unused, seen;
     for (const auto& cell : header.cells) {
         const std::string name = trimmed(cell);
-        columns_.push_back(roster_header(name));
+        columns_.push_back(roster_header(name, own));
         shown_.push_back(name);
         const auto& column = columns_.back();
         if (!column.known()) {
             const auto near = nearest_word(name, known_columns());
+            if (column.left_out)
+                continue;
             if (!near.empty())
                 faults.push_back(
                     {path_, "row 1",
                      fmt::format("column \"{}\" is not known; did you mean \"{}\"?", name, near)});
-            else if (!name.empty())
+            else if (!name.empty()) {
                 unused.push_back("\"" + name + "\"");
+                unused_.push_back(name);
+                unused_at_.push_back(columns_.size() - 1);
+            }
             continue;
         }
         const std::string key = column.name + column.result;
@@ -173,6 +189,13 @@ void Roster::read_header(const CsvRecord& header) {
     if (!unused.empty())
         notes_.push_back(fmt::format("{}: not used: column{} {}", path_, unused.size() == 1 ? "" : "s",
                                      fmt::join(unused, ", ")));
+}
+
+std::vector<std::string> Roster::unused_cells(const RosterRow& row) const {
+    std::vector<std::string> out;
+    for (const auto at : unused_at_)
+        out.push_back(at < row.record.cells.size() ? trimmed(row.record.cells[at]) : "");
+    return out;
 }
 
 std::vector<std::string> Roster::notes() const {

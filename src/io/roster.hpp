@@ -25,12 +25,16 @@ class Roster {
 public:
     /// Opens the table ("-": standard input) and reads the header. Throws InputError for what cannot be read,
     /// and for unknown, repeated or missing columns.
-    explicit Roster(const Document& table);
+    explicit Roster(const Document& table, const OwnHeaders& own = {});
 
     bool next(RosterRow& row);
 
     /// The event for the athlete of this row; faults name row and column. Throws InputError.
     EventInput input(const EventDocument& event, const RosterRow& row) const;
+
+    /// Headers of the columns that are not used, and what a row has in them.
+    const std::vector<std::string>& unused() const { return unused_; }
+    std::vector<std::string> unused_cells(const RosterRow& row) const;
 
     /// Share of the file that has been read, 0..1; negative for standard input.
     double progress() const;
@@ -48,10 +52,12 @@ private:
     std::ifstream file_;
     std::istringstream text_;
     std::unique_ptr<CsvReader> reader_;
-    void read_header(const CsvRecord& header);
+    void read_header(const CsvRecord& header, const OwnHeaders& own);
 
     std::vector<RosterHeader> columns_;
     std::vector<std::string> shown_; // as the header has them
+    std::vector<std::string> unused_;
+    std::vector<std::size_t> unused_at_;
     std::vector<std::string> notes_;
     std::uint64_t row_ = 1;
     double size_ = -1;

@@ -1,10 +1,14 @@
 #include "io/roster_header.hpp"
 
+#include "io/fault.hpp"
+#include "io/files.hpp"
 #include "io/input_options.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <fmt/format.h>
+#include <sstream>
 #include <utility>
 
 namespace tuck::io {
@@ -127,13 +131,50 @@ RosterHeader roster_header(const std::string& text) {
     const auto whole = plain(text);
     for (const auto& column : roster_columns()) // the published names come first: their unit is their own
         if (plain(column.name) == whole)
-            return {column.name, "", ""};
+            return {column.name, "", "", false};
     const auto [name, unit] = parted(text);
     for (const auto& [word, distance] : results)
         if (word == name)
-            return {"", distance, ""};
+            return {"", distance, "", false};
     const bool of_time = unit.find(':') != std::string::npos || unit == "years" || unit == "y";
-    return {column_named(name), "", of_time ? "" : unit};
+    return {column_named(name), "", of_time ? "" : unit, false};
+}
+
+OwnHeaders read_own_headers(const std::string& path) {
+    OwnHeaders own;
+    std::vector<Fault> faults;
+    std::istringstream lines(read_file(path));
+    std::string line;
+    for (int number = 1; std::getline(lines, line); ++number) {
+        const auto first = line.find_first_not_of(" \t\r");
+        if (first == std::string::npos || line[first] == '#')
+            continue;
+        const auto place = fmt::format("line {}", number);
+        const auto equals = line.rfind('=');
+        if (equals == std::string::npos || plain(line.substr(0, equals)).empty()) {
+            faults.push_back({path, place, "allowed: their header = our column, such as Startnr = bib"});
+            continue;
+        }
+        const auto from = line.find_first_not_of(" \t\r", equals + 1);
+        const auto ours = from == std::string::npos
+                              ? std::string()
+                              : line.substr(from, line.find_last_not_of(" \t\r") - from + 1);
+        auto header = ours == "-" ? RosterHeader{"", "", "", true} : roster_header(ours);
+        if (!header.known() && !header.left_out)
+            faults.push_back({path, place,
+                              fmt::format("\"{}\" is no column; tuck squad --template lists them, - leaves "
+                                          "a column out",
+                                          ours)});
+        own[plain(line.substr(0, equals))] = std::move(header);
+    }
+    if (!faults.empty())
+        throw InputError(faults);
+    return own;
+}
+
+RosterHeader roster_header(const std::string& text, const OwnHeaders& own) {
+    const auto found = own.find(plain(text));
+    return found == own.end() ? roster_header(text) : found->second;
 }
 
 } // namespace tuck::io

@@ -50,7 +50,8 @@ const Units masses_g{{"g", 1},
                      {"lbs", 453.59237},
                      {"st", 6350.29318, 0, "lb"},
                      {"stone", 6350.29318, 0, "lb"}};
-const Units volumes_ml_of{{"ml", 1}, {"l", 1000}, {"cl", 10}, {"dl", 100}, {"floz", ml_per_us_floz}};
+const Units volumes_ml_of{
+    {"ml", 1}, {"l", 1000}, {"cl", 10}, {"dl", 100}, {"floz", ml_per_us_floz}, {"oz", ml_per_us_floz}};
 const Units us_label_masses_g{{"g", 1}, {"kg", 1000}, {"mg", 0.001}, {"oz", 28}};
 const Units us_label_volumes_ml{{"ml", 1},  {"l", 1000},  {"cl", 10},  {"floz", 30},
                                 {"tsp", 5}, {"tbsp", 15}, {"cup", 240}};

@@ -62,7 +62,7 @@ double rate_g_per_h(const std::string& text);
 double caffeine_mg(const std::string& text);
 /// "45mmol/L", "1000mg/L" (22.99 mg of sodium per mmol).
 double sodium_mmol_per_l(const std::string& text);
-/// "750ml", "0.75L", "24floz".
+/// "750ml", "0.75L", "24floz", of a volume "24oz" too.
 double volume_ml(const std::string& text);
 /// "178cm", "1.78m", "70in", "5'9\"", "5ft 9in".
 double length_m(const std::string& text);

@@ -3,6 +3,7 @@
 #include "base/clock.hpp"
 
 #include "base/sources.hpp"
+#include "plan/sane.hpp"
 #include "plan/shopping.hpp"
 #include "plan/stages.hpp"
 #include "schedule/judge.hpp"
@@ -215,6 +216,7 @@ Plan plan::settle(const Stream& stream) {
 
 Composed compose(const Athlete& athlete, const Event& event, const Pantry& pantry, bool with_lp,
                  bool with_help) {
+    plan::require_sane(athlete, event);
     Composed out;
     out.plan = plan::settle([&](const Limits& limits) {
         auto stages = run_stream(athlete, event, pantry, limits, with_lp, with_help);

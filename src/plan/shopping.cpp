@@ -9,12 +9,19 @@ namespace tuck::plan {
 
 namespace {
 
+constexpr const char* grams = "g";
+
+std::string words_of(const ShoppingItem& item, double amount) {
+    return item.unit == grams ? fmt::format("{:.6g} g {}, to mix", amount, item.name)
+                              : fmt::format("{:.6g} x {}", amount, item.name);
+}
+
 void add(std::vector<ShoppingItem>& all, const std::string& food, double amount, const std::string& unit) {
     const auto same = std::find_if(all.begin(), all.end(), [&](const ShoppingItem& item) {
         return item.food == food && item.unit == unit;
     });
     if (same == all.end())
-        all.push_back({food, amount, unit, ""});
+        all.push_back({food, amount, unit, "", ""});
     else
         same->amount += amount;
 }
@@ -33,7 +40,6 @@ std::string label_of(const std::string& id, const Pantry& pantry) {
 } // namespace
 
 std::vector<ShoppingItem> shopping(const Plan& plan, const Pantry& pantry) {
-    constexpr const char* grams = "g";
     std::vector<ShoppingItem> all;
     for (const CarryItem& item : plan.carry)
         if (!item.food.empty())
@@ -42,11 +48,21 @@ std::vector<ShoppingItem> shopping(const Plan& plan, const Pantry& pantry) {
         for (const MixItem& part : mix.add)
             add(all, part.food, part.grams, grams);
     for (ShoppingItem& item : all) {
-        const double shown = std::round(10 * item.amount) / 10;
-        item.text = item.unit == grams ? fmt::format("{:g} g {}, to mix", shown, label_of(item.food, pantry))
-                                       : fmt::format("{:g} x {}", shown, name_of(item.food, pantry));
+        item.name = item.unit == grams ? label_of(item.food, pantry) : name_of(item.food, pantry);
+        item.text = words_of(item, std::round(10 * item.amount) / 10);
     }
     return all;
+}
+
+void add_shopping(const std::vector<ShoppingItem>& more, std::vector<ShoppingItem>& all) {
+    for (const ShoppingItem& item : more) {
+        add(all, item.food, item.amount, item.unit);
+        for (ShoppingItem& sum : all)
+            if (sum.food == item.food && sum.unit == item.unit) {
+                sum.name = item.name;
+                sum.text = words_of(sum, std::ceil(sum.amount - 1e-6)); // nobody sells half a bar
+            }
+    }
 }
 
 } // namespace tuck::plan

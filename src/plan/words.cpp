@@ -9,16 +9,20 @@ namespace tuck::plan {
 namespace {
 
 /// By what this race hands out and this athlete carries.
-std::string lost_bottle(const Stages& s) {
+IfThen lost_bottle(const Stages& s) {
     bool gel = false;
     for (const auto& feed : s.schedule.feeds)
         for (const auto& item : feed.items)
             gel = gel || item.unit == "gel";
     if (!s.schedule.bike_stations)
-        return "No station on the bike: ease off, sip what is left. No gel without water. Do not chase the "
-               "grams.";
-    return gel ? "Water at the next station and one gel. Do not chase the grams."
-               : "Water at the next station. Eat on as planned. Do not chase the grams.";
+        return {"Lost a bottle",
+                "No station on the bike: ease off, sip what is left. No gel without water. Do not chase the "
+                "grams.",
+                true, "Sip what is left. No gel without water."};
+    return {"Lost a bottle",
+            gel ? "Water at the next station and one gel. Do not chase the grams."
+                : "Water at the next station. Eat on as planned. Do not chase the grams.",
+            true, gel ? "Water at the next station, one gel." : "Water at the next station. Eat on."};
 }
 
 } // namespace
@@ -28,9 +32,11 @@ std::vector<IfThen> if_then_lines(const Stages& s) {
     const IfThen stomach{"Bad stomach",
                          s.need.fuelling_needed
                              ? "Ease off 5-10 min, no gel, small sips if thirsty. Restart at half."
-                             : "Ease off 5-10 min, no gel, small sips if thirsty."};
-    const IfThen hot{"Too hot", "Slow down. Water on head and arms. Drink to thirst, within the plan."};
-    const IfThen bottle{"Lost a bottle", lost_bottle(s), true};
+                             : "Ease off 5-10 min, no gel, small sips if thirsty.",
+                         false, "Ease off 5-10 min, no gel, sips. Then half."};
+    const IfThen hot{"Too hot", "Slow down. Water on head and arms. Drink to thirst, within the plan.", false,
+                     "Slow down, water on head and arms."};
+    const IfThen bottle = lost_bottle(s);
     const IfThen late{"Still out after 75 min", "One gel with water, if you carry one."};
     if (!s.need.fuelling_needed)
         return {hot, stomach, late};

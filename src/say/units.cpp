@@ -14,7 +14,7 @@ namespace tuck::say {
 namespace {
 
 constexpr double ml_per_floz = 29.5735295625, km_per_mile = 1.609344, m_per_yard = 0.9144,
-                 kg_per_lb = 0.45359237, mph_per_m_s = 3.6 / km_per_mile;
+                 m_per_foot = 0.3048, kg_per_lb = 0.45359237, mph_per_m_s = 3.6 / km_per_mile;
 constexpr double yards_up_to_m = 2414; // a mile and a half: our choice
 
 double fahrenheit(double celsius) {
@@ -186,8 +186,20 @@ std::string distance(double m, Units units) {
                              : number(m / 1000 / km_per_mile, 1) + " mi";
 }
 
+std::string height(double m, Units units) {
+    return units == Units::metric ? fmt::format("{:.0f} m", m) : fmt::format("{:.0f} ft", m / m_per_foot);
+}
+
+double road_in(double km, Units units) {
+    return units == Units::metric ? km : km / km_per_mile;
+}
+
+double speed_in(double m_per_s, Units units) {
+    return road_in(m_per_s * 3.6, units);
+}
+
 std::string road_number(double km, Units units) {
-    return number(units == Units::metric ? km : km / km_per_mile, 1);
+    return number(road_in(km, units), 1);
 }
 
 std::string road_mark(double km, Units units) {

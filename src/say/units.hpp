@@ -25,6 +25,11 @@ std::string distance(double m, Units units);
 std::string road_mark(double km, Units units);
 std::string road_number(double km, Units units);
 
+/// Of a road: "350 m" or "1150 ft"; kilometres or miles; km/h or mph.
+std::string height(double m, Units units);
+double road_in(double km, Units units);
+double speed_in(double m_per_s, Units units);
+
 /// A sentence with each of its amounts in these units: "310 to 430 ml" is "10 to 15 fl oz". What is not an
 /// amount of ml, L, km, kg, m/s, km/h or C stays as it stands.
 std::string in_units(const std::string& sentence, Units units);

@@ -17,18 +17,19 @@ inline constexpr Cost item = 8 * point;  // to find, open and chew, against a sw
 // Of the same sweet gels for hours one has enough: each costs this much more on a ride that is long enough
 // for bars.
 inline constexpr Cost gel_on_a_long_ride = 6 * point;
-inline constexpr Cost lone_solid = 60 * point;   // one bite of something chewed, and never again
-inline constexpr Cost second_gel = 60 * point;   // two sorts of gel in one pocket, to tell apart
-inline constexpr Cost crowded = 60 * point;      // something to unwrap every quarter of an hour
-inline constexpr Cost odd_interval = 60 * point; // every 45 minutes: no clock shows it
-inline constexpr Cost late_start = 15 * point;   // "from 0:15": one word more on the card
-inline constexpr Cost unusual = 100 * point;     // a clock, drink or food that is not usual for such a race
-inline constexpr Cost hand_up = 20 * point;      // each bottle that is taken up on the way
-inline constexpr Cost two_cups = 100 * point;    // at each station, in mild air
-inline constexpr Cost ends_early = 40 * point;   // the bottle is empty before the end
-inline constexpr Cost one_swallow = 250 * point; // hardly worth the reach
-inline constexpr Cost big_gulp = 40 * point;     // five swallows at once
-inline constexpr Cost dry_per_min = 4 * point;   // of the bike without a drink beyond `dry_from_s`
+inline constexpr Cost lone_solid = 60 * point;    // one bite of something chewed, and never again
+inline constexpr Cost second_gel = 100 * point;   // two sorts of gel in one pocket, to tell apart
+inline constexpr Cost crowded = 60 * point;       // something to unwrap every quarter of an hour
+inline constexpr Cost odd_interval = 60 * point;  // every 45 minutes: no clock shows it
+inline constexpr Cost late_start = 15 * point;    // "from 0:15": one word more on the card
+inline constexpr Cost unusual = 130 * point;      // a clock, drink or food that is not usual for such a race
+inline constexpr Cost hand_up = 20 * point;       // each bottle that is taken up on the way
+inline constexpr Cost brief_hand_up = 60 * point; // and for a mouthful or two
+inline constexpr Cost two_cups = 100 * point;     // at each station, in mild air
+inline constexpr Cost ends_early = 40 * point;    // the bottle is empty before the end
+inline constexpr Cost one_swallow = 250 * point;  // hardly worth the reach
+inline constexpr Cost big_gulp = 40 * point;      // five swallows at once
+inline constexpr Cost dry_per_min = 4 * point;    // of the bike without a drink beyond `dry_from_s`
 inline constexpr double dry_from_s = 40 * 60;
 inline constexpr Cost plain_bottle = 200 * point; // water where the bottle could bring carbohydrate and salt
 inline constexpr Cost disliked = 300 * point;     // a generic food where the athlete has one of that form
@@ -36,7 +37,7 @@ inline constexpr Cost disliked = 300 * point;     // a generic food where the at
 // Off the aim of a leg, for each percent of it: within a band below it, within one above it (66 is 60 to
 // every coach, so more allowed is not less given), and beyond either. `carb_near_up_to`: where the aim is 'up
 // to'.
-inline constexpr Cost carb_near_pct = 8 * point, carb_over_pct = 1 * point, carb_far_pct = 16 * point;
+inline constexpr Cost carb_near_pct = 9 * point, carb_over_pct = 1 * point, carb_far_pct = 18 * point;
 inline constexpr double carb_near = 0.05, carb_near_over = 0.08, carb_near_up_to = 0.5;
 inline constexpr Cost fluid_pct = 2 * point; // a ceiling is no target
 inline constexpr Cost sodium_pct =

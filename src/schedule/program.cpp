@@ -58,12 +58,16 @@ Cost unusual_drink(const LegProgram& leg, const DrinkLine& line) {
     return (other ? price::unusual : 0) + (line.step != leg.habit->drink_step ? price::unusual / 2 : 0);
 }
 
-/// Bottles that are taken up by the likely end.
+/// Of bottles that are taken up by the likely end; one for a feed or two is hardly worth it.
 Cost hand_ups(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
-    double ml = 0;
+    constexpr int worth_it = 3;
+    int feeds = 0;
     for (size_t i = 0; i < grid.regular; ++i)
-        ml += line.feeds(grid, i) && static_cast<int>(i) >= line.handed_from ? line.sips * leg.sip_ml : 0;
-    return ml > 0 ? static_cast<Cost>(std::ceil(ml / leg.per_station_ml)) : 0;
+        feeds += line.feeds(grid, i) && static_cast<int>(i) >= line.handed_from ? 1 : 0;
+    if (feeds == 0)
+        return 0;
+    const auto bottles = static_cast<Cost>(std::ceil(feeds * line.sips * leg.sip_ml / leg.per_station_ml));
+    return price::hand_up * bottles + (feeds < worth_it ? price::brief_hand_up : 0);
 }
 
 void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
@@ -84,7 +88,7 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     line.points += unusual_drink(leg, line);
     if (leg.kind == LegKind::bike && line.last + line.step < static_cast<int>(grid.regular))
         line.points += price::ends_early;
-    line.points += price::hand_up * hand_ups(leg, grid, line);
+    line.points += hand_ups(leg, grid, line);
     if (leg.sip_unit == "cup" && line.sips > 1)
         line.points += price::two_cups * (100 - leg.heat_pct) / 100;
     if (leg.sip_unit == "swallow")
@@ -200,8 +204,9 @@ Cost unusual_item(const LegProgram& leg, const Grid& grid, const ItemLine& line)
         return price::unusual;
     const int interval =
         line.single ? 0 : static_cast<int>(std::lround(line.step * std::max(1.0, grid.every_s)));
-    const bool other =
+    const bool rhythm =
         leg.kind == LegKind::bike && interval > 0 && known->interval > 0 && interval != known->interval;
+    const bool other = rhythm || known->food != leg.foods[static_cast<size_t>(line.food)].portion.food;
     return other ? price::unusual / 2 - price::unusual : -price::unusual;
 }
 
@@ -361,13 +366,18 @@ Cost price_of(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
 }
 
 const Habit::Item* usual(const LegProgram& leg, int food) {
-    if (!leg.habit)
-        return nullptr;
-    const auto& items = leg.habit->items;
-    const auto found = std::find_if(items.begin(), items.end(), [&leg, food](const Habit::Item& item) {
-        return item.food == leg.foods[static_cast<size_t>(food)].portion.food;
-    });
-    return found == items.end() ? nullptr : &*found;
+    const auto is_gel = [&leg](const Food* known) {
+        return std::any_of(leg.foods.begin(), leg.foods.end(), [known](const FoodChoice& choice) {
+            return choice.portion.food == known && choice.amounts[gel] > 0;
+        });
+    };
+    const Food* wanted = leg.foods[static_cast<size_t>(food)].portion.food;
+    const Habit::Item* out = nullptr;
+    if (leg.habit)
+        for (const auto& item : leg.habit->items)
+            if (item.food == wanted || (!out && is_gel(wanted) && is_gel(item.food)))
+                out = &item;
+    return out;
 }
 
 Cost price_of_both(const LegProgram& leg, int first_food, int second_food) {

@@ -224,7 +224,7 @@ bool in_rhythm(const LegProgram& leg, const DrinkLine& drink, const ItemLine& it
 bool may_follow(const LegProgram& leg, const Grid& grid, const ItemLine& first, const ItemLine& second);
 /// Price of an item line with its kind.
 Cost price_of(const LegProgram& leg, const Grid& grid, const ItemLine& line);
-/// A food of the leg among its habits; nullptr: it is none.
+/// The habit that a food of the leg keeps: the same food, or another gel for a gel; nullptr: none.
 const Habit::Item* usual(const LegProgram& leg, int food);
 /// Price of two item lines beside that of each.
 Cost price_of_both(const LegProgram& leg, int first_food, int second_food);

@@ -48,7 +48,7 @@ PerHour brought_by(const Decided& leg) {
 
 bool is_short(const Setting& now, What what, double aim, double brought) {
     constexpr std::array<double, whats> grain{5, 50, 50}; // per hour: below what anybody notices
-    const bool up_to = what == grams && now.effort.total.p50_s < 2 * 3600;
+    const bool up_to = now.effort.total.p50_s < 2 * 3600;
     const double missing = aim - brought;
     return missing >= grain[what] && missing >= (up_to ? up_to_share : short_share) * aim;
 }
@@ -220,7 +220,8 @@ std::vector<Unmet> find_unmet(const Setting& now, const Program& program, const 
     std::vector<Unmet> out;
     for (const auto& leg : legs) {
         const size_t index = leg.leg->leg;
-        if (leg.leg->kind != LegKind::bike && leg.leg->kind != LegKind::run)
+        if ((leg.leg->kind != LegKind::bike && leg.leg->kind != LegKind::run) ||
+            now.need.legs[index].carb_g_per_h <= 0) // nothing is needed there: a cup, if one is thirsty
             continue;
         const PerHour aim = aim_of(now, index), brought = brought_by(leg);
         std::array<bool, whats> missing{};

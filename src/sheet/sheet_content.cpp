@@ -351,16 +351,7 @@ void add_second_page(const Plan& plan, const Plan* no_swim, SheetContent& sheet)
     if (!plan.mix.empty())
         sheet.sections.push_back(mixing(plan));
     sheet.sections.push_back(moments("After", plan.after, SheetPlace::right));
-    SheetLabels labels;
-    for (const Mix& mix : plan.mix)
-        labels.labels.push_back({mix.bottle, whose(plan), mix.text});
-    for (const BagStop& stop : plan.special_needs)
-        labels.labels.push_back({leg_name(stop.leg) + " " + say::road_mark(stop.km, plan.units),
-                                 joined({"Special needs", whose(plan)}),
-                                 listed(plan, bag_of(stop.leg == LegKind::bike ? "bike bag" : "run bag"))});
-    if (const std::string run = listed(plan, bag_of("T2")); !run.empty())
-        labels.labels.push_back({"T2", whose(plan), run});
-    if (!labels.labels.empty())
+    if (const SheetLabels labels{labels_of(plan)}; !labels.labels.empty())
         sheet.sections.push_back(
             {"Labels to cut out", {labels}, SheetPlace::whole, false, SheetWeight::labels});
 }
@@ -437,6 +428,19 @@ SheetContent with_sections_gone(const SheetContent& content, std::size_t gone) {
         out.sections.push_back(
             {"", {SheetParagraph{"Not on this paper:", names + ". The sheet as .html or .txt holds them."}}});
     return out;
+}
+
+std::vector<SheetLabels::Label> labels_of(const Plan& plan) {
+    std::vector<SheetLabels::Label> labels;
+    for (const Mix& mix : plan.mix)
+        labels.push_back({mix.bottle, whose(plan), mix.text});
+    for (const BagStop& stop : plan.special_needs)
+        labels.push_back({leg_name(stop.leg) + " " + say::road_mark(stop.km, plan.units),
+                          joined({"Special needs", whose(plan)}),
+                          listed(plan, bag_of(stop.leg == LegKind::bike ? "bike bag" : "run bag"))});
+    if (const std::string run = listed(plan, bag_of("T2")); !run.empty())
+        labels.push_back({"T2", whose(plan), run});
+    return labels;
 }
 
 SheetContent sheet_content(const Plan& given, const Plan* given_no_swim) {

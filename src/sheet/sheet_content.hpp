@@ -140,6 +140,9 @@ std::size_t sections_that_may_go(const SheetContent& content);
 /// std::runtime_error when a text of the plan cannot be printed.
 SheetContent sheet_content(const Plan& plan, const Plan* no_swim = nullptr);
 
+/// For every bottle and bag of the plan.
+std::vector<SheetLabels::Label> labels_of(const Plan& plan);
+
 /// Every number with its reasons and sources, grouped as people would ask for them.
 SheetSection sheet_reasons(const Plan& plan);
 

@@ -1,12 +1,14 @@
 #include "text/course_text.hpp"
 
 #include "say/plan_words.hpp"
+#include "say/units.hpp"
 #include "text/layout.hpp"
 #include "text/plan_text.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 namespace tuck::faces {
 
@@ -53,7 +55,7 @@ double mark_every_km(double length_km) {
     return 10 * power;
 }
 
-std::string scale_line(double length_km, int columns, std::size_t margin) {
+std::string scale_line(double length_km, int columns, std::size_t margin, const char* unit) {
     const double every = mark_every_km(length_km);
     std::string line(margin, ' ');
     for (double km = 0; km <= length_km; km += every) {
@@ -64,11 +66,12 @@ std::string scale_line(double length_km, int columns, std::size_t margin) {
         line.resize(column, ' ');
         line += text;
     }
-    return line + " km";
+    return line + " " + unit;
 }
 
-std::string km_range(double from_km, double to_km) {
-    return fmt::format("km {:.1f} - {:.1f}", from_km, to_km);
+std::string road_range(double from_km, double to_km, Units units) {
+    return fmt::format("{} {:.1f} - {:.1f}", units == Units::metric ? "km" : "mile",
+                       say::road_in(from_km, units), say::road_in(to_km, units));
 }
 
 void add(std::string& out, const std::string& text, const std::string& first = "") {
@@ -76,11 +79,11 @@ void add(std::string& out, const std::string& text, const std::string& first = "
         out += row + "\n";
 }
 
-void add_stretches(std::string& out, const std::vector<Stretch>& stretches, bool why) {
+void add_stretches(std::string& out, const std::vector<Stretch>& stretches, Units units, bool why) {
     for (const auto& s : stretches)
         add(out,
-            (padded(km_range(s.from_km, s.to_km), 19) + padded(time_text(s.from_s) + " - ", 11, true) +
-             padded(time_text(s.to_s), 8) +
+            (padded(road_range(s.from_km, s.to_km, units), 19) +
+             padded(time_text(s.from_s) + " - ", 11, true) + padded(time_text(s.to_s), 8) +
              (why ? "  " + s.why : fmt::format("  {:.0f} min", (s.to_s - s.from_s) / 60))),
             "  ");
 }
@@ -88,38 +91,56 @@ void add_stretches(std::string& out, const std::vector<Stretch>& stretches, bool
 void add_head(std::string& out, const CourseSheet& sheet) {
     const auto& course = sheet.course;
     add(out, sheet.title);
-    add(out, fmt::format("{:.1f} km", course.length_m / 1000), "  Length   ");
+    const auto units = sheet.units;
+    add(out,
+        fmt::format("{:.1f} {}", say::road_in(course.length_m / 1000, units),
+                    units == Units::metric ? "km" : "miles"),
+        "  Length   ");
     if (course.heights_known) {
         add(out,
-            fmt::format("{:.0f} m up, {:.0f} m down; steepest 100 m: {:.0f} % up, {:.0f} % down",
-                        course.climb.up_m, course.climb.down_m, course.steepest_up * 100,
-                        course.steepest_down * 100),
+            fmt::format("{} up, {} down; steepest {}: {:.0f} % up, {:.0f} % down",
+                        say::height(course.climb.up_m, units), say::height(course.climb.down_m, units),
+                        say::height(100, units), course.steepest_up * 100, course.steepest_down * 100),
             "  Climb    ");
         add(out,
-            fmt::format("{}. The sum of every rise in the file is {:.0f} m: ascent hangs on its method.",
-                        course.climb.method, course.climb.raw_up_m),
+            fmt::format("{}. The sum of every rise in the file is {}: ascent hangs on its method.",
+                        course.climb.method, say::height(course.climb.raw_up_m, units)),
             "  Method   ");
     }
     for (const auto& note : course.notes)
         add(out, note, "  Note     ");
 }
 
+const char* speed_unit(Units units) {
+    return units == Units::metric ? "km/h" : "mph";
+}
+const char* pace_unit(Units units) {
+    return units == Units::metric ? "per km" : "per mile";
+}
+
+std::string pace(double m_per_s, Units units) {
+    return time_text(3600 / say::speed_in(m_per_s, units));
+}
+
 void add_sections(std::string& out, const CourseSheet& sheet) {
-    out +=
-        fmt::format("\n  {}{}{}{}{}\n", padded("", 19), padded("clock", 9, true), padded("grade", 9, true),
-                    padded(sheet.bike ? "km/h" : "per km", 9, true), sheet.bike ? padded("W", 7, true) : "");
+    const auto units = sheet.units;
+    out += fmt::format("\n  {}{}{}{}{}\n", padded("", 19), padded("clock", 9, true), padded("grade", 9, true),
+                       padded(sheet.bike ? speed_unit(units) : pace_unit(units), 9, true),
+                       sheet.bike ? padded("W", 7, true) : "");
     for (const auto& s : sheet.ride.sections)
-        out += fmt::format(
-            "  {}{}{}{}{}\n", padded(km_range(s.from_km, s.to_km), 19), padded(time_text(s.to_s), 9, true),
-            padded(fmt::format("{:+.1f} %", s.grade * 100), 9, true),
-            padded(sheet.bike ? fmt::format("{:.1f}", s.speed_m_s * 3.6) : time_text(1000 / s.speed_m_s), 9,
-                   true),
-            sheet.bike ? padded(fmt::format("{:.0f}", s.power_w), 7, true) : "");
+        out += fmt::format("  {}{}{}{}{}\n", padded(road_range(s.from_km, s.to_km, units), 19),
+                           padded(time_text(s.to_s), 9, true),
+                           padded(fmt::format("{:+.1f} %", s.grade * 100), 9, true),
+                           padded(sheet.bike ? fmt::format("{:.1f}", say::speed_in(s.speed_m_s, units))
+                                             : pace(s.speed_m_s, units),
+                                  9, true),
+                           sheet.bike ? padded(fmt::format("{:.0f}", s.power_w), 7, true) : "");
 }
 
 } // namespace
 
-std::vector<std::string> profile_lines(const Course& course, int columns, int rows, bool blocks) {
+std::vector<std::string> profile_lines(const Course& course, int columns, int rows, bool blocks,
+                                       Units units) {
     const auto heights = column_heights(course, columns);
     const auto [low_at, high_at] = std::minmax_element(heights.begin(), heights.end());
     const double low = *low_at, range = std::max(least_range_m, *high_at - low);
@@ -129,15 +150,15 @@ std::vector<std::string> profile_lines(const Course& course, int columns, int ro
     for (int row = filled - 1; row >= 0; --row) {
         const double top = low + range * (row + 1) / rows;
         const bool named = row == filled - 1 || row == 0;
-        std::string line =
-            padded(named ? fmt::format("{:.0f} m", row == 0 ? low : top) : "", label, true) + " ";
+        std::string line = padded(named ? say::height(row == 0 ? low : top, units) : "", label, true) + " ";
         for (const double height : heights) // the lowest place still shows a line of ground
             line += cell(std::max((height - low) / range * rows - row, row == 0 ? 0.25 : 0.0), blocks);
         while (line.ends_with(' '))
             line.pop_back();
         lines.push_back(line);
     }
-    lines.push_back(scale_line(course.length_m / 1000, columns, label + 1));
+    lines.push_back(scale_line(say::road_in(course.length_m / 1000, units), columns, label + 1,
+                               units == Units::metric ? "km" : "mi"));
     return lines;
 }
 
@@ -146,24 +167,27 @@ std::string course_text(const CourseSheet& sheet, bool blocks) {
     add_head(out, sheet);
     if (sheet.course.heights_known) {
         out += "\n";
-        for (const auto& line : profile_lines(sheet.course, 70, 8, blocks))
+        for (const auto& line : profile_lines(sheet.course, 70, 8, blocks, sheet.units))
             out += line + "\n";
     }
     out += "\n";
-    add(out, fmt::format("{}: {}, {}.", sheet.passage, time_text(sheet.ride.time_s),
-                         sheet.bike ? fmt::format("{:.1f} km/h, {:.0f} W on average",
-                                                  sheet.ride.speed_m_s * 3.6, sheet.ride.power_w)
-                                    : time_text(1000 / sheet.ride.speed_m_s) + " per km"));
+    const auto units = sheet.units;
+    const auto how_fast =
+        sheet.bike ? fmt::format("{:.1f} {}, {:.0f} W on average", say::speed_in(sheet.ride.speed_m_s, units),
+                                 speed_unit(units), sheet.ride.power_w)
+                   : pace(sheet.ride.speed_m_s, units) + " " + pace_unit(units);
+    add(out, fmt::format("{}: {}, {}.", say::in_units(sheet.passage, units), time_text(sheet.ride.time_s),
+                         how_fast));
     for (const auto& text : sheet.assumptions)
-        add(out, text, "  ");
+        add(out, say::in_units(text, units), "  ");
     add_sections(out, sheet);
     if (sheet.bike && !sheet.ride.busy.empty()) {
         out += "\nHANDS ON THE BAR: nothing to eat or drink here\n";
-        add_stretches(out, sheet.ride.busy, true);
+        add_stretches(out, sheet.ride.busy, units, true);
     }
     if (sheet.bike) {
         out += "\nROOM TO EAT AND DRINK: a minute and more, on calm road\n";
-        add_stretches(out, sheet.ride.clear, false);
+        add_stretches(out, sheet.ride.clear, units, false);
         if (sheet.ride.clear.empty())
             add(out, "None.", "  ");
         add(out,
@@ -171,6 +195,68 @@ std::string course_text(const CourseSheet& sheet, bool blocks) {
             "event's rules come first.");
     }
     return out;
+}
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+double shown(double value, int decimals) {
+    const double scale = std::pow(10, decimals);
+    return std::round(value * scale) / scale + 0.0;
+}
+
+Json stretches_json(const std::vector<Stretch>& stretches) {
+    Json out = Json::array();
+    for (const auto& s : stretches) {
+        out.push_back({{"from_km", shown(s.from_km, 3)},
+                       {"to_km", shown(s.to_km, 3)},
+                       {"from_s", shown(s.from_s, 0)},
+                       {"to_s", shown(s.to_s, 0)}});
+        if (!s.why.empty())
+            out.back()["why"] = s.why;
+    }
+    return out;
+}
+
+} // namespace
+
+std::string course_json(const CourseSheet& sheet) {
+    const auto& course = sheet.course;
+    Json out{{"schema", "tuck.course/1"},
+             {"course", sheet.title},
+             {"sport", sheet.bike ? "bike" : "run"},
+             {"length_m", shown(course.length_m, 0)},
+             {"heights_known", course.heights_known}};
+    if (course.heights_known) {
+        out["up_m"] = shown(course.climb.up_m, 0);
+        out["down_m"] = shown(course.climb.down_m, 0);
+        out["method"] = course.climb.method;
+        out["sum_of_every_rise_m"] = shown(course.climb.raw_up_m, 0);
+        out["steepest_up_pct"] = shown(100 * course.steepest_up, 1);
+        out["steepest_down_pct"] = shown(100 * course.steepest_down, 1);
+    }
+    out["notes"] = course.notes;
+    out["passage"] = sheet.passage;
+    out["assumptions"] = sheet.assumptions;
+    out["time_s"] = shown(sheet.ride.time_s, 0);
+    out["speed_m_s"] = shown(sheet.ride.speed_m_s, 3);
+    if (sheet.bike)
+        out["power_w"] = shown(sheet.ride.power_w, 1);
+    out["sections"] = Json::array();
+    for (const auto& s : sheet.ride.sections) {
+        out["sections"].push_back({{"from_km", shown(s.from_km, 3)},
+                                   {"to_km", shown(s.to_km, 3)},
+                                   {"from_s", shown(s.from_s, 0)},
+                                   {"to_s", shown(s.to_s, 0)},
+                                   {"grade_pct", shown(100 * s.grade, 2)},
+                                   {"speed_m_s", shown(s.speed_m_s, 3)}});
+        if (sheet.bike)
+            out["sections"].back()["power_w"] = shown(s.power_w, 1);
+    }
+    out["hands_on_the_bar"] = stretches_json(sheet.ride.busy);
+    out["room_to_eat"] = stretches_json(sheet.ride.clear);
+    return out.dump(2) + "\n";
 }
 
 } // namespace tuck::faces

@@ -1,6 +1,7 @@
 // A course in text, 80 columns: length, climbing, profile, and where one can eat.
 #pragma once
 
+#include "tuck/athlete.hpp"
 #include "tuck/course.hpp"
 
 #include <string>
@@ -17,12 +18,17 @@ struct CourseSheet {
     Course course;
     CourseRide ride;
     bool bike = true;
+    Units units = Units::metric;
 };
 
 /// `blocks`: the profile in block characters (UTF-8), else in plain ASCII.
 std::string course_text(const CourseSheet& sheet, bool blocks);
 
-/// The profile alone: `rows` lines of heights over `columns` columns, with labels and a scale in km.
-std::vector<std::string> profile_lines(const Course& course, int columns, int rows, bool blocks);
+/// The same as JSON, "tuck.course/1"; metric.
+std::string course_json(const CourseSheet& sheet);
+
+/// The profile alone: `rows` lines of heights over `columns` columns, with labels and a scale of the road.
+std::vector<std::string> profile_lines(const Course& course, int columns, int rows, bool blocks,
+                                       Units units = Units::metric);
 
 } // namespace tuck::faces

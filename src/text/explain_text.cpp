@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cctype>
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 #include <set>
 
 namespace tuck::faces {
@@ -124,9 +125,7 @@ bool matches(const Plan& plan, const Trace& trace, const std::string& asked) {
     return true;
 }
 
-} // namespace
-
-std::string explain_text(const Plan& plan, const std::string& number) {
+std::vector<const Trace*> found_by(const Plan& plan, const std::string& number) {
     std::vector<const Trace*> found;
     for (const auto& trace : plan.traces)
         if (trace.number == number)
@@ -142,13 +141,42 @@ std::string explain_text(const Plan& plan, const std::string& number) {
             if (matches(plan, trace, number))
                 found.push_back(&trace);
     }
+    return found;
+}
+
+} // namespace
+
+std::string explain_text(const Plan& plan, const std::string& number) {
     std::string out;
-    for (const auto* trace : found) {
+    for (const auto* trace : found_by(plan, number)) {
         Chain chain(plan);
         chain.add(*trace, 0);
         out += (out.empty() ? "" : "\n") + chain.text;
     }
     return out;
+}
+
+std::string explain_json(const Plan& plan, const std::string& number) {
+    using Json = nlohmann::ordered_json;
+    auto chain = found_by(plan, number);
+    if (chain.empty())
+        return {};
+    const auto asked = chain.size();
+    Json out{{"schema", "tuck.explain/1"}, {"plan", plan.version}, {"numbers", Json::array()}};
+    for (std::size_t i = 0; i < chain.size(); ++i) {
+        const auto& trace = *chain[i];
+        Json one{{"number", trace.number}, {"asked", i < asked}, {"value", value_text(plan, trace.number)}};
+        one["because"] = Json::array();
+        for (const auto& reason : trace.because)
+            one["because"].push_back({{"text", reason.text}, {"source", reason.source}});
+        one["from"] = trace.from;
+        out["numbers"].push_back(std::move(one));
+        for (const auto& name : trace.from)
+            if (const auto* origin = find_trace(plan, name);
+                origin && std::find(chain.begin(), chain.end(), origin) == chain.end())
+                chain.push_back(origin);
+    }
+    return out.dump(2) + "\n";
 }
 
 std::vector<std::string> explained_numbers(const Plan& plan) {

@@ -39,8 +39,17 @@ bool about_drinking(const std::string& code) {
     return code == "water_gain" || code == "over_drinking" || code == "low_sodium" || code == "refused";
 }
 
-std::vector<std::string> risks(const Plan& plan) {
+/// A coach has to see it before the start: what is planned is little, and drunk standing still.
+bool no_hands_on_a_ride(const Athlete& athlete, const Plan& plan) {
+    return athlete.hands == Hands::none &&
+           std::any_of(plan.durations.begin(), plan.durations.end(),
+                       [](const PlanDuration& leg) { return leg.leg == LegKind::bike; });
+}
+
+std::vector<std::string> risks(const Athlete& athlete, const Plan& plan) {
     std::vector<std::string> out;
+    if (no_hands_on_a_ride(athlete, plan))
+        out.emplace_back("hands none: drinks and eats standing only");
     for (const auto& [code, words] : public_warnings)
         for (const Warning& warning : plan.warnings)
             if (warning.code == code && std::find(out.begin(), out.end(), words) == out.end())
@@ -135,7 +144,7 @@ std::vector<std::string> squad_line(std::uint64_t row, const Athlete& athlete, c
                                   plan.bib,
                                   plan.wave,
                                   plan.version,
-                                  fmt::format("{}", fmt::join(risks(plan), "; ")),
+                                  fmt::format("{}", fmt::join(risks(athlete, plan), "; ")),
                                   fmt::format("{}", fmt::join(missing(athlete), "; ")),
                                   days_in_100(o.water_gain_over_1pct),
                                   days_in_100(o.low_sodium_by_drinking),

@@ -7,7 +7,8 @@
 
 namespace tuck::faces {
 
-std::string sweat_test_text(const SweatTest& test, const SweatTestResult& result);
+std::string sweat_test_text(const SweatTest& test, const SweatTestResult& result,
+                            Units units = Units::metric);
 
 /// The way without scales.
 std::string without_scales_text();

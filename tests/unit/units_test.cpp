@@ -68,6 +68,7 @@ TEST_CASE("units: wind, distances, lengths, volumes") {
     CHECK(distance_m("10k") == 10000);
     CHECK(distance_m("10K") == 10000);
     CHECK(volume_ml("24 fl oz") == Approx(709.7647).epsilon(1e-5));
+    CHECK(volume_ml("24oz") == volume_ml("24 fl oz")); // what US bottles are called by
     CHECK(volume_ml("0.75L") == 750);
 }
 
