@@ -5,6 +5,7 @@ import base64
 import gzip
 import hashlib
 import json
+import re
 import struct
 import sys
 from pathlib import Path
@@ -45,6 +46,12 @@ def plain_font(data):
         out += row[:8] + struct.pack(">II", at + len(body), size)
         body += data[start:start + size] + b"\0" * (-size % 4)
     return out + body
+
+
+def lean(script):
+    """Without what only its readers need: lines that are comment alone, and their blanks in front."""
+    script = re.sub(r"^[ \t]*/\*\*.*?\*/[ \t]*\n", "", script, flags=re.S | re.M)
+    return re.sub(r"^[ \t]+|^[ \t]*//.*\n", "", script, flags=re.M)
 
 
 def digest(text):
@@ -90,9 +97,9 @@ def site(script, style, parts, folder):
 
 def main():
     engine, wasm, foods, *fonts, out = map(Path, sys.argv[1:])
-    script = "\n".join((HERE / name).read_text() for name in SCRIPTS)
+    script = lean("\n".join((HERE / name).read_text() for name in SCRIPTS))
     style = (HERE / "style.css").read_text()
-    worker = engine.read_text() + "\n" + (HERE / "worker.js").read_text()
+    worker = engine.read_text() + "\n" + lean((HERE / "worker.js").read_text())
     parts = {name: gzip.compress(data, 9, mtime=0) for name, data in {
         "worker": worker.encode(),
         "engine": wasm.read_bytes(),
