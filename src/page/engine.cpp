@@ -25,6 +25,11 @@ namespace {
 
 constexpr int refused = 1, bad_input = 2, own_fault = 70;
 
+/// Bytes that are no UTF-8, quoted from a stranger's text in a fault, become the mark that stands for them.
+std::string written(const Json& json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 Json faults_json(const std::vector<Fault>& faults) {
     Json out = Json::array();
     for (const auto& fault : first_of(faults))
@@ -38,7 +43,7 @@ Json faults_json(const std::vector<Fault>& faults) {
 }
 
 Reply failed(int code, const std::string& what) {
-    return {code, faults_json({{"", "", what}}).dump()};
+    return {code, written(faults_json({{"", "", what}}))};
 }
 
 /// As main of the command line answers them.
@@ -47,7 +52,7 @@ Reply guarded(const Work& work) {
     try {
         return work();
     } catch (const Error& error) {
-        return {bad_input, faults_json(error.faults).dump()};
+        return {bad_input, written(faults_json(error.faults))};
     } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
         return failed(bad_input, error.what());
     } catch (const Json::exception& error) {
@@ -235,9 +240,9 @@ Reply Engine::ask(const std::string& question) {
     return guarded([&]() -> Reply {
         const Json asked = Json::parse(question);
         const auto want = asked.value("want", "");
-        const auto answered = [](const Json& answer) { return Reply{0, answer.dump()}; };
+        const auto answered = [](const Json& answer) { return Reply{0, written(answer)}; };
         const auto of_plan = [&](const Json& answer) {
-            return Reply{planned_->answer.plan.refused ? refused : 0, answer.dump()};
+            return Reply{planned_->answer.plan.refused ? refused : 0, written(answer)};
         };
         if (want == "start")
             return answered(start());
@@ -271,7 +276,7 @@ Reply Engine::open(const std::string& name, const std::string& text) {
         last_.clear();
         if (name.ends_with(".gpx")) {
             const auto& track = files_->courses[name] = io::parse_gpx(text, name);
-            return {0, course_json(track).dump()};
+            return {0, written(course_json(track))};
         }
         io::parse_json(text, name); // a fault is told now, and not with the plan
         files_->athletes[name] = text;

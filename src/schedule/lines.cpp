@@ -101,6 +101,9 @@ public:
             for (const auto& drink : drinks)
                 add_line(drink);
         }
+        std::stable_sort(groups.begin(), groups.end(), [](const Group& a, const Group& b) {
+            return a.feeds.front() < b.feeds.front(); // as they come on the way
+        });
         for (const auto& group : groups)
             add_line(group);
     }

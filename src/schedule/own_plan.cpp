@@ -1,8 +1,8 @@
 #include "schedule/own_plan.hpp"
 
+#include "schedule/own_moments.hpp"
 #include "schedule/slots.hpp"
 #include "schedule/supplies.hpp"
-#include "tuck/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,8 +13,6 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double before_dismount_s = 5 * 60, before_finish_s = 10 * 60; // where a rhythm ends by itself
-constexpr double station_near_km = 0.06; // kilometres are printed to one decimal
 constexpr double transition_bottle_ml = 500;
 
 bool names_bottle(const std::string& of) {
@@ -47,10 +45,6 @@ public:
     }
 
 private:
-    [[noreturn]] static void fail(const std::string& said, const std::string& what) {
-        throw Error("own lines", "", fmt::format("\"{}\": {}", said, what));
-    }
-
     /// The leg of a line; its entry stands in the plan from then on.
     size_t leg_of(const OwnLine& line) {
         int number = 0;
@@ -59,8 +53,9 @@ private:
                 add_leg(i);
                 return i;
             }
-        fail(line.said, number == 0 ? fmt::format("this day has no {}", to_string(line.leg))
-                                    : fmt::format("this day has {} of {}", number, to_string(line.leg)));
+        fail_own_line(line.said, number == 0
+                                     ? fmt::format("this day has no {}", to_string(line.leg))
+                                     : fmt::format("this day has {} of {}", number, to_string(line.leg)));
     }
 
     void add_leg(size_t leg) {
@@ -87,7 +82,7 @@ private:
                 found.push_back(&food);
         }
         if (found.empty())
-            fail(said, fmt::format("\"{}\" is no food of the pantry; see tuck foods", word));
+            fail_own_line(said, fmt::format("\"{}\" is no food of the pantry; see tuck foods", word));
         return best_of(found);
     }
 
@@ -109,7 +104,7 @@ private:
     const Portion* portion_of(const OwnPart& part, const OwnLine& line) {
         const Food* food = find_food(part.of, line.said, false);
         if (food->form == Form::drink || food->form == Form::powder)
-            fail(line.said, fmt::format("{} is drunk; say how many swallows or cups", food->name));
+            fail_own_line(line.said, fmt::format("{} is drunk; say how many swallows or cups", food->name));
         out_.portions.push_back(typed_portion(*food, part.amount));
         return &out_.portions.back();
     }
@@ -141,7 +136,7 @@ private:
         }
         const double ml = bottle.fill_ml.value_or(volume_ml);
         if (ml <= 0)
-            fail(bottle.said, "there is no such bottle");
+            fail_own_line(bottle.said, "there is no such bottle");
         const Food* water = now_.pantry.find("water_tap");
         return drink_choice(mixed_drink(named ? *named : *water, grams, ml), sip_ml);
     }
@@ -180,7 +175,7 @@ private:
                     found = food;
             }
         if (!found)
-            fail(line.said, fmt::format("no station of this leg hands out {}", part.of));
+            fail_own_line(line.said, fmt::format("no station of this leg hands out {}", part.of));
         return keep(drink_choice(served_drink(found), sip_ml));
     }
 
@@ -248,11 +243,12 @@ private:
                     : same_drink(bottle, part))
                 may.push_back(&bottle);
         if (may.empty())
-            fail(line.said,
-                 names_bottle(part.of)
-                     ? fmt::format("no such bottle; there {} {}", bottles_.size() == 1 ? "is" : "are",
-                                   bottles_.empty() ? "none" : bottle_names())
-                     : fmt::format("no bottle holds {}; say which does: \"B1: {}\"", part.of, part.of));
+            fail_own_line(
+                line.said,
+                names_bottle(part.of)
+                    ? fmt::format("no such bottle; there {} {}", bottles_.size() == 1 ? "is" : "are",
+                                  bottles_.empty() ? "none" : bottle_names())
+                    : fmt::format("no bottle holds {}; say which does: \"B1: {}\"", part.of, part.of));
         for (auto* bottle : may) // the next one once this is empty, and the last one beyond what it holds
             if (bottle->drunk_ml + ml <= bottle->volume_ml + 1e-9)
                 return *bottle;
@@ -273,129 +269,13 @@ private:
         return fmt::format("{}", fmt::join(names, ", "));
     }
 
-    // When.
-
-    std::vector<LegMoment> moments(const OwnLine& line, size_t leg, Line& out) {
-        const auto& way = now_.effort.legs[leg];
-        std::vector<LegMoment> at;
-        if (is_transition(way.kind))
-            at.push_back({way.time.p50_s / 2, 0});
-        else if (line.when == OwnLine::When::stations)
-            at = at_stations(line, leg, out);
-        else if (line.when == OwnLine::When::every)
-            at = on_beats(line, leg, out);
-        else {
-            for (const double s : line.at_s)
-                at.push_back({s, km_at(way, s)});
-            for (const double km : line.at_km)
-                at.push_back(at_km(line, leg, km));
-            out.by_km = !line.at_km.empty();
-        }
-        if (at.empty())
-            fail(line.said, "never comes on this leg");
-        for (const auto& moment : at)
-            if (moment.at_s < 0 || moment.at_s > way.time.p50_s)
-                fail(line.said, fmt::format("the {} is over before", to_string(way.kind)));
-        return at;
-    }
-
-    /// A kilometre, or the station that stands there.
-    LegMoment at_km(const OwnLine& line, size_t leg, double km) const {
-        const auto& way = now_.effort.legs[leg];
-        if (km * 1000 > way.distance_m)
-            fail(line.said, fmt::format("the {} has {:.1f} km", to_string(way.kind), way.distance_m / 1000));
-        for (const auto& station : stations_of(now_.event, now_.effort, leg))
-            if (std::abs(station.km - km) < station_near_km)
-                km = station.km;
-        return {time_at_s(way, km), km};
-    }
-
-    std::vector<LegMoment> at_stations(const OwnLine& line, size_t leg, Line& out) const {
-        const auto stations = way_stations(leg);
-        if (stations.empty())
-            fail(line.said, "this leg has no stations; name them in the event, or ask for typical ones");
-        out.rhythm = {Rhythm::Kind::stations, 0, line.step};
-        out.by_km = true;
-        size_t first = static_cast<size_t>(line.step) - 1;
-        if (line.from_km || line.from_s) {
-            const double from = line.from_km ? *line.from_km : km_at(now_.effort.legs[leg], *line.from_s);
-            for (first = 0; first < stations.size() && stations[first].km < from - station_near_km;)
-                ++first;
-        }
-        const double to = line.to_km  ? *line.to_km
-                          : line.to_s ? km_at(now_.effort.legs[leg], *line.to_s)
-                                      : stations.back().km;
-        std::vector<LegMoment> at;
-        for (size_t i = first; i < stations.size() && stations[i].km <= to + station_near_km;
-             i += static_cast<size_t>(line.step))
-            at.push_back({time_at_s(now_.effort.legs[leg], stations[i].km), stations[i].km});
-        set_window(line, at, out);
-        return at;
-    }
-
-    std::vector<Station> way_stations(size_t leg) const {
-        return now_.effort.legs[leg].kind == LegKind::run ? stops(now_, leg)
-                                                          : stations_of(now_.event, now_.effort, leg);
-    }
-
-    std::vector<LegMoment> on_beats(const OwnLine& line, size_t leg, Line& out) const {
-        const auto& way = now_.effort.legs[leg];
-        out.rhythm = {Rhythm::Kind::every, line.every_s, 1};
-        const bool last = leg + 1 == now_.effort.legs.size();
-        const double end = way.time.p50_s - (way.kind == LegKind::bike ? before_dismount_s
-                                             : last                    ? before_finish_s
-                                                                       : 0);
-        const double from = line.from_s    ? *line.from_s
-                            : line.from_km ? time_at_s(way, *line.from_km)
-                                           : line.every_s;
-        const double to = line.to_s ? *line.to_s : line.to_km ? time_at_s(way, *line.to_km) : end;
-        std::vector<LegMoment> at;
-        const double rounding_s = line.to_s || line.to_km ? 30 : 0; // moments are typed in whole minutes
-        double s = from;
-        for (; s <= to + rounding_s && s <= way.time.p50_s; s += line.every_s) {
-            const auto skips = [&](double skipped) { return std::abs(skipped - s) < 30; };
-            if (std::none_of(line.left_out_s.begin(), line.left_out_s.end(), skips))
-                at.push_back({s, km_at(way, s)});
-            else
-                out.beside.push_back({Beside::Kind::left_out, s, "", 0});
-        }
-        for (const double moved : line.moved_s)
-            move_nearest(moved, way, at, out);
-        set_window(line, at, out);
-        out.goes_on_every_s = line.to_s || line.to_km || way.kind != LegKind::bike ? 0 : line.every_s;
-        out.goes_on_from_s = out.goes_on_every_s > 0 ? s : 0;
-        return at;
-    }
-
-    static void move_nearest(double to_s, const LegEffort& way, std::vector<LegMoment>& at, Line& out) {
-        const auto nearest =
-            std::min_element(at.begin(), at.end(), [to_s](const LegMoment& a, const LegMoment& b) {
-                return std::abs(a.at_s - to_s) < std::abs(b.at_s - to_s);
-            });
-        if (nearest == at.end())
-            return;
-        const bool ahead = to_s < nearest->at_s;
-        *nearest = {to_s, km_at(way, to_s)};
-        out.beside.push_back(
-            {ahead ? Beside::Kind::before : Beside::Kind::after, to_s, "busy stretch", nearest->km});
-    }
-
-    static void set_window(const OwnLine& line, const std::vector<LegMoment>& at, Line& out) {
-        if (at.empty())
-            return;
-        if (line.from_s || line.from_km)
-            out.window.from = at.front();
-        if (line.to_s || line.to_km)
-            out.window.to = at.back();
-    }
-
     // What is taken.
 
     void read_line(const OwnLine& said, Decided& leg) {
         Line line;
         line.leg_index = static_cast<int>(leg.leg->leg);
         line.leg = leg.leg->kind;
-        line.at = moments(said, leg.leg->leg, line);
+        line.at = own_moments(now_, said, leg.leg->leg, line);
         for (const auto& part : said.parts) {
             LineItem item;
             for (size_t i = 0; i < line.at.size(); ++i)
@@ -460,7 +340,7 @@ private:
 
     void drink(const OwnPart& part, const OwnLine& said, Decided& leg, PlanFeed& feed, Taken& taken) {
         if (std::abs(part.amount - std::round(part.amount)) > 1e-9)
-            fail(said.said, "swallows and cups come whole");
+            fail_own_line(said.said, "swallows and cups come whole");
         taken.sips = static_cast<int>(std::lround(part.amount));
         const DrinkChoice* choice = nullptr;
         std::string from = "station";

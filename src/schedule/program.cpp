@@ -58,12 +58,16 @@ Cost unusual_drink(const LegProgram& leg, const DrinkLine& line) {
     return (other ? price::unusual : 0) + (line.step != leg.habit->drink_step ? price::unusual / 2 : 0);
 }
 
-/// Bottles that are taken up by the likely end.
+/// Of bottles that are taken up by the likely end; one for a feed or two is hardly worth it.
 Cost hand_ups(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
-    double ml = 0;
+    constexpr int worth_it = 3;
+    int feeds = 0;
     for (size_t i = 0; i < grid.regular; ++i)
-        ml += line.feeds(grid, i) && static_cast<int>(i) >= line.handed_from ? line.sips * leg.sip_ml : 0;
-    return ml > 0 ? static_cast<Cost>(std::ceil(ml / leg.per_station_ml)) : 0;
+        feeds += line.feeds(grid, i) && static_cast<int>(i) >= line.handed_from ? 1 : 0;
+    if (feeds == 0)
+        return 0;
+    const auto bottles = static_cast<Cost>(std::ceil(feeds * line.sips * leg.sip_ml / leg.per_station_ml));
+    return price::hand_up * bottles + (feeds < worth_it ? price::brief_hand_up : 0);
 }
 
 void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
@@ -84,7 +88,7 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
     line.points += unusual_drink(leg, line);
     if (leg.kind == LegKind::bike && line.last + line.step < static_cast<int>(grid.regular))
         line.points += price::ends_early;
-    line.points += price::hand_up * hand_ups(leg, grid, line);
+    line.points += hand_ups(leg, grid, line);
     if (leg.sip_unit == "cup" && line.sips > 1)
         line.points += price::two_cups * (100 - leg.heat_pct) / 100;
     if (leg.sip_unit == "swallow")
