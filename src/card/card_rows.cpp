@@ -66,6 +66,18 @@ double order_of(const Line& line) {
     return line.rhythm.kind == Rhythm::Kind::moments || line.window.from ? line.at.front().at_s : -1;
 }
 
+/// Stations in short words: "every 3rd" below a row that names them, else "every 2nd aid". Its key.
+std::string shorten_stations(const Line& line, bool named_above, CardRow& row) {
+    const std::string word = " station";
+    const auto at = row.when.rfind(word);
+    if (line.rhythm.kind != Rhythm::Kind::stations || line.rhythm.step == 1 || at == std::string::npos)
+        return {};
+    const auto blank = row.when.rfind(' ', at - 1);
+    const auto ordinal = row.when.substr(blank + 1, at - blank - 1);
+    row.when.replace(at, word.size(), named_above ? "" : " aid");
+    return named_above ? fmt::format("{0} = {0} station", ordinal) : "aid = station";
+}
+
 bool has_swallows(const Line& line) {
     return std::any_of(line.items.begin(), line.items.end(),
                        [](const LineItem& item) { return item.unit == "swallow"; });
@@ -101,7 +113,11 @@ CardRow row_of_both(const Line& line, const Line& next, RowForm form) {
     CardRow row = row_of(both, form);
     const LineItem& later = next.items[0];
     const std::string source = say::by_bottle(next, later) ? later.from.front().name : later.label;
-    row.from = fmt::format("{}{}from {} {}", bottles_of(line), bottles_of(line).empty() ? "" : ", ",
+    std::string bottles = bottles_of(line);
+    if (form == RowForm::short_words) // "B1, B2, from 3:15 iso drink"
+        for (const std::string then = ", then "; bottles.find(then) != std::string::npos;)
+            bottles.replace(bottles.find(then), then.size(), ", ");
+    row.from = fmt::format("{}{}from {} {}", bottles, bottles.empty() ? "" : ", ",
                            say::clock(next.at.front().at_s), source);
     return row;
 }
@@ -116,6 +132,11 @@ LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
     std::stable_sort(lines.begin(), lines.end(),
                      [](const Line* a, const Line* b) { return order_of(*a) < order_of(*b); });
     LegRows out;
+    bool stations_named = false;
+    const auto explain = [&out](const std::string& key) {
+        if (!key.empty() && out.key.find(key) == std::string::npos)
+            out.key += (out.key.empty() ? "" : ", ") + key;
+    };
     while (!lines.empty()) {
         const Line& line = *lines.front();
         lines.erase(lines.begin());
@@ -126,8 +147,11 @@ LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
             lines.erase(next);
         else if (plan.mix.size() == 1) // there is no other bottle to take for it
             out.rows.back().from.clear();
-        if (form == RowForm::short_words && has_swallows(line))
-            out.key = "sw = swallow";
+        if (form == RowForm::short_words) {
+            explain(has_swallows(line) ? "sw = swallow" : "");
+            explain(shorten_stations(line, stations_named, out.rows.back()));
+        }
+        stations_named = stations_named || line.rhythm.kind == Rhythm::Kind::stations;
     }
     for (CardRow& row : out.rows)
         for (std::string* place : {&row.when, &row.window})

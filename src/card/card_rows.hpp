@@ -17,8 +17,8 @@ struct CardRow {
         {}; // where the minute hand stands at its beats, if that is the same every hour
 };
 
-/// How an amount of drink is said: "4 swallows", or "4 sw" with its key on the same side. Nothing else is
-/// shortened.
+/// How an amount of drink is said: "4 swallows", or "4 sw" with its key on the same side; and every so many
+/// stations: "every 3rd station", or "every 3rd". Nothing else is shortened.
 enum class RowForm { words, short_words };
 
 struct LegRows {

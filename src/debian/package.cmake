@@ -15,11 +15,10 @@ set(CPACK_PACKAGE_VENDOR tuck)
 set(CPACK_PACKAGE_CONTACT "The tuck team <tuck@lists.invalid>")
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "fuel and drink plans for swim, bike and run, with a race-day card")
 set(CPACK_DEBIAN_PACKAGE_DESCRIPTION
-    "${CPACK_PACKAGE_DESCRIPTION_SUMMARY}
- For a triathlon, a duathlon, an aquathlon or a long session it works out what
- the body uses and loses, whether fuel is needed at all, what goes into which
- bottle and what is taken when, and prints that on a card for the top tube.
- Every number has its source. It is not medical advice.")
+    "For a triathlon, a duathlon, an aquathlon or a long session it works out what
+the body uses and loses, whether fuel is needed at all, what goes into which
+bottle and what is taken when, and prints that on a card for the top tube.
+Every number has its source. It is not medical advice.")
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_RELEASE 1)
 set(CPACK_DEBIAN_PACKAGE_SECTION utils)

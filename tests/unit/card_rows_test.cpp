@@ -73,7 +73,9 @@ std::vector<long> moments_read(const std::string& when, const Road& leg) {
         if (words[i] == "to")
             to = number_at(next);
     }
-    if (when.find("station") != std::string::npos) {
+    const bool ordinal =
+        std::string("ndrdth").find(words[1].substr(words[1].size() - 2)) != std::string::npos;
+    if (when.find("station") != std::string::npos || ordinal) {
         const std::size_t step = words[0] == "each" ? 1 : static_cast<std::size_t>(std::stol(words[1]));
         std::size_t i = from < 0 ? step - 1 : 0;
         while (from >= 0 && i < leg.stations_m.size() && leg.stations_m[i] < from)
@@ -232,6 +234,19 @@ TEST_CASE("The only short word has its key with the rows that use it", "[card]")
     CHECK(leg_rows(plan, 4, RowForm::short_words).key.empty());
 }
 
+TEST_CASE("Every so many stations are short below a row that names them", "[card]") {
+    const auto each = example::line(4, LegKind::run, "each station", "1 cup water"),
+               third = example::line(4, LegKind::run, "every 3rd station", "gel");
+    const auto below = leg_rows(plan_with({each, third}), 4, RowForm::short_words);
+    CHECK(below.rows.at(0).when == "each station");
+    CHECK(below.rows.at(1).when == "every 3rd");
+    CHECK(below.key == "3rd = 3rd station");
+    const auto alone = leg_rows(plan_with({third}), 4, RowForm::short_words);
+    CHECK(alone.rows.at(0).when == "every 3rd aid");
+    CHECK(alone.key == "aid = station");
+    CHECK(leg_rows(plan_with({each, third}), 4, RowForm::words).rows.at(1).when == "every 3rd station");
+}
+
 TEST_CASE("The bottles of a drink stand in their order", "[card]") {
     const Plan plan =
         plan_with({example::line(2, LegKind::bike, "every 15'", "4 swallows B1 then B2 then B3")});
@@ -244,7 +259,7 @@ TEST_CASE("A drink that goes on from another source is one row", "[card]") {
                    example::line(2, LegKind::bike, "every 15' from 3:30", "3 swallows iso drink"),
                    example::line(2, LegKind::bike, "every 45' from 0:15", "gel")});
     CHECK(rows(plan, 2) ==
-          Rows{"every 15' | 3 sw | B1, then B2, from 3:30 iso drink", "every 45' from 0:15 | gel"});
+          Rows{"every 15' | 3 sw | B1, B2, from 3:30 iso drink", "every 45' from 0:15 | gel"});
     const Plan few = plan_with({example::line(2, LegKind::bike, "every 15' to 2:15", "5 swallows B1"),
                                 example::line(2, LegKind::bike, "2:30 2:45 3:00", "5 swallows iso drink")});
     CHECK(rows(few, 2) == Rows{"every 15' to 3:00 | 5 sw | B1, from 2:30 iso drink"});
