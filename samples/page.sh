@@ -68,16 +68,21 @@ fetch_sources() {
     touch "$out/sources/whole"
 }
 
-# The version that is installed; a mirror may lack it, the release's own is always there.
+# Of the version that is installed; a mirror may lack that, the release's own is always there.
 fetch_source() {
-    # shellcheck disable=SC2086
-    { [ -n "$2" ] && apt-get $lists source -qq --tar-only --download-only "$1=$2" >/dev/null 2>&1; } ||
-        { apt-get $lists source -qq --tar-only --download-only "$1/$release" >/dev/null 2>&1 &&
-            say "Another version of $1 than the one installed: papers may differ in bytes from the program's"; } ||
+    fetch_part --tar-only "$1" "$2" ||
         stop "the source of $1 cannot be fetched: once, this needs the network and Debian's archive; from then on
       $out/sources serves. Nothing was changed; run it again when the archive can be reached"
+    fetch_part --diff-only "$1" "$2" || true
+    upstream=${2#*:}
+    [ -f "$1_${upstream%-*}".orig.tar.* ] ||
+        say "Another version of $1 than the one installed ($2): papers may differ in bytes from the program's"
+}
+
+fetch_part() {
     # shellcheck disable=SC2086
-    apt-get $lists source -qq --diff-only --download-only "$1${2:+=$2}" >/dev/null 2>&1 || true
+    apt-get $lists source -qq "$1" --download-only "$2=$3" >/dev/null 2>&1 ||
+        apt-get $lists source -qq "$1" --download-only "$2/$release" >/dev/null 2>&1
 }
 
 # Debian's mends of the one library that reads strangers' files.

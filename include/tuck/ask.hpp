@@ -40,6 +40,7 @@ struct Ask {
     std::shared_ptr<const NamedFiles> files; // files that documents name; empty: they lie on the disk
     Typed options;      // those of `tuck plan` that describe athlete and event: {"--mass", {"68kg"}}
     std::string pantry; // folder of foods; empty: the installed one
+    std::shared_ptr<const Pantry> known_pantry; // what that folder holds, where it has been read already
     std::vector<Document> own_foods;
     std::optional<Document> diary;   // "tuck.diary/1", JSON Lines
     std::optional<Document> profile; // "tuck.athlete/1": who it is where neither event nor options say so
@@ -64,6 +65,7 @@ Asked read_ask(const Ask& ask);
 struct Want {
     bool no_swim = false; // the same day with its swim cancelled
     bool lp = false;      // the scheduling problem in the CPLEX LP format, for other solvers
+    bool help = true;     // what is missing and what would help; without it, an answer at once
 };
 
 struct Answer {

@@ -16,11 +16,13 @@ namespace tuck {
 Plan compose_plan(const Athlete& athlete, const Event& event, const Pantry& pantry);
 
 /// The same plan and, where `with_lp`, the scheduling problem that it solves, in the CPLEX LP format. Empty
-/// where nothing is scheduled. Solved once for both.
+/// where nothing is scheduled. Solved once for both. Without `with_help` nothing is said of what is missing
+/// and what would help: sooner answered.
 struct Composed {
     Plan plan;
     std::string lp;
 };
-Composed compose(const Athlete& athlete, const Event& event, const Pantry& pantry, bool with_lp);
+Composed compose(const Athlete& athlete, const Event& event, const Pantry& pantry, bool with_lp,
+                 bool with_help = true);
 
 } // namespace tuck

@@ -41,7 +41,7 @@ Plan with_own_words(Plan plan, const Asked& asked) {
 
 Asked read_ask(const Ask& ask) {
     auto input = io::plan_input(ask.event, ask.options, ask.profile, ask.files);
-    auto pantry = io::load_pantry(io::pantry_folder(ask.pantry));
+    auto pantry = ask.known_pantry ? *ask.known_pantry : io::load_pantry(io::pantry_folder(ask.pantry));
     for (const auto& foods : ask.own_foods)
         io::add_foods(pantry, foods);
     io::check_foods(input, pantry);
@@ -60,7 +60,7 @@ Asked read_ask(const Ask& ask) {
 }
 
 Answer answer(const Asked& asked, const Want& want) {
-    auto composed = compose(asked.athlete, asked.event, asked.pantry, want.lp);
+    auto composed = compose(asked.athlete, asked.event, asked.pantry, want.lp, want.help);
     Answer out{with_own_words(std::move(composed.plan), asked), {}, std::move(composed.lp)};
     const auto dry = want.no_swim ? without_swim(asked.event) : std::nullopt;
     if (dry)

@@ -5,6 +5,7 @@ import base64
 import gzip
 import hashlib
 import json
+import re
 import struct
 import sys
 from pathlib import Path
@@ -47,6 +48,12 @@ def plain_font(data):
     return out + body
 
 
+def lean(script):
+    """Without what only its readers need: lines that are comment alone, and their blanks in front."""
+    script = re.sub(r"^[ \t]*/\*\*.*?\*/[ \t]*\n", "", script, flags=re.S | re.M)
+    return re.sub(r"^[ \t]+|^[ \t]*//.*\n", "", script, flags=re.M)
+
+
 def digest(text):
     return "'sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() + "'"
 
@@ -73,12 +80,13 @@ def site(script, style, parts, folder):
     for old in folder.iterdir():
         old.unlink()
     manifest = {"name": "tuck", "short_name": "tuck", "start_url": "./", "display": "standalone", "background_color": "#f3f5f2",
-                "theme_color": "#0a5a45"}
+                "theme_color": "#0a5a45", "icons": [{"src": "icon.svg", "sizes": "any", "type": "image/svg+xml"}]}
     page = filled({"script-src": "'self' 'wasm-unsafe-eval' blob:", "worker-src": "'self' blob:", "style-src": "'self'",
-                   "connect-src": "'self'", "manifest-src": "'self'"},
-                  HEAD='<link rel="manifest" href="tuck.webmanifest">\n<link rel="stylesheet" href="tuck.css">',
+                   "connect-src": "'self'", "manifest-src": "'self'", "img-src": "'self'"},
+                  HEAD='<link rel="manifest" href="tuck.webmanifest">\n<link rel="icon" href="icon.svg">\n'
+                       '<link rel="stylesheet" href="tuck.css">',
                   BODY='<script src="tuck.js"></script>')
-    beside = {"index.html": page.encode(), "tuck.js": script.encode(), "tuck.css": style.encode(),
+    beside = {"index.html": page.encode(), "icon.svg": (HERE / "icon.svg").read_bytes(), "tuck.js": script.encode(), "tuck.css": style.encode(),
               "tuck.webmanifest": json.dumps(manifest).encode(), **{f"{name}.bin": data for name, data in parts.items()}}
     for name, data in beside.items():
         (folder / name).write_bytes(data)
@@ -89,9 +97,9 @@ def site(script, style, parts, folder):
 
 def main():
     engine, wasm, foods, *fonts, out = map(Path, sys.argv[1:])
-    script = "\n".join((HERE / name).read_text() for name in SCRIPTS)
+    script = lean("\n".join((HERE / name).read_text() for name in SCRIPTS))
     style = (HERE / "style.css").read_text()
-    worker = engine.read_text() + "\n" + (HERE / "worker.js").read_text()
+    worker = engine.read_text() + "\n" + lean((HERE / "worker.js").read_text())
     parts = {name: gzip.compress(data, 9, mtime=0) for name, data in {
         "worker": worker.encode(),
         "engine": wasm.read_bytes(),

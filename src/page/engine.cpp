@@ -127,15 +127,22 @@ Json foods_json(const Pantry& pantry) {
 
 } // namespace
 
-Engine::Engine(std::string pantry) : pantry_(std::move(pantry)), files_(std::make_shared<NamedFiles>()) {}
+Engine::Engine(std::string pantry) : folder_(std::move(pantry)), files_(std::make_shared<NamedFiles>()) {}
 
-Ask Engine::ask_of(const Json& question) const {
+const std::shared_ptr<const Pantry>& Engine::pantry() {
+    if (!pantry_)
+        pantry_ = std::make_shared<Pantry>(io::load_pantry(io::pantry_folder(folder_)));
+    return pantry_;
+}
+
+Ask Engine::ask_of(const Json& question) {
     Ask ask;
     auto document = document_of(question);
     if (question.contains("days")) // fewer simulated days while a slider moves; no document keeps them
         document["days"] = question.at("days").get<int>();
     ask.event = Document("event.json", document.dump());
-    ask.pantry = pantry_;
+    ask.pantry = folder_;
+    ask.known_pantry = pantry();
     ask.files = files_;
     for (const auto& foods : words_in(question, "own_foods"))
         ask.own_foods.emplace_back("own-foods.json", foods);
@@ -147,7 +154,7 @@ Ask Engine::ask_of(const Json& question) const {
 
 const Engine::Planned& Engine::planned(const Json& question, bool no_swim) {
     Json key;
-    for (const char* part : {"event", "set", "own_foods", "diary", "edits", "days", "units"})
+    for (const char* part : {"event", "set", "own_foods", "diary", "edits", "days", "units", "hasty"})
         if (question.contains(part))
             key[part] = question.at(part);
     const auto asked_for = key.dump();
@@ -159,13 +166,13 @@ const Engine::Planned& Engine::planned(const Json& question, bool no_swim) {
     Asked asked = read_ask(ask);
     if (question.contains("units")) // the switch on the page outranks what the document says
         asked.athlete.units = units_of(question.at("units").get<std::string>());
-    Answer made = answer(asked, {.no_swim = no_swim});
+    Answer made = answer(asked, {.no_swim = no_swim, .help = !question.value("hasty", false)});
     planned_ = Planned{std::move(asked), std::move(made), document_of(question)};
     last_ = asked_for;
     return *planned_;
 }
 
-Json Engine::start() const {
+Json Engine::start() {
     Json presets = Json::array(), cards = Json::array();
     for (const auto& name : preset_names()) {
         Json legs = Json::array();
@@ -184,22 +191,23 @@ Json Engine::start() const {
     return {{"version", version()},
             {"presets", presets},
             {"cards", cards},
-            {"foods", foods_json(io::load_pantry(io::pantry_folder(pantry_)))},
+            {"foods", foods_json(*pantry())},
             {"allergens", allergen_names()},
             {"without_scales", sweat_without_scales()}};
 }
 
-Json Engine::plan(const Json& question) {
+std::string Engine::plan(const Json& question) {
     const auto units = units_of(question.value("units", "metric"));
     const auto& planned = this->planned(question, false);
     const Plan& plan = planned.answer.plan;
-    return {{"document", planned.document},
-            {"plan", Json::parse(faces::plan_json(plan))},
-            {"shown", shown(plan, units, language_of(question))},
-            {"card", plan.refused ? Json() : card_words(plan)},
-            {"form", form_of(planned.document, units)},
-            {"roads", roads(planned.asked.event, units)},
-            {"notes", planned.asked.notes}};
+    const Json beside{{"document", planned.document},
+                      {"shown", shown(plan, units, language_of(question))},
+                      {"card", plan.refused ? Json() : card_words(plan)},
+                      {"form", form_of(planned.document, units)},
+                      {"roads", roads(planned.asked.event, units)},
+                      {"notes", planned.asked.notes}};
+    // The plan is text already: it is the first member, as it stands.
+    return R"({"plan":)" + faces::plan_json(plan) + "," + written(beside).substr(1);
 }
 
 std::string Engine::card(const Json& question) {
@@ -241,16 +249,15 @@ Reply Engine::ask(const std::string& question) {
         const Json asked = Json::parse(question);
         const auto want = asked.value("want", "");
         const auto answered = [](const Json& answer) { return Reply{0, written(answer)}; };
-        const auto of_plan = [&](const Json& answer) {
-            return Reply{planned_->answer.plan.refused ? refused : 0, written(answer)};
+        const auto of_plan = [&](std::string answer) {
+            return Reply{planned_->answer.plan.refused ? refused : 0, std::move(answer)};
         };
         if (want == "start")
             return answered(start());
         if (want == "plan")
             return of_plan(plan(asked));
         if (want == "plan_json")
-            return {planned(asked, false).answer.plan.refused ? refused : 0,
-                    faces::plan_json(planned_->answer.plan)};
+            return of_plan(faces::plan_json(planned(asked, false).answer.plan));
         if (want == "card_sides")
             return answered(card_sides(asked));
         if (want == "card")

@@ -42,16 +42,18 @@ private:
         Json document;
     };
     const Planned& planned(const Json& question, bool no_swim);
-    Ask ask_of(const Json& question) const;
+    Ask ask_of(const Json& question);
+    const std::shared_ptr<const Pantry>& pantry();
 
-    Json start() const;
-    Json plan(const Json& question);
+    Json start();
+    std::string plan(const Json& question);
     std::string card(const Json& question);
     std::string sheet(const Json& question);
     Json card_sides(const Json& question);
     Json why(const Json& question);
 
-    std::string pantry_;
+    std::string folder_; // of the pantry, which is read once
+    std::shared_ptr<const Pantry> pantry_;
     std::shared_ptr<NamedFiles> files_;
     std::string last_; // the question that `planned_` answers
     std::optional<Planned> planned_;

@@ -152,7 +152,8 @@ struct Common {
 };
 
 Common common_of(const Ask& ask) {
-    Common common{io::load_event(*ask.event, ask.files), io::load_pantry(io::pantry_folder(ask.pantry))};
+    Common common{io::load_event(*ask.event, ask.files),
+                  ask.known_pantry ? *ask.known_pantry : io::load_pantry(io::pantry_folder(ask.pantry))};
     for (const auto& foods : ask.own_foods)
         io::add_foods(common.pantry, foods);
     common.event.json.erase("athlete");

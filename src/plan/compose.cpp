@@ -9,6 +9,7 @@
 #include "schedule/judge.hpp"
 #include "tuck/error.hpp"
 #include "tuck/own_fault.hpp"
+#include "tuck/quick_schedule.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -45,13 +46,14 @@ void hold_to_rules(const Stages& s, const Pantry& pantry) {
 }
 
 Stages run_stream(const Athlete& athlete, const Event& event, const Pantry& pantry, const Limits& limits,
-                  bool with_lp) {
+                  bool with_lp, bool with_help) {
     Stages s{athlete, event, {}, {}, {}, {}, {}, &pantry};
     s.effort = estimate_effort(athlete, event);
     check_length(s.effort);
     s.body = describe_body(athlete, event, s.effort);
     s.need = state_need(athlete, event, s.effort, s.body, limits);
-    s.schedule = make_schedule(athlete, event, s.effort, s.body, s.need, pantry, with_lp);
+    s.schedule = with_help ? make_schedule(athlete, event, s.effort, s.body, s.need, pantry, with_lp)
+                           : quick_schedule(athlete, event, s.effort, s.body, s.need, pantry);
     hold_to_rules(s, pantry);
     s.outlook = look_ahead(athlete, event, s.effort, s.body, s.schedule);
     return s;
@@ -212,11 +214,12 @@ Plan plan::settle(const Stream& stream) {
     return gather(second, harms(second.outlook));
 }
 
-Composed compose(const Athlete& athlete, const Event& event, const Pantry& pantry, bool with_lp) {
+Composed compose(const Athlete& athlete, const Event& event, const Pantry& pantry, bool with_lp,
+                 bool with_help) {
     plan::require_sane(athlete, event);
     Composed out;
     out.plan = plan::settle([&](const Limits& limits) {
-        auto stages = run_stream(athlete, event, pantry, limits, with_lp);
+        auto stages = run_stream(athlete, event, pantry, limits, with_lp, with_help);
         out.lp = stages.schedule.lp; // of the last run, which the plan is made of
         return stages;
     });

@@ -73,7 +73,7 @@ constexpr Cost beats_left_out(int step) {
 constexpr Cost rhythm(int minutes, double leg_s) {
     const bool brief = leg_s < 60 * 60;
     if (minutes <= 10)
-        return brief ? 0 : 150 * point;
+        return brief ? 0 : 250 * point;
     return minutes <= 15 ? (brief ? 20 * point : 0) : 150 * point;
 }
 

@@ -58,16 +58,14 @@ Cost unusual_drink(const LegProgram& leg, const DrinkLine& line) {
     return (other ? price::unusual : 0) + (line.step != leg.habit->drink_step ? price::unusual / 2 : 0);
 }
 
-/// Of bottles that are taken up by the likely end; one for a feed or two is hardly worth it.
+/// Of bottles that are taken up by the likely end; less than half of one is hardly worth it.
 Cost hand_ups(const LegProgram& leg, const Grid& grid, const DrinkLine& line) {
-    constexpr int worth_it = 3;
-    int feeds = 0;
+    double bottles = 0;
     for (size_t i = 0; i < grid.regular; ++i)
-        feeds += line.feeds(grid, i) && static_cast<int>(i) >= line.handed_from ? 1 : 0;
-    if (feeds == 0)
-        return 0;
-    const auto bottles = static_cast<Cost>(std::ceil(feeds * line.sips * leg.sip_ml / leg.per_station_ml));
-    return price::hand_up * bottles + (feeds < worth_it ? price::brief_hand_up : 0);
+        if (line.feeds(grid, i) && static_cast<int>(i) >= line.handed_from)
+            bottles += line.sips * leg.sip_ml / leg.per_station_ml;
+    return price::hand_up * static_cast<Cost>(std::ceil(bottles)) +
+           (bottles > 0 && bottles < 0.5 ? price::brief_hand_up : 0);
 }
 
 void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {

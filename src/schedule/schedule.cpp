@@ -1,5 +1,5 @@
 // The schedule stage: from the stages before to a program, its optimum, and the words for it.
-#include "tuck/schedule.hpp"
+#include "tuck/quick_schedule.hpp"
 
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
@@ -333,11 +333,8 @@ Schedule own_schedule(const Setting& now) {
     return out;
 }
 
-} // namespace
-
-Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
-                       const Need& need, const Pantry& pantry, bool with_lp) {
-    (void)body; // its sweat reaches the schedule through the need
+Schedule scheduled(const Athlete& athlete, const Event& event, const Effort& effort, const Need& need,
+                   const Pantry& pantry, bool with_lp, bool with_help) {
     const Menu menu = make_menu(athlete, event.weather, need.limits, pantry);
     const KitInUse kit = kit_in_use(event, effort);
     const Setting now{athlete, event, effort, need, pantry, menu, kit};
@@ -370,7 +367,8 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
         legs.push_back(decided(program, i, solution.legs[i], kit, drunk_ml));
         drunk_ml += legs.back().leg->bottles ? legs.back().own_ml : 0;
     }
-    out.unmet = find_unmet(now, program, legs, budget);
+    if (with_help)
+        out.unmet = find_unmet(now, program, legs, budget);
     note_kept_out_foods(legs, out);
     pack(now, legs, out);
     for (const auto& leg : legs) {
@@ -389,6 +387,19 @@ Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort&
                     source::our_choice}};
     note_line_limit(now, program, legs, budget, out);
     return out;
+}
+
+} // namespace
+
+// The body's sweat reaches the schedule through the need.
+Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body&,
+                       const Need& need, const Pantry& pantry, bool with_lp) {
+    return scheduled(athlete, event, effort, need, pantry, with_lp, true);
+}
+
+Schedule quick_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body&,
+                        const Need& need, const Pantry& pantry) {
+    return scheduled(athlete, event, effort, need, pantry, false, false);
 }
 
 } // namespace tuck

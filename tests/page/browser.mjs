@@ -42,7 +42,7 @@ export async function opened(browser, { url = page_url, ...options } = {}) {
 
 /** A static host for a folder, on a port of the machine's choice. */
 export async function host(folder) {
-  const types = { ".html": "text/html", ".js": "text/javascript", ".webmanifest": "application/manifest+json" };
+  const types = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".webmanifest": "application/manifest+json" };
   const server = createServer((request, response) => {
     const name = new URL(request.url, "http://x").pathname.replace(/\/$/, "/index.html");
     try {

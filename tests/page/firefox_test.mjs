@@ -5,19 +5,19 @@ import { existsSync, mkdtempSync, readFileSync, statSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import test, { after, before } from "node:test";
+import test, { afterEach, beforeEach } from "node:test";
 import { host, page_file, page_url, until } from "./browser.mjs";
 
 const require = createRequire(join(process.env.TUCK_ROOT, "build/page/judges/package.json"));
 const { launch } = require("puppeteer-core");
 const downloads = mkdtempSync(join(tmpdir(), "tuck-page-"));
 let browser;
-before(async () => {
+beforeEach(async () => { // one each: only the first window gets a key's blur and change
   browser = await launch({ browser: "firefox", executablePath: "/usr/bin/firefox-esr", headless: true, extraPrefsFirefox: {
     "browser.download.dir": downloads, "browser.download.folderList": 2, "browser.download.useDownloadDir": true,
     "browser.helperApps.neverAsk.saveToDisk": "application/pdf", "pdfjs.disabled": true } });
 });
-after(() => browser?.close());
+afterEach(() => browser?.close());
 
 const ready = (page) => until(page, () => performance.getEntriesByName("ready").length > 0, null, 60000);
 
@@ -57,7 +57,6 @@ test("Firefox opens the file, plans, changes language and units, and draws the c
   assert.equal(readFileSync(card).subarray(0, 5).toString(), "%PDF-");
   assert.deepEqual(requests, []);
   assert.deepEqual(complaints, []);
-  await page.close();
 });
 
 test("from a host, Firefox plans again when the host is gone", async () => {

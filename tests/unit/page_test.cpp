@@ -232,6 +232,21 @@ TEST_CASE("page: what a plan says is said in German, numbers and all") {
             }
 }
 
+TEST_CASE("page: an answer at once has the lines of the whole one, and says nothing of what would help") {
+    Engine engine(tuck::places::foods());
+    for (const char* distance : {"sprint", "standard", "middle", "long"}) {
+        auto event = middle();
+        event["distance"] = distance;
+        const auto whole = answer(engine, {{"want", "plan"}, {"event", event}});
+        const auto hasty = answer(engine, {{"want", "plan"}, {"event", event}, {"hasty", true}});
+        for (const char* part : {"lines", "feeds", "carry", "mix", "needs", "warnings"})
+            CHECK(hasty.at("plan").at(part) == whole.at("plan").at(part));
+        CHECK(hasty.at("shown").at("unmet").empty());
+        if (std::string(distance) == "long")
+            CHECK_FALSE(whole.at("shown").at("unmet").empty()); // or this would show nothing
+    }
+}
+
 TEST_CASE("page: a coach's table is read as it is") {
     // Heads and decimal comma as German spreadsheets write them; people invented.
     Engine engine(tuck::places::foods());

@@ -4,9 +4,10 @@
 /** @param {any} place */
 function raceScreen(place) {
   place.append(el("p", { class: "lead", text: t("lead") }), el("p", { class: "quiet", text: t("stays") }),
-    el("form", { class: "ask", onsubmit: (/** @type {Event} */ e) => e.preventDefault() },
-      distances(), weight(), warmth(), experience(), forTheCard()),
-    answerPlace());
+    el("div", { class: "sides" },
+      el("form", { class: "ask", onsubmit: (/** @type {Event} */ e) => e.preventDefault() },
+        distances(), weight(), warmth(), experience(), forTheCard()),
+      answerPlace()));
 }
 
 /** @param {Json} preset */
@@ -143,7 +144,7 @@ function warnings({ plan, shown }) {
   if (!worst.length && !notes.length && !plan.refused) return [];
   return [section(plan.refused ? "refused" : "takeCare",
     el("ul", { class: "warnings" }, worst.map((/** @type {Json} */ w) => el("li", { class: w.severity, ...said(w) }))),
-    notes.length ? el("details", {}, el("summary", { text: `+ ${notes.length}` }), sentences(notes)) : null)];
+    notes.length ? el("details", {}, el("summary", { text: t("moreNotes", { n: notes.length }) }), sentences(notes)) : null)];
 }
 
 /** A number that tells why. @param {string} text @param {string} pointer */

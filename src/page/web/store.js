@@ -75,30 +75,42 @@ function whenAnswered(act) {
 
 async function work() {
   running = true;
-  while (asked) {
-    asked = false;
-    const set = typed;
-    typed = {};
-    await step(set, rough);
+  try {
+    while (asked) {
+      asked = false;
+      const set = typed;
+      typed = {};
+      await step(set, rough);
+    }
+  } finally {
+    running = false;
   }
-  running = false;
 }
 
 /** @param {Record<string, string>} set @param {boolean} hasty */
 async function step(set, hasty) {
+  const before = JSON.stringify(state.event);
+  // What was edited while the engine worked stands; what was typed is laid over it next time.
+  const take = (/** @type {Json} */ document) => {
+    if (JSON.stringify(state.event) === before) return void (state.event = document);
+    typed = { ...set, ...typed };
+    asked = true;
+  };
   try {
     state.faults = [];
     if (!hasty || !complete()) { // while a slider moves, the plan itself takes what is typed
       const fields = await engine.ask({ want: "form", event: state.event, units: state.units, set });
-      state.event = fields.document;
+      take(fields.document);
+      if (asked) return;
       form = fields.form;
       set = {};
     }
     if (complete()) {
       const started = performance.now();
-      const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days: 1000 } : {}) });
-      if (hasty) state.event = answer.document;
+      const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days: 1000, hasty } : {}) });
+      if (hasty) take(answer.document);
       form = answer.form;
+      if (hasty && state.answer) answer.shown.unmet = state.answer.shown.unmet; // told when the slider rests
       state.answer = answer;
       performance.measure(hasty ? "plan-rough" : "plan", { start: started });
     } else {
