@@ -199,12 +199,15 @@ CardContent card_content(const Plan& given, bool run_only, RowForm form) {
 
 CardContent for_low_card(CardContent card) {
     for (CardSection& section : card.sections) {
-        std::string all;
+        // Together, as far as they leave room on a side for other help.
+        constexpr std::size_t most_letters = 150;
         for (const auto* notes : {&section.notes_before, &section.notes_after})
-            for (const std::string& note : *notes)
+            for (const std::string& note : *notes) {
+                if (section.asides.empty() || section.asides.back().text.size() + note.size() > most_letters)
+                    section.asides.push_back({section.heading + ":", ""});
+                std::string& all = section.asides.back().text;
                 all += (all.empty() ? "" : " ") + note + (note.ends_with('.') ? "" : ".");
-        if (!all.empty())
-            section.asides.push_back({section.heading + ":", all});
+            }
         section.notes_before.clear();
         section.notes_after.clear();
     }

@@ -37,7 +37,14 @@ Json as_sun(const std::string& text) {
     return text;
 }
 
-/// "10km=52:30", "10km=52:30@2026-09-01".
+/// "10km", or "half" and "marathon" (World Athletics: 21.0975 and 42.195 km).
+double raced_m(const std::string& text) {
+    return text == "half" || text == "half marathon" ? 21097.5
+           : text == "marathon"                      ? 42195
+                                                     : distance_m(text);
+}
+
+/// "10km=52:30", "half=1:38:00@2026-09-01".
 Json as_results(const char* sport, const std::string& text) {
     Json results = Json::array();
     for (const auto& part : comma_list(text)) {
@@ -48,7 +55,7 @@ Json as_results(const char* sport, const std::string& text) {
                 part));
         const auto at = std::min(part.find('@', equals), part.size());
         Json result = {{"sport", sport},
-                       {"distance_m", distance_m(part.substr(0, equals))},
+                       {"distance_m", raced_m(part.substr(0, equals))},
                        {"time", as_time(part.substr(equals + 1, at - equals - 1))}};
         if (at < part.size())
             result["date"] = calendar_date(part.substr(at + 1));
@@ -130,7 +137,7 @@ public:
         };
         for (const auto& row :
              {Row{"--recent-swim", "swim", "400m=7:20"}, Row{"--recent-bike", "bike", "40km=1:12:00"},
-              Row{"--recent-run", "run", "10km=52:30 or 10km=52:30@2026-09-01"}}) {
+              Row{"--recent-run", "run", "10km=52:30, half=1:38:00, 10km=52:30@2026-09-01"}}) {
             add(
                 {f.key, row.option, "a result", row.example, "RESULT"},
                 [sport = row.sport](const std::string& text) { return as_results(sport, text); }, Cell::text);

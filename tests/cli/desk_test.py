@@ -256,6 +256,12 @@ class Desk(unittest.TestCase):
         self.assertGreater(more.count("<polyline"), plain.count("<polyline") + 3)
         self.tuck("card", *LINE, "--holes", "--glue", "--check")
 
+    def test_2026_11_many_notes_of_one_leg_fitted_no_side_of_a_stem_card(self):
+        """A hilly course moves feeds off the beat; all of that was one block, higher than a side."""
+        text = self.said("card", "--distance", "middle", "--mass", "75kg", "--temperature", "31C", "--level", "beginner",
+                         "--bike-course", GPX, "--bike-laps", 2, "--days", 0, "--size", "stem", "--check")
+        self.assertNotIn("missed", text)
+
     def test_a_season_is_drawn(self):
         done = subprocess.run([sys.executable, SAMPLES / "season.py"], capture_output=True, text=True, timeout=120)
         self.assertEqual(0, done.returncode, done.stderr)

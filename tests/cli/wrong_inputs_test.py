@@ -299,7 +299,7 @@ TAKEN = [
     *(plan(temperature=word) for word in ("22°C", "22c", "75F")),
     *(plan(start=word) for word in ("7:30am", "7 pm", "07:30")),
     plan(level="Beginner"), plan(allergy="soy"), plan(allergy="peanut,Milk"), plan(height="5'9\""),
-    plan(bike_time="80 min"), plan(recent_run="10k=52:30"), plan(hourly="7=16C,13:30=27C/50%", start="8:00", temperature=None),
+    plan(bike_time="80 min"), plan(recent_run="10k=52:30"), plan(recent_run="half=1:58:00"), plan(hourly="7=16C,13:30=27C/50%", start="8:00", temperature=None),
     plan(bike_stations=["5km,15km=iso+bottle", "10km"]), plan(run_stations="2x2km=water+cola"),
     ["plan", "bom.json"], test_of(drank="25oz"), test_of(scale="0.2lb"), test_of(sport="run", pace="5:10/km"),
     *(["squad", name, SQUAD_EVENT, "--out", "o"] for name in ("lb.csv", "weight_lb.csv", "weight_kg.csv", "comma.csv", "tab.csv",
