@@ -59,7 +59,7 @@ async function begin() {
     engine = new Engine();
     await engine.ready;
     known = await engine.ask({ want: "start" });
-    await step({}, true); // an answer at once, with fewer simulated days; the whole one follows
+    await step({}, true, 200); // an answer at once, from code that is not warm yet; the whole one follows
   } catch (fault) {
     if (loading) loading.textContent = fault instanceof Refusal ? fault.message : `${t("noEngine")} (${fault})`;
     return;

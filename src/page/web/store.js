@@ -87,8 +87,8 @@ async function work() {
   }
 }
 
-/** @param {Record<string, string>} set @param {boolean} hasty */
-async function step(set, hasty) {
+/** @param {Record<string, string>} set @param {boolean} hasty @param {number} [days] simulated, where hasty */
+async function step(set, hasty, days = 1000) {
   const before = JSON.stringify(state.event);
   // What was edited while the engine worked stands; what was typed is laid over it next time.
   const take = (/** @type {Json} */ document) => {
@@ -107,7 +107,7 @@ async function step(set, hasty) {
     }
     if (complete()) {
       const started = performance.now();
-      const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days: 1000, hasty } : {}) });
+      const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days, hasty } : {}) });
       if (hasty) take(answer.document);
       form = answer.form;
       if (hasty && state.answer) answer.shown.unmet = state.answer.shown.unmet; // told when the slider rests
