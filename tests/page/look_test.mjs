@@ -44,6 +44,10 @@ test("with a thumb: targets are large enough, and the screens lie at the lower e
   // 24 x 24 CSS pixels: WCAG 2.2, 2.5.8 Target Size (Minimum), which excepts targets in a sentence or table row.
   const { page } = await opened(browser, { viewport: { width: 360, height: 740 }, hasTouch: true });
   await firstRace(page, { distance: "middle" });
+  // Who has answered the three questions is led to the plan below them.
+  await page.getByRole("button", { name: "See your plan" }).tap();
+  await until(page, () => document.querySelector(".short").getBoundingClientRect().top < 400);
+  await until(page, () => document.querySelector(".to-plan").hidden);
   await eachScreen(page, async (screen) => {
     const small = await page.evaluate(() => [...document.querySelectorAll("main a, main button, main select, main summary, main input, main [role=slider], nav a, header select")]
       .filter((one) => one.offsetParent !== null || one instanceof SVGElement).map((one) => {

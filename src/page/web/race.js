@@ -3,11 +3,22 @@
 
 /** @param {any} place */
 function raceScreen(place) {
+  const answer = answerPlace();
   place.append(el("p", { class: "lead", text: t("lead") }), el("p", { class: "quiet", text: t("stays") }),
     el("div", { class: "sides" },
       el("form", { class: "ask", onsubmit: (/** @type {Event} */ e) => e.preventDefault() },
-        distances(), weight(), warmth(), experience(), forTheCard()),
-      answerPlace()));
+        distances(), weight(), warmth(), experience(), forTheCard(), toPlan(answer)),
+      answer));
+}
+
+/** On a phone the plan lies below the questions: who has answered is led to it. @param {any} answer */
+function toPlan(answer) {
+  const lead = button(t("seePlan"), () => answer.scrollIntoView(), { class: "main to-plan", hidden: true });
+  let seen = false;
+  const show = () => { lead.hidden = seen || !state.answer; };
+  new IntersectionObserver(([place]) => { seen = place.isIntersecting || place.boundingClientRect.top < 0; show(); }, { rootMargin: "0px 0px -120px 0px" }).observe(answer);
+  listeners.add(show);
+  return lead;
 }
 
 /** @param {Json} preset */

@@ -106,6 +106,7 @@ const STRINGS = {
   guessed: { en: "What was guessed", de: "Was geraten ist" },
   guessedNote: { en: "Touch one to say it yourself.", de: "Tippe an, was du selbst weißt." },
   takeCare: { en: "Take care", de: "Achtung" },
+  seePlan: { en: "See your plan", de: "Zum Plan" },
   moreNotes: { en: "{n} more", de: "{n} weitere" },
   always: { en: "Always", de: "Immer" },
   notReached: { en: "Not reached, and why", de: "Nicht erreicht, und warum" },
