@@ -287,9 +287,10 @@ Block Typesetter::head(const CardContent& card, const std::string& side_note) co
     return block;
 }
 
-Block Typesetter::short_head(const CardContent& card, const std::string& side_note, bool first) const {
+Block Typesetter::short_head(const CardContent& card, const std::string& side_note, bool first,
+                             bool low) const {
     Block block;
-    block.height_mm = accent_caps * cap(Role::help);
+    block.height_mm = low ? 0 : accent_caps * cap(Role::help);
     const std::string bib = card.bib.empty() ? "" : "bib " + card.bib;
     if (first) {
         put_facts(block, {card.athlete, bib, card.version, side_note}, width_mm_, 0);

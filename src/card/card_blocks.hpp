@@ -43,7 +43,9 @@ public:
     /// Race, athlete, day, version and the bib box. `side_note`: "1 of 2", or empty.
     Block head(const CardContent& card, const std::string& side_note) const;
     /// Whose it is, for sides without the whole head; one line for a low card's later sides (`first` false).
-    Block short_head(const CardContent& card, const std::string& side_note, bool first) const;
+    /// `low`: an accent on its first line may reach into the free edge, of which a low card needs every
+    /// tenth.
+    Block short_head(const CardContent& card, const std::string& side_note, bool first, bool low) const;
     /// Everything between head and STOP, in order. `early_help`: so many lines of help stand before what is
     /// read after the bike, so that the run may have a side for itself; the others stand last.
     std::vector<Block> body(const CardContent& card, std::size_t early_help) const;

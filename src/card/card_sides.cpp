@@ -164,7 +164,7 @@ private:
     Block head(std::size_t side, std::size_t sides) const {
         const std::string note = sides > 1 ? fmt::format("{} of {}", side + 1, sides) : "";
         return whole_head(side) ? setter_.head(card_, note)
-                                : setter_.short_head(card_, note, !low_ || side == 0);
+                                : setter_.short_head(card_, note, !low_ || side == 0, low_);
     }
 
     double head_mm(std::size_t side, std::size_t sides) const {

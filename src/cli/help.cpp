@@ -155,13 +155,17 @@ std::string roff(std::string_view text) {
     return out;
 }
 
+void write_options(const OptionTable& options, std::string& out) {
+    for (const auto& option : options)
+        out += ".TP\n.B " + roff(shown_name(option)) + "\n" + roff(option.help) + "\n";
+}
+
 void write_manual(const CommandPath& path, std::string& out) {
     const Command& command = *path.back();
     if (command.run) {
         out += ".SH " + roff(words_of(path)) + "\n" + roff(command.help) + ".\n.PP\n.B " + roff(usage(path)) +
                "\n";
-        for (const auto& option : command.options)
-            out += ".TP\n.B " + roff(shown_name(option)) + "\n" + roff(option.help) + "\n";
+        write_options(command.options, out);
         if (!command.footer.empty())
             out += ".PP\n.nf\n" + roff(command.footer) + "\n.fi\n";
     }
@@ -329,6 +333,8 @@ std::string manual_page(const Command& program, const std::string& version) {
     std::string out = fmt::format(".TH TUCK 1 \"\" \"{}\" \"User commands\"\n.SH NAME\ntuck \\- {}\n",
                                   roff(version), "fuel and drink for swim, bike and run");
     out += ".SH SYNOPSIS\n.B tuck\n.I COMMAND ...\n.SH DESCRIPTION\n" + roff(program.help) + "\n";
+    out += ".PP\nA file called \\- is standard input or output.\n.SH OPTIONS OF EVERY COMMAND\n";
+    write_options(program.options, out);
     for (const auto& command : program.commands)
         write_manual({&program, &command}, out);
     return out + ".SH NOT MEDICAL ADVICE\nA plan does not replace a doctor, a dietitian or the rules of the "

@@ -29,11 +29,13 @@ SheetSection mixing_section(const std::vector<KitchenShare>& shares) {
         std::string text, whose, last;
         int bottles = 0;
     };
+    constexpr int most_in_a_line = 24; // a line is never parted by the end of a page
     std::vector<Alike> all;
     for (const auto& share : shares)
         for (const auto& mix : share.mix) {
-            auto alike =
-                std::find_if(all.begin(), all.end(), [&](const Alike& one) { return one.text == mix.text; });
+            auto alike = std::find_if(all.begin(), all.end(), [&](const Alike& one) {
+                return one.text == mix.text && one.bottles < most_in_a_line;
+            });
             if (alike == all.end())
                 alike = all.insert(all.end(), {mix.text, "", "", 0});
             ++alike->bottles;

@@ -155,6 +155,14 @@ class Desk(unittest.TestCase):
         self.tuck("squad", ROSTER, EVENT, "--out", "o", "--days", 0, "--no-kitchen")
         self.assertFalse((self.path / "o/kitchen-001.pdf").exists())
 
+    def test_2026_11_a_kitchen_line_was_higher_than_a_page(self):
+        names = "".join(f"Athlete {i} of a Long Name Indeed,{i},70\n" for i in range(300))
+        self.write("r.csv", "name,bib,mass_kg\n" + names)
+        self.tuck("squad", "r.csv", EVENT, "--out", "o", "--days", 0)
+        text = subprocess.run(["pdftotext", "-raw", self.path / "o/kitchen-001.pdf", "-"], capture_output=True, text=True).stdout
+        mixed = re.search("To mix(.*?)Labels", " ".join(text.split())).group(1)
+        self.assertEqual(300, sum(int(count) for count in re.findall(r"(?<!\d)(\d+) x B1", mixed)))
+
     def test_hands_that_stay_on_the_bar_are_a_risk(self):
         self.write("r.csv", "name,mass_kg,hands\nAnn,60,none\nBea,60,bottle\n")
         self.tuck("squad", "r.csv", EVENT, "--out", "o", "--days", 0)
