@@ -75,7 +75,7 @@ fetch_source() {
       $out/sources serves. Nothing was changed; run it again when the archive can be reached"
     fetch_part --diff-only "$1" "$2" || true
     upstream=${2#*:}
-    [ -f "$1_${upstream%-*}".orig.tar.* ] ||
+    ls "$1_${upstream%-*}".orig.tar.* >/dev/null 2>&1 ||
         say "Another version of $1 than the one installed ($2): papers may differ in bytes from the program's"
 }
 
