@@ -1,15 +1,12 @@
 #include "io/options.hpp"
 
 #include "io/event_document.hpp"
-#include "io/input_options.hpp"
-#include "io/line_places.hpp"
+#include "io/option_rows.hpp"
 #include "io/units.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
 #include <fmt/format.h>
-#include <functional>
 #include <stdexcept>
 
 namespace tuck::io {
@@ -23,161 +20,6 @@ struct Asked {
     std::map<std::string, std::string> failed; // the same, of options that could not be read
     std::vector<Fault> faults;
 };
-
-std::string as_is(const std::string& text) {
-    return text;
-}
-
-/// False for a distance; what is neither is told as a distance, unless it looks like a time.
-bool is_duration(const std::string& amount) {
-    try {
-        duration_s(amount);
-        return true;
-    } catch (const std::invalid_argument&) {
-        if (amount.find(':') != std::string::npos || amount.ends_with("min") || amount.ends_with("h") ||
-            amount.ends_with("s"))
-            throw;
-        return false;
-    }
-}
-
-/// "yes", "no", or an amount, which is a yes.
-bool wants_caffeine(const std::string& text) {
-    if (text != "yes" && text != "no" && !text.ends_with("mg"))
-        throw std::invalid_argument(
-            fmt::format("\"{}\" is not known; allowed: yes, no, or an amount: 150mg", text));
-    return text != "no";
-}
-
-/// "1.2L/h", or with its sport: "bike=1.2L/h", "bike=1.2L/h,run=1.5L/h".
-struct SaidSweat {
-    std::optional<double> bare, bike, run;
-};
-SaidSweat said_sweat(const std::string& text) {
-    SaidSweat out;
-    for (const auto& part : comma_list(text)) {
-        const auto equals = part.find('=');
-        const auto sport = part.substr(0, equals == std::string::npos ? 0 : equals);
-        if (equals != std::string::npos && sport != "bike" && sport != "run")
-            throw std::invalid_argument(fmt::format(
-                "\"{}\" is not known; allowed: bike=1.2L/h, run=1.5L/h, or both with a comma", part));
-        auto& rate = equals == std::string::npos ? out.bare : sport == "bike" ? out.bike : out.run;
-        rate = rate_ml_per_h(equals == std::string::npos ? part : part.substr(equals + 1));
-    }
-    return out;
-}
-
-Json main_sweat(const std::string& text) {
-    const auto said = said_sweat(text);
-    return said.bare ? *said.bare : said.bike ? *said.bike : said.run.value();
-}
-
-/// "swim:750m,bike:90min".
-Json as_legs(const std::string& text) {
-    Json legs = Json::array();
-    for (const auto& part : comma_list(text)) {
-        const auto colon = part.find(':');
-        if (colon == std::string::npos)
-            throw std::invalid_argument(fmt::format(
-                "\"{}\" is not a leg; allowed: sport:distance or sport:time, such as swim:750m", part));
-        const auto amount = part.substr(colon + 1);
-        Json leg = {{"sport", part.substr(0, colon)}};
-        if (is_duration(amount))
-            leg["time"] = amount;
-        else
-            leg["distance_m"] = distance_m(amount);
-        legs.push_back(leg);
-    }
-    return legs;
-}
-
-/// A reader of units as a reader of values for a document.
-template <auto read>
-Json as(const std::string& text) {
-    return read(text);
-}
-
-/// A row of the tables: the option, where its value stands in an event document, and how it is read. The
-/// place of what belongs to the one leg of a sport has no slash in front.
-struct Row {
-    PlanOption option;
-    const char* place;
-    std::function<Json(const std::string&)> read;
-};
-
-/// The rows of what a field is described for.
-void add_fields(const std::vector<InputOption>& fields, std::vector<Row>& rows) {
-    for (const auto& field : fields)
-        rows.push_back({{field.option.c_str(), field.help.c_str(), field.kind.c_str(), field.adds_up},
-                        field.pointer.c_str(),
-                        field.read});
-}
-
-/// An event file names courses beside itself, an option from where the user stands.
-std::string as_course(const std::string& text) {
-    if (text.empty())
-        throw std::invalid_argument("must be the name of a GPX file");
-    return std::filesystem::absolute(text).string();
-}
-
-Json yes(const std::string&) {
-    return true;
-}
-
-constexpr char athlete_file[] = "--athlete", caffeine[] = "--caffeine", caffeine_at[] = "--caffeine-at",
-               sweat_rate[] = "--sweat-rate", set_option[] = "--set", hourly[] = "--hourly";
-
-const std::vector<Row>& athlete_rows() {
-    static const auto rows = [] {
-        std::vector<Row> all{{{athlete_file, "athlete file (JSON)", "FILE.json"}, "", nullptr}};
-        add_fields(athlete_field_options(), all);
-        for (auto& row : all)
-            if (row.option.name == std::string_view(caffeine)) {
-                row.option.help = "yes, no (the default), or how much: 150mg";
-                row.read = as<wants_caffeine>;
-            } else if (row.option.name == std::string_view(sweat_rate)) {
-                row.option.help = "measured, with its sport: bike=1.2L/h, run=1.5L/h, or both";
-                row.read = main_sweat;
-            }
-        return all;
-    }();
-    return rows;
-}
-
-const std::vector<Row>& event_rows() {
-    static const auto rows = [] {
-        std::vector<Row> all{
-            {{"--distance", "sprint, standard, middle, long ...", "WORD"}, "/distance", as<as_is>},
-            {{"--legs", "swim:750m,bike:20km,run:5km or bike:2h", "LEGS"}, "/legs", as_legs},
-            {{"--training", "a training session, not a race", ""}, "/session", as<as_is>},
-            {{"--bike-course", "the road: lake.gpx", "FILE.gpx"}, "bike/course_gpx", as<as_course>},
-            {{"--bike-laps", "of that course (1)", "NUMBER"}, "bike/course_laps", as<whole_number>},
-            {{"--run-course", "the road: shore.gpx", "FILE.gpx"}, "run/course_gpx", as<as_course>},
-            {{"--run-laps", "of that course (1)", "NUMBER"}, "run/course_laps", as<whole_number>},
-            {{"--bike-stations", "22km,64km=iso+bottle, or 4x20km: four, 20 km apart", "STATIONS", true},
-             "bike/stations",
-             stations_on_line},
-            {{"--run-stations", "2.5km,5km=water+cola, or 4x2km: four, 2 km apart", "STATIONS", true},
-             "run/stations",
-             stations_on_line},
-            {{"--bike-bag", "special-needs bag: 92km=2x750ml", "BAG"},
-             "bike/special_needs",
-             bike_bag_on_line},
-            {{"--run-bag", "special-needs bag, gels: 21.5km=3", "BAG"}, "run/special_needs", run_bag_on_line},
-            {{hourly, "the air by the clock: 7=16C,10=22C/60%,13:30=27C (needs --start)", "HOURS"},
-             "/weather/hourly",
-             hours_on_line},
-            {{"--fill", "plan the legs for which you gave no line", ""}, "/fill", yes},
-            {{set_option, "any key of an event file: weather.humidity_pct=80", "KEY=VALUE", true},
-             "",
-             nullptr},
-        };
-        add_fields(event_field_options(), all);
-        return all;
-    }();
-    return rows;
-}
-
 std::vector<PlanOption> options_of(const std::vector<Row>& rows) {
     std::vector<PlanOption> out;
     for (const auto& row : rows)
@@ -226,25 +68,25 @@ void ask(const Row& row, const Typed& typed, Asked& asked) {
 
 /// An amount of caffeine says more than the yes of its row; a moment for it is a yes.
 void ask_caffeine(const Typed& typed, Asked& asked) {
-    const auto amount = typed.find(caffeine), moment = typed.find(caffeine_at);
+    const auto amount = typed.find(caffeine_option), moment = typed.find(caffeine_at_option);
     if (amount != typed.end() && !amount->second.empty() && amount->second.front().ends_with("mg"))
-        put({{caffeine, "", "WORD"}, "/caffeine_mg", as<caffeine_mg>}, amount->second.front(), asked);
+        put({{caffeine_option, "", "WORD"}, "/caffeine_mg", as<caffeine_mg>}, amount->second.front(), asked);
     if (amount == typed.end() && moment != typed.end())
-        put({{caffeine_at, "", "CLOCK"}, "/athlete/caffeine", yes}, "", asked);
+        put({{caffeine_at_option, "", "CLOCK"}, "/athlete/caffeine", yes}, "", asked);
 }
 
 /// A sweat rate says its sport, and there may be one of each.
 void ask_sweat(const Typed& typed, Asked& asked) {
-    const auto rate = typed.find(sweat_rate);
+    const auto rate = typed.find(sweat_rate_option);
     if (rate == typed.end() || rate->second.size() != 1)
         return;
     try {
         const auto said = said_sweat(rate->second.front());
         if (!said.bare)
-            put({{sweat_rate, "", "RATE"}, "/athlete/sweat/sport", as<as_is>}, said.bike ? "bike" : "run",
-                asked);
+            put({{sweat_rate_option, "", "RATE"}, "/athlete/sweat/sport", as<as_is>},
+                said.bike ? "bike" : "run", asked);
         if (said.bike && said.run)
-            put({{sweat_rate, "", "RATE"},
+            put({{sweat_rate_option, "", "RATE"},
                  "/athlete/sweat_on_run/sweat_ml_per_h",
                  [&](const std::string&) -> Json { return *said.run; }},
                 "", asked);
@@ -403,7 +245,7 @@ void lay_course(const Row& row, const std::vector<std::string>& texts, EventDocu
 }
 
 void choose_athlete(EventDocument& document, const Typed& typed) {
-    const auto file = typed.find(athlete_file);
+    const auto file = typed.find(athlete_file_option);
     if (file == typed.end() || file->second.empty())
         return;
     if (document.json.contains("athlete"))
@@ -464,7 +306,7 @@ void fill_temperature(EventDocument& document) {
     for (const auto& hour : json[hours])
         sum += hour["temperature_c"].get<double>();
     json[one] = std::round(10 * sum / static_cast<double>(json[hours].size())) / 10;
-    document.option_at[one.to_string()] = hourly;
+    document.option_at[one.to_string()] = hourly_option;
 }
 
 /// What is not said stands under the option's name, should it be missed.
@@ -527,7 +369,7 @@ EventInput plan_input(const std::optional<Document>& event, const Typed& typed,
         expect(document, pointer.c_str(), option.c_str());
     if (!athlete_known)
         expect(document, "/athlete/mass_kg", "--mass");
-    if (typed.count(hourly))
+    if (typed.count(hourly_option))
         expect(document, "/start_local", "--start");
     if (!event) {
         expect(document, "/weather/temperature_c", "--temperature");

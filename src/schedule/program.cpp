@@ -8,8 +8,7 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double longest_drink_gap_s = 40 * 60;
-constexpr double longest_item_gap_s =
-    60 * 60; // of a rhythm on the bike; few gels of a long run lie further apart
+constexpr double longest_item_gap_s = 60 * 60; // on the bike; few gels of a long run lie further apart
 constexpr double seldom_s = 45 * 60;
 constexpr long crowded_s = 20 * 60;
 constexpr int most_drink_step = 4;
