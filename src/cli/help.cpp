@@ -130,9 +130,7 @@ std::string help_text(const CommandPath& path, bool all) {
         write_as_is(command.footer, page);
     }
     if (command.run)
-        page.item(
-            "\n",
-            "Everywhere: --quiet, no notes and warnings on standard error; - is standard input or output.");
+        page.item("\n", "Everywhere: --quiet tells no notes; a file - is standard input or output.");
     if (short_of)
         page.item("\n", fmt::format("Every option with its meaning: {} --help all", words_of(path)));
     else if (!command.commands.empty())

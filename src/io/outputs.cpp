@@ -77,6 +77,7 @@ void NewFile::finish() {
     if (fd_ < 0)
         return;
     flush();
+    std::string().swap(waiting_); // its room too: a season has hundreds of finished volumes
     if (!beside_.empty() && calls_.sync(fd_) != 0)
         fail(errno);
     if (::close(std::exchange(fd_, -1)) != 0)
