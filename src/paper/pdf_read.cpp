@@ -3,7 +3,6 @@
 // qpdf 11: its own pointers are std::shared_ptr.
 #define POINTERHOLDER_TRANSITION 4
 
-#include <qpdf/JSON.hh> // whole before QPDF.hh needs it: clang++ asks for that
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
