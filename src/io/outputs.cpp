@@ -139,19 +139,19 @@ void Outputs::add(const std::string& path, std::string_view bytes, mode_t mode) 
 void Outputs::commit() {
     for (auto& file : files_)
         file->finish();
-    if (const auto& said = piped_.empty() ? words_ : piped_; !said.empty())
-        say(said);
     try {
         for (auto& file : files_)
             file->place_it();
+        for (auto& file : files_)
+            if (!file->beside_.empty())
+                sync_folder_of(calls_, file->place_.c_str());
+        if (const auto& said = piped_.empty() ? words_ : piped_; !said.empty())
+            say(said);
     } catch (...) {
         for (auto& file : files_)
             file->take_back();
         throw;
     }
-    for (auto& file : files_)
-        if (!file->beside_.empty())
-            sync_folder_of(calls_, file->place_.c_str());
     files_.clear();
     words_.clear();
     piped_.clear();
