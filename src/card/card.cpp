@@ -48,6 +48,15 @@ std::optional<SetCard> set_best(const CardContent& whole, const Fonts& fonts, co
     return best;
 }
 
+/// What a thin tube leaves of the card.
+std::string on_the_tube(const CardOptions& options) {
+    const double facing = facing_mm(options.size.width_mm, options.tube_mm);
+    return facing < options.size.width_mm
+               ? fmt::format(" ({:.0f} mm of its width face you on a tube of {:g} mm)", facing,
+                             options.tube_mm)
+               : "";
+}
+
 /// Fewer sides; then no leg parted; then a run that goes on by itself; then rows that stand on one line,
 /// which the eye takes in at once.
 bool better(const SetCard& a, const SetCard& b) {
@@ -85,10 +94,10 @@ SetCard set_plan(const Plan& plan, const CardOptions& options, const Fonts& font
     }
     if (!card)
         throw std::runtime_error(fmt::format("the card does not fit on {} sides of {:g} x {:g} mm with "
-                                             "letters that can be read at {:g} mm; choose "
+                                             "letters that can be read at {:g} mm{}; choose "
                                              "a larger card or a plan with fewer lines",
                                              most_sides, options.size.width_mm, options.size.height_mm,
-                                             options.reading_distance_mm));
+                                             options.reading_distance_mm, on_the_tube(options)));
     return *card;
 }
 
