@@ -54,18 +54,22 @@ constexpr Cost in_heat(Cost price, int heat_pct, int weight) {
 inline constexpr Cost hour_pct = 2 * point, last_bike_hour_pct = 8 * point;
 inline constexpr double first_hour_share = 0.5, hour_share = 0.75;
 
-/// On the run, for each percent of the leg that its longest stretch without an item is longer than an even
-/// one.
-inline constexpr Cost uneven_pct = point / 2;
+/// On the run, for each percent of the leg that lies on the wrong side of evenly spread items.
+inline constexpr Cost uneven_pct = point;
 
 /// Of stops on a ride with both hands on the bar: each takes its time.
 constexpr Cost stopping(int minutes) {
     return minutes < 40 ? 60 * point : 0;
 }
 
-/// Of a drink line that leaves out beats or stations: "each station" is the easiest to keep.
+/// Of a drink line that leaves out beats.
 constexpr Cost beats_left_out(int step) {
     return step <= 1 ? 0 : 20 * (step - 1) * point;
+}
+
+/// And stations: "each station" is the easiest to keep, every third is hardly a rhythm.
+constexpr Cost stations_left_out(int step) {
+    return step <= 1 ? 0 : (120 * (step - 1) - 60) * point;
 }
 
 /// Of a clock on the bike: hands off the bar every 10 minutes tire, but over a short ride a mouthful every 10

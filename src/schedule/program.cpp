@@ -80,7 +80,9 @@ void price_drink(const LegProgram& leg, const Grid& grid, DrinkLine& line) {
         line.points += leg.drinks[static_cast<size_t>(line.drink)].points;
         line.points += brings_nothing(leg, line) ? price::plain_bottle : 0;
     }
-    if (grid.every_s <= 0 || leg.kind == LegKind::bike) // a flask on the run is small
+    if (grid.every_s <= 0) // the leg's stations
+        line.points += price::stations_left_out(line.step);
+    else if (leg.kind == LegKind::bike) // a flask on the run is small
         line.points += price::beats_left_out(line.step);
     line.points += unusual_drink(leg, line);
     if (leg.kind == LegKind::bike && line.last + line.step < static_cast<int>(grid.regular))
@@ -165,18 +167,19 @@ void add_with_ends(const LegProgram& leg, const Grid& grid, ItemLine line, bool 
     }
 }
 
-/// Gels of a run are spread over it, not eaten in its first third.
+/// Gels of a run are spread over it, not eaten in its first third: how far the stretches without one are from
+/// even ones, as a share of the leg.
 Cost unevenness(const LegProgram& leg, const Grid& grid, const ItemLine& line) {
     if (leg.kind != LegKind::run)
         return 0;
-    const double length_s = leg.length_s[likely];
-    double longest_s = 0, last_s = 0;
+    const double even_s = leg.length_s[likely] / (line.feeds + 1);
+    double off_s = 0, last_s = 0;
     for (const size_t i : slots_of(grid, line)) {
-        longest_s = std::max(longest_s, grid.slots[i].at_s - last_s);
+        off_s += std::abs(grid.slots[i].at_s - last_s - even_s);
         last_s = grid.slots[i].at_s;
     }
-    longest_s = std::max(longest_s, length_s - last_s);
-    return price::uneven_pct * std::lround(100 * (longest_s / length_s - 1.0 / (line.feeds + 1)));
+    off_s += std::abs(leg.length_s[likely] - last_s - even_s);
+    return price::uneven_pct * std::lround(100 * off_s / 2 / leg.length_s[likely]);
 }
 
 /// Of a line on the bike that is harder to keep than "every 30 minutes".
