@@ -5,6 +5,7 @@
 #include "io/fault.hpp"
 #include "tuck/version.hpp"
 
+#include <csignal>
 #include <cstdio>
 #include <fmt/format.h>
 #include <new>
@@ -45,6 +46,7 @@ int flushed(int code) {
 } // namespace
 
 int main(int argc, char** argv) {
+    std::signal(SIGXFSZ, SIG_IGN); // a file that may not grow is told as a full disk is, and nothing stays
     try {
         return flushed(run(argc, argv));
     } catch (const tuck::io::InputError& error) {

@@ -268,6 +268,69 @@ TEST_CASE("The card carries what it must", "[card]") {
     CHECK_THAT(joined(card_layout(example::hot_standard(), {}), 0), Contains("No clock: about every 8 km."));
 }
 
+namespace {
+
+/// A piece that is worn alone: two sides of one fold, or one side where the run's is cut off to go on in T2.
+std::vector<std::vector<int>> pieces(const CardLayout& layout) {
+    std::vector<std::vector<int>> all;
+    const Role label = Role::label;
+    for (int side = 0; side < static_cast<int>(layout.sides.size()); ++side) {
+        const bool runs = joined(layout, side, &label).rfind("RUN", 0) == 0 &&
+                          joined(layout, side, &label).find("continued") == std::string::npos;
+        if (side % 2 == 1 && !runs)
+            all.back().push_back(side);
+        else
+            all.push_back({side});
+    }
+    return all;
+}
+
+bool has_rows(const CardLayout& layout, int side) {
+    const Role row = Role::row;
+    return !joined(layout, side, &row).empty();
+}
+
+} // namespace
+
+TEST_CASE("STOP stands whole on every piece that is worn alone", "[card]") {
+    // What practice.md binds: confused, staggering, vomiting, headache, hands; marshal or medic; do not force
+    // drink.
+    const auto whole = [](const std::string& text) {
+        for (const char* word : {"onfused", "staggering", "vomiting", "headache", "hands", "marshal or medic",
+                                 "not force drink"})
+            if (text.find(word) == std::string::npos)
+                return false;
+        return true;
+    };
+    std::size_t seen = 0, with_run_apart = 0;
+    for (const CardSize size :
+         {CardSize{45, 60}, {50, 120}, {85.6, 53.98}, {45, 160}, {40, 70}, {60, 60}, {35, 90}})
+        for (const double tube : {0.0, 50.0})
+            for (const Plan& plan : examples()) {
+                CardOptions options;
+                options.size = size;
+                options.tube_mm = tube;
+                for (const CardLayout& layout : card_layouts(plan, options))
+                    for (const auto& piece : pieces(layout)) {
+                        std::string text;
+                        bool rows = false;
+                        for (const int side : piece) {
+                            rows = rows || has_rows(layout, side);
+                            text += joined(layout, side) + " ";
+                            if (has_rows(layout, side))
+                                CHECK_THAT(joined(layout, side), Contains("STOP"));
+                        }
+                        INFO(plan.event_name << " " << size.width_mm << " x " << size.height_mm << ": "
+                                             << text);
+                        CHECK((!rows || whole(text)));
+                        seen += rows;
+                        with_run_apart += piece.size() == 1 && piece[0] % 2 == 1;
+                    }
+            }
+    CHECK(seen > 60);
+    CHECK(with_run_apart > 3);
+}
+
 TEST_CASE("The run begins a side of its own where the plan needs two", "[card]") {
     CardOptions options;
     options.size = {45, 160};
