@@ -53,7 +53,7 @@ int main(int argc, char** argv) {
         for (const auto& fault : first_of(error.faults))
             fmt::print(stderr, "tuck: {}\n", line_of(fault));
     } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
-        fmt::print(stderr, "tuck: {}\n", error.what());
+        fmt::print(stderr, "tuck: {}\n", tuck::told_line(error.what()));
     } catch (const std::logic_error& error) {
         fmt::print(
             stderr,
@@ -66,7 +66,7 @@ int main(int argc, char** argv) {
     } catch (const std::exception& error) {
         if (std::ferror(stdout) != 0)
             return flushed(bad_input);
-        fmt::print(stderr, "tuck: {}\n", tuck::shown(error.what()));
+        fmt::print(stderr, "tuck: {}\n", tuck::told_line(error.what()));
     }
     return bad_input;
 }

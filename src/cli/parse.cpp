@@ -163,7 +163,7 @@ std::string words_of(const CLI::App& command) {
 
 int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
     const auto& command = named(app);
-    fmt::print(stderr, "tuck: {}; see {} --help\n", shown(what_is_wrong(command, error, argc, argv)),
+    fmt::print(stderr, "tuck: {}; see {} --help\n", told_line(what_is_wrong(command, error, argc, argv)),
                words_of(command));
     return bad_use;
 }
