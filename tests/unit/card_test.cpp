@@ -21,10 +21,6 @@ constexpr double rounding_mm = 1e-6;
 // Depth of the descender per capital height in Liberation: (yMin of g = -0.212 em) / 0.688.
 constexpr double descender_caps = 0.308;
 
-std::vector<Plan> examples() {
-    return {example::sprint(), example::hot_standard(), example::long_day()};
-}
-
 struct Ink {
     double left, top, right, bottom;
 };
@@ -97,13 +93,6 @@ CardOptions medium() {
     return options;
 }
 
-std::size_t count(const std::string& text, const std::string& part) {
-    std::size_t n = 0;
-    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
-        ++n;
-    return n;
-}
-
 } // namespace
 
 TEST_CASE("Letters are as high as the angle asks", "[card]") {
@@ -150,7 +139,7 @@ TEST_CASE("No letter on the card is smaller than its floor", "[card]") {
 }
 
 TEST_CASE("Everything on the card stands 3 mm inside the cut, and nothing on another thing", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const CardLayout layout = card_layout(plan, {});
         for (std::size_t i = 0; i < layout.texts.size(); ++i) {
             const PlacedText& placed = layout.texts[i];
@@ -204,7 +193,7 @@ TEST_CASE("On a round tube letters stand within 45 degrees of the line that face
 }
 
 TEST_CASE("The sheet is A4 with cards true to size, cut marks outside and a bar of 50 mm", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const CardLayout layout = card_layout(plan, {});
         CHECK(layout.sheet_width_mm == 210); // ISO 216
         CHECK(layout.sheet_height_mm == 297);
@@ -258,7 +247,7 @@ TEST_CASE("Every row of the plan is on the card once, in order", "[card]") {
 }
 
 TEST_CASE("The card carries what it must", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const CardLayout layout = card_layout(plan, {});
         const std::string card = joined(layout, -2);
         for (const std::string& text :
@@ -266,12 +255,12 @@ TEST_CASE("The card carries what it must", "[card]") {
               "plan " + plan.version, plan.clock_note, plan.refill_note, std::string("BIKE")})
             CHECK_THAT(card, Contains(text));
         for (const IfThen& help : plan.if_then)
-            CHECK(count(card, help.when + ": " + help.text) == 1);
+            CHECK(example::count(card, help.when + ": " + help.text) == 1);
         const int last = static_cast<int>(layout.sides.size()) - 1;
         CHECK_THAT(joined(layout, last), Contains(plan.stop_line));
         for (int side = 0; side <= last; ++side) {
             CHECK_THAT(joined(layout, side), Contains("STOP"));
-            CHECK(count(joined(layout, side), "marshal or medic") == 1);
+            CHECK(example::count(joined(layout, side), "marshal or medic") == 1);
         }
         for (const std::string& caution : plan.cautions)
             CHECK_THAT(joined(layout, -1), Contains(caution));
@@ -388,7 +377,7 @@ TEST_CASE("An athlete with no amounts is not told that no food is needed", "[car
 }
 
 TEST_CASE("The card does not carry mass, rates, percentages, weather or sources", "[card]") {
-    for (const Plan& plan : examples())
+    for (const Plan& plan : example::all())
         for (const std::string& card : {joined(card_layout(plan, {}), -2), card_text(plan)})
             for (const char* forbidden : {"%", "g/h", "ml/h", "kg", "°C", "body mass", "Author 2011", "61",
                                           "613", "911", "6871", "8683", "drink more", "29"})
@@ -478,7 +467,7 @@ TEST_CASE("A card that cannot be read or must not be printed is refused in one l
 }
 
 TEST_CASE("A card is a small PDF, the same every time", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const std::string bytes = card_pdf(plan);
         CHECK(bytes.rfind("%PDF-", 0) == 0);
         CHECK(bytes.size() < 100'000);
