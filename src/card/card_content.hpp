@@ -53,8 +53,8 @@ CardContent card_content(const Plan& plan, bool run_only = false, RowForm form =
 /// The same with help and STOP in their brief words.
 CardContent in_brief(CardContent card);
 
-/// The same, in brief, for a card so low that head and notes would crowd out the rows: the notes of a leg stand below
-/// its rows in lines that may begin a side, race and day among the help.
+/// The same, in brief, for a card so low that head and notes would crowd out the rows: the notes of a leg
+/// stand below its rows in lines that may begin a side, race and day among the help.
 CardContent for_low_card(CardContent card);
 
 /// Visits every text that came with the plan, together with the name of its field for messages.

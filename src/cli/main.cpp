@@ -22,8 +22,9 @@ int run(int argc, char** argv) {
         .help = "Fuel and drink for swim, bike and run: a plan, and a card for the top tube.\n"
                 "Exit codes: 0 done; 1 a plan that is refused as unsafe; 2 bad use or bad input; "
                 "70 a fault of this program.",
-        .footer =
-            "First: tuck new. Manual page: tuck help --manual. Completion: tuck completion bash (zsh, fish).",
+        .footer = "First: tuck new. Manual page: tuck help --manual. Completion: tuck completion bash (zsh, "
+                  "fish).\n"
+                  "Licences of all that is in it: tuck help --licences.",
         .options = {{"--quiet", &quiet(), "no notes and warnings on standard error; faults are still told"}},
         .commands = {plan_command(), card_command(), squad_command(), explain_command(), course_command(),
                      foods_command(), model_command(), sweat_test_command(), diary_command(),
