@@ -14,6 +14,7 @@ struct Reason {
 };
 
 enum class Severity { note, caution, danger };
+const char* to_string(Severity severity);
 
 /// Something the athlete must be told. `code` is stable and meant for programs.
 struct Warning {

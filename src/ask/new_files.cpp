@@ -1,5 +1,6 @@
 #include "ask/new_files.hpp"
 
+#include "base/rounded.hpp"
 #include "base/words.hpp"
 #include "io/units.hpp"
 #include "tuck/event.hpp"
@@ -72,10 +73,6 @@ std::pair<double, double> result_of(const std::string& answer) {
 
 bool skipped(const std::string& answer) {
     return answer.empty() || answer == "-";
-}
-
-double tenth(double value) {
-    return std::round(value * 10) / 10 + 0.0;
 }
 
 const Question& question_of(const std::string& key) {

@@ -30,7 +30,7 @@ std::string line_of(const Fault& fault) {
     for (const auto& part : {fault.place, words_of(fault)})
         if (!part.empty())
             out += (out.empty() ? "" : ": ") + part;
-    return shown(out);
+    return told_line(out);
 }
 
 std::vector<Fault> first_of(std::vector<Fault> faults) {

@@ -66,6 +66,12 @@ bool is_plain_text(std::string_view text) {
     return true;
 }
 
+std::string told_line(std::string_view text) {
+    constexpr std::size_t most = 1000;
+    auto line = shown(text);
+    return characters(line) <= most ? line : first_characters(line, most) + " ...";
+}
+
 std::string shown(std::string_view text) {
     std::string out;
     while (!text.empty()) {

@@ -26,6 +26,9 @@ std::string first_characters(std::string_view text, std::size_t most);
 /// (U+202A to U+202E, U+2066 to U+2069): these make a name look like another.
 bool is_plain_text(std::string_view text);
 
+/// The text as it may go to a terminal in one line: shown, and cut after a thousand letters.
+std::string told_line(std::string_view text);
+
 /// The text as it may go to a terminal: what is_plain_text refuses stands there as "\x1b" or "\u202e".
 std::string shown(std::string_view text);
 

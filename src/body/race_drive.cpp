@@ -7,6 +7,7 @@
 #include "body/heat.hpp"
 #include "body/land_heat.hpp"
 #include "body/sweat.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -21,10 +22,10 @@ constexpr double transition_w_per_kg = 6.0; // brisk walking and changing, about
 
 // Athletes of one sport differ by an SD of 45 % of the mean (Barnes 2019: 1.28 +- 0.57 L/h). After a test in
 // like weather the day-to-day difference is about 0.15 L/h (Smith 2021), some 15 % of it.
-constexpr double sweat_cv_untested = 0.45, sweat_log_sd_tested = 0.15;
+constexpr double sweat_cv_untested = figure("people.sweat_cv"), sweat_log_sd_tested = 0.15;
 
 // Carried to another sport, a test is worth less (our choice).
-constexpr double other_sport_log_sd = 0.20;
+constexpr double other_sport_log_sd = figure("people.other_sport_log_sd");
 
 // Carried to other weather, a test brings the model's slope along: between 0.10 L/h per 10 C (the fit to
 // Sawka 2007) and 0.40 (ISO 7933 on the same runners). Even between the two: SD 0.087 L/h per 10 C, of about
@@ -33,7 +34,7 @@ constexpr double slope_log_sd_per_c = 0.0087;
 
 // What the rise in heat is worth: the nine trials of Junge 2016, Table 1, scatter about the model by an SD of
 // 0.11 of the logarithm, where it holds whole.
-constexpr double heat_log_sd = 0.11;
+constexpr double heat_log_sd = figure("people.heat_log_sd");
 
 double heat_log(double air_c) {
     return heat_log_sd * share_of_heat(air_c);

@@ -32,7 +32,13 @@ void require_glyphs(const CardContent& card, const Fonts& fonts) {
 std::optional<SetCard> set_best(const CardContent& whole, const Fonts& fonts, const CardOptions& options) {
     const auto set = [&](const CardSize& size) {
         const bool low = size.height_mm < low_card_mm;
-        return set_card(low ? for_low_card(whole) : whole, fonts, options, size, most_sides);
+        auto card = set_card(low ? for_low_card(whole) : whole, fonts, options, size, most_sides);
+        // Brief words where they let the run go on by itself in T2, with the whole STOP on both pieces.
+        if (card && !low && !card->run_apart)
+            if (auto brief = set_card(in_brief(whole), fonts, options, size, card->sides.size());
+                brief && brief->run_apart)
+                card = std::move(brief);
+        return card;
     };
     auto best = set(options.size);
     const CardSize turned{options.size.height_mm, options.size.width_mm};
@@ -42,11 +48,23 @@ std::optional<SetCard> set_best(const CardContent& whole, const Fonts& fonts, co
     return best;
 }
 
-/// Fewer sides; then no leg parted; then rows that stand on one line, which the eye takes in at once.
+/// What a thin tube leaves of the card.
+std::string on_the_tube(const CardOptions& options) {
+    const double facing = facing_mm(options.size.width_mm, options.tube_mm);
+    return facing < options.size.width_mm
+               ? fmt::format(" ({:.0f} mm of its width face you on a tube of {:g} mm)", facing,
+                             options.tube_mm)
+               : "";
+}
+
+/// Fewer sides; then no leg parted; then a run that goes on by itself; then rows that stand on one line,
+/// which the eye takes in at once.
 bool better(const SetCard& a, const SetCard& b) {
     if (a.sides.size() != b.sides.size())
         return a.sides.size() < b.sides.size();
-    return a.parted != b.parted ? !a.parted : a.row_lines < b.row_lines - 0.2;
+    if (a.parted != b.parted)
+        return !a.parted;
+    return a.run_apart != b.run_apart ? a.run_apart : a.row_lines < b.row_lines - 0.2;
 }
 
 } // namespace
@@ -63,7 +81,9 @@ void require_in_range(const CardOptions& options) {
 
 SetCard set_plan(const Plan& plan, const CardOptions& options, const Fonts& fonts, CardContent& content) {
     std::optional<SetCard> card;
-    for (const RowForm form : {RowForm::words, RowForm::short_words}) {
+    for (const RowForm form : {RowForm::words, RowForm::short_words, RowForm::shortest}) {
+        if (form == RowForm::shortest && card && card->sides.size() < 3)
+            break; // only to save a side of many
         CardContent tried = card_content(plan, options.run_only, form);
         require_glyphs(tried, fonts);
         auto set = set_best(tried, fonts, options);
@@ -74,10 +94,10 @@ SetCard set_plan(const Plan& plan, const CardOptions& options, const Fonts& font
     }
     if (!card)
         throw std::runtime_error(fmt::format("the card does not fit on {} sides of {:g} x {:g} mm with "
-                                             "letters that can be read at {:g} mm; choose "
+                                             "letters that can be read at {:g} mm{}; choose "
                                              "a larger card or a plan with fewer lines",
                                              most_sides, options.size.width_mm, options.size.height_mm,
-                                             options.reading_distance_mm));
+                                             options.reading_distance_mm, on_the_tube(options)));
     return *card;
 }
 
@@ -90,7 +110,9 @@ std::vector<CardLayout> card_layouts(const Plan& plan, const CardOptions& option
     require_in_range(options);
     CardContent content;
     const SetCard card = set_plan(plan, options, fonts, content);
-    const Grid places = grid(options.paper.width_mm, options.paper.height_mm - top_mm - notes_mm, card.size);
+    Grid places = grid(options.paper.width_mm, options.paper.height_mm - top_mm - notes_mm, card.size);
+    if (card.sides.size() > places.columns && places.columns > 1)
+        places.columns -= places.columns % 2; // the two sides of a fold stand in one row
     const std::size_t on_a_sheet = places.columns * places.rows;
     std::vector<CardLayout> sheets;
     for (std::size_t first = 0; first < card.sides.size(); first += on_a_sheet) {

@@ -1,6 +1,5 @@
 #include "card/card_blocks.hpp"
 
-#include "card/card_metrics.hpp"
 #include "paper/text_fit.hpp"
 
 #include <fmt/format.h>
@@ -12,7 +11,7 @@
 namespace tuck::faces {
 namespace {
 
-constexpr double frame_padding_mm = 1.6;
+constexpr double frame_padding_mm = 1.6, heavy_mm = 1.2;
 constexpr double accent_caps = 0.25; // above the first line, for an accent on a capital
 constexpr double bib_box_lines = 3, bib_line_mm = 0.4;
 // A clock face as large as the line allows; its dots are seen from 700 mm at 5 minutes of arc.
@@ -81,7 +80,7 @@ void Typesetter::put(Block& block, Role role, Face face, double x_mm, double bas
 
 void Typesetter::put_lines(Block& block, Role role, Face face, const std::vector<std::string>& lines) const {
     for (const std::string& line : lines) {
-        block.height_mm += line_caps * cap(role);
+        block.height_mm += pitch_caps_ * cap(role);
         put(block, role, face, 0, block.height_mm - below_baseline_caps * cap(role), line);
     }
 }
@@ -94,15 +93,18 @@ void Typesetter::put_lead(Block& block, Role lead_role, const CardHelp& help, do
                           double width_mm) const {
     const double cap_help = cap(Role::help);
     const auto line_down = [&](double tallest) {
-        block.height_mm += tallest + (line_caps - 1) * cap_help;
+        block.height_mm += tallest + (pitch_caps_ - 1) * cap_help;
         return block.height_mm - below_baseline_caps * cap_help;
     };
-    const auto leads = wrap(help.when, width_mm, measure(lead_role, Face::narrow_bold));
+    const auto leads = help.when.empty() ? std::vector<std::string>{}
+                                         : wrap(help.when, width_mm, measure(lead_role, Face::narrow_bold));
     double baseline = 0, indent = 0;
     for (const std::string& lead : leads) {
         baseline = line_down(cap(lead_role));
         put(block, lead_role, Face::narrow_bold, x_mm, baseline, lead);
         indent = block.texts.back().width_mm + text_width(Role::help, Face::narrow, "  ");
+        // The foot of its larger letters stays off the line below.
+        block.height_mm += std::max(0.0, foot_caps * cap(lead_role) - (pitch_caps_ - 1) * cap_help);
     }
     bool beside_lead = !leads.empty();
     for (const std::string& line : wrap(help.text, width_mm, measure(Role::help, Face::narrow), indent)) {
@@ -149,7 +151,7 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
     const double gap_mm = column_gap_caps * cap(Role::row);
     const double dial_mm = row.minutes.empty() ? 0 : (dial_caps + dial_gap_caps) * cap(Role::row);
     const auto next_line = [&] {
-        block.height_mm += line_caps * cap(Role::row);
+        block.height_mm += pitch_caps_ * cap(Role::row);
         return block.height_mm - below_baseline_caps * cap(Role::row);
     };
     const auto put_right = [&](double baseline, const std::string& text) {
@@ -199,7 +201,7 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
     if (from_said)
         return;
     for (const std::string& line : wrap(row.from, width_mm_, measure(Role::help, Face::narrow_bold))) {
-        block.height_mm += line_caps * cap(Role::help);
+        block.height_mm += pitch_caps_ * cap(Role::help);
         put(block, Role::help, Face::narrow_bold, width_mm_ - text_width(Role::help, Face::narrow_bold, line),
             block.height_mm - below_baseline_caps * cap(Role::help), line);
     }
@@ -207,20 +209,20 @@ void Typesetter::put_row(Block& block, const CardRow& row) const {
 
 void Typesetter::put_heading(Block& block, const std::string& text, const std::string& key) const {
     rule(block, thick_mm);
-    block.height_mm += thick_mm;
+    block.height_mm += thick_mm + (line_caps - pitch_caps_) * cap(Role::label);
     put_paragraph(block, Role::label, Face::narrow_bold, text);
     if (key.empty())
         return;
     const double key_mm = text_width(Role::help, Face::narrow, key);
     const bool beside = text_width(Role::label, Face::narrow_bold, text) + 2 + key_mm <= width_mm_;
     if (!beside)
-        block.height_mm += line_caps * cap(Role::help);
+        block.height_mm += pitch_caps_ * cap(Role::help);
     put(block, Role::help, Face::narrow, beside ? width_mm_ - key_mm : 0,
         block.height_mm - below_baseline_caps * cap(beside ? Role::label : Role::help), key);
 }
 
 void Typesetter::put_bib(Block& block, const std::string& bib, double width_mm) const {
-    const double x = width_mm_ - width_mm, height = bib_box_lines * line_caps * cap(Role::help);
+    const double x = width_mm_ - width_mm, height = bib_box_lines * pitch_caps_ * cap(Role::help);
     block.boxes.push_back(
         {x, bib_line_mm / 2, width_mm - bib_line_mm / 2, height - bib_line_mm, bib_line_mm});
     put(block, Role::help, Face::narrow, x + 1, 1.3 * cap(Role::help) + bib_line_mm, "bib");
@@ -269,7 +271,7 @@ Block Typesetter::head(const CardContent& card, const std::string& side_note) co
                                      std::max(bib_box_mm, width_mm_ / 2));
     const double beside_mm = width_mm_ - bib_mm - beside_bib_mm;
     const bool boxed = card.bib_box && beside_mm >= least_beside_bib_mm;
-    const double box_height_mm = boxed ? bib_box_lines * line_caps * cap(Role::help) : 0;
+    const double box_height_mm = boxed ? bib_box_lines * pitch_caps_ * cap(Role::help) : 0;
     Block who;
     if (boxed)
         put_bib(who, card.bib, bib_mm);
@@ -287,10 +289,9 @@ Block Typesetter::head(const CardContent& card, const std::string& side_note) co
     return block;
 }
 
-Block Typesetter::short_head(const CardContent& card, const std::string& side_note, bool first,
-                             bool low) const {
+Block Typesetter::short_head(const CardContent& card, const std::string& side_note, bool first) const {
     Block block;
-    block.height_mm = low ? 0 : accent_caps * cap(Role::help);
+    block.height_mm = low_ ? 0 : accent_caps * cap(Role::help);
     const std::string bib = card.bib.empty() ? "" : "bib " + card.bib;
     if (first) {
         put_facts(block, {card.athlete, bib, card.version, side_note}, width_mm_, 0);
@@ -379,7 +380,7 @@ std::size_t after_bike(const CardContent& card) {
 
 namespace {
 
-constexpr int before_row = 5, before_more_help = 4, before_first_section = 3, before_asides = 3,
+constexpr int before_row = 20, before_more_help = 4, before_first_section = 3, before_asides = 3,
               before_help = 2, before_section = 1;
 
 void add(std::vector<Block>& blocks, Block block, int break_cost, int section = -1) {
@@ -418,8 +419,10 @@ void Typesetter::add_lines(const std::vector<CardHelp>& lines, std::size_t from,
 
 std::vector<Block> Typesetter::body(const CardContent& card, std::size_t early_help) const {
     std::vector<Block> blocks;
-    if (!card.headline.empty())
+    if (!card.headline.empty()) {
         add(blocks, headline(card), never_break);
+        blocks.back().is_row = true; // it is worn like rows
+    }
     for (std::size_t i = 0; i < card.still_matters.size(); ++i)
         add(blocks, still_matters(card.still_matters[i]), i == 0 ? never_break : before_more_help);
     // The run strip goes on in T2: what follows the bike is the best place to begin a side.
@@ -428,7 +431,10 @@ std::vector<Block> Typesetter::body(const CardContent& card, std::size_t early_h
         const bool begins = s > 0 && s == later;
         if (begins)
             add_lines(card.if_then, 0, early_help, before_help, blocks);
+        const std::size_t first = blocks.size();
         add_section(card, s, s == 0 ? before_first_section : begins ? 0 : before_section, blocks);
+        if (first < blocks.size())
+            blocks[first].begins_run = begins;
     }
     for (const std::string& text : card.loose_notes)
         add(blocks, note(text), never_break);
@@ -438,16 +444,20 @@ std::vector<Block> Typesetter::body(const CardContent& card, std::size_t early_h
 
 Block Typesetter::stop(const CardHelp& stop) const {
     Block block;
+    if (low_) {
+        rule(block, heavy_mm);
+        block.height_mm += heavy_mm + rule_gap_caps * cap(Role::help);
+        const double top_mm = block.height_mm;
+        put_lead(block, Role::label, stop, 0, width_mm_);
+        block.height_mm = std::max(block.height_mm, top_mm + (1 + below_baseline_caps) * cap(Role::label));
+        return block;
+    }
     block.height_mm = frame_padding_mm / 2;
     put_lead(block, Role::label, stop, frame_padding_mm, width_mm_ - 2 * frame_padding_mm);
     block.height_mm += frame_padding_mm / 2;
     block.boxes.push_back(
         {thick_mm / 2, thick_mm / 2, width_mm_ - thick_mm, block.height_mm - thick_mm, thick_mm});
     return block;
-}
-
-Block Typesetter::stop_briefly(const CardContent& card) const {
-    return stop({"STOP", card.stop_briefly});
 }
 
 } // namespace tuck::faces

@@ -3,6 +3,7 @@
 
 #include "card/card.hpp"
 #include "card/card_content.hpp"
+#include "card/card_metrics.hpp"
 #include "paper/text_fit.hpp"
 
 #include <string>
@@ -28,6 +29,7 @@ struct Block {
     double height_mm = 0;
     int break_cost = 0; // how bad it is to begin a side with this block; 0: best, never_break: not allowed
     bool is_row = false;
+    bool begins_run = false; // a side that begins here is worn alone from T2 on
     int section = -1; // index of the section whose heading is repeated when a side begins here; -1: none
 };
 
@@ -37,15 +39,15 @@ std::size_t after_bike(const CardContent& card);
 /// Sets blocks of one width and size of type.
 class Typesetter {
 public:
-    Typesetter(const Fonts& fonts, TypeSizes sizes, double width_mm)
-        : fonts_(fonts), sizes_(sizes), width_mm_(width_mm) {}
+    Typesetter(const Fonts& fonts, TypeSizes sizes, double width_mm, bool low)
+        : fonts_(fonts), sizes_(sizes), width_mm_(width_mm), low_(low),
+          pitch_caps_(low ? low_line_caps : line_caps) {}
 
     /// Race, athlete, day, version and the bib box. `side_note`: "1 of 2", or empty.
     Block head(const CardContent& card, const std::string& side_note) const;
     /// Whose it is, for sides without the whole head; one line for a low card's later sides (`first` false).
-    /// `low`: an accent on its first line may reach into the free edge, of which a low card needs every
-    /// tenth.
-    Block short_head(const CardContent& card, const std::string& side_note, bool first, bool low) const;
+    /// An accent on the first line of a low card may reach into the free edge, of which it needs every tenth.
+    Block short_head(const CardContent& card, const std::string& side_note, bool first) const;
     /// Everything between head and STOP, in order. `early_help`: so many lines of help stand before what is
     /// read after the bike, so that the run may have a side for itself; the others stand last.
     std::vector<Block> body(const CardContent& card, std::size_t early_help) const;
@@ -53,8 +55,8 @@ public:
     Block heading_again(const CardSection& section) const;
     /// At the foot of a side whose section goes on: "BIKE goes on: side 2".
     Block goes_on(const CardSection& section, std::size_t side) const;
+    /// In a frame; on a low card, which has no room for one, below a heavy rule.
     Block stop(const CardHelp& stop) const;
-    Block stop_briefly(const CardContent& card) const;
 
 private:
     double cap(Role role) const;
@@ -90,6 +92,8 @@ private:
     const Fonts& fonts_;
     TypeSizes sizes_;
     double width_mm_;
+    bool low_;
+    double pitch_caps_;
 };
 
 } // namespace tuck::faces

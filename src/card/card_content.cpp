@@ -187,7 +187,7 @@ CardContent card_content(const Plan& given, bool run_only, RowForm form) {
     add_headline(plan, run_only, card);
     for (const IfThen& help : plan.if_then)
         if (!(run_only && help.of_the_bike))
-            card.if_then.push_back({with_colon(help.when), help.text, help.brief});
+            card.if_then.push_back({with_colon(help.when), help.text, help.brief, help.of_the_bike});
     card.stop = stop(plan.stop_line);
     card.stop_briefly = "Ill or confused: find a marshal or medic.";
     card.cautions = plan.cautions;
@@ -197,32 +197,62 @@ CardContent card_content(const Plan& given, bool run_only, RowForm form) {
     return card;
 }
 
-CardContent for_low_card(CardContent card) {
-    for (CardSection& section : card.sections) {
-        // Together, as far as they leave room on a side for other help.
-        constexpr std::size_t most_letters = 150;
-        for (const auto* notes : {&section.notes_before, &section.notes_after})
-            for (const std::string& note : *notes) {
-                if (section.asides.empty() || section.asides.back().text.size() + note.size() > most_letters)
-                    section.asides.push_back({section.heading + ":", ""});
-                std::string& all = section.asides.back().text;
-                all += (all.empty() ? "" : " ") + note + (note.ends_with('.') ? "" : ".");
-            }
-        section.notes_before.clear();
-        section.notes_after.clear();
-    }
+namespace {
+
+/// The road as a second clock, in the words that suffice behind those of the first: "Else every 7 km."
+std::string after_the_clock(std::string note) {
+    for (const auto& [said, brief] :
+         {std::pair<std::string, std::string>{"No clock: about every", "Else every"},
+          {"No clock: km", "Else km"}})
+        if (note.starts_with(said))
+            note.replace(0, said.size(), brief);
+    return note;
+}
+
+/// The notes of a leg together, as far as they leave room on a side for other help.
+std::vector<CardHelp> asides_of(const CardSection& section) {
+    constexpr std::size_t most_letters = 150;
+    std::vector<CardHelp> asides;
+    for (const auto* notes : {&section.notes_before, &section.notes_after})
+        for (const std::string& note : *notes) {
+            const bool more = !asides.empty() && asides.back().text.size() + note.size() <= most_letters;
+            if (!more) // "BIKE:" before what does not say so itself
+                asides.push_back({note.starts_with("Bike") ? "" : section.heading + ":", ""});
+            std::string& all = asides.back().text;
+            all += (more ? " " + after_the_clock(note) : note) + (note.ends_with('.') ? "" : ".");
+        }
+    return asides;
+}
+
+} // namespace
+
+CardContent in_brief(CardContent card) {
     for (CardHelp& help : card.if_then)
         if (!help.brief.empty())
             help.text = help.brief;
     card.stop.text =
-        "if confused, staggering, vomiting, worse headache, swollen hands: find a marshal or medic. "
+        "Confused, vomiting, staggering, worse headache, swollen hands: find a marshal or medic. "
         "Do not force drink.";
-    std::string race = card.race;
-    for (const std::string& fact : {card.date, card.wave})
-        if (!fact.empty())
-            race += (race.empty() ? "" : ", ") + fact;
-    if (!race.empty())
-        card.if_then.push_back({card.kind + ":", race + "."});
+    return card;
+}
+
+CardContent for_low_card(CardContent card) {
+    card = in_brief(std::move(card));
+    card.stop_briefly = "Ill: marshal or medic.";
+    for (CardSection& section : card.sections) {
+        section.asides = asides_of(section);
+        section.notes_before.clear();
+        section.notes_after.clear();
+    }
+    // What is for the run too stands last: it may come to stand on the run's side.
+    std::stable_partition(card.if_then.begin(), card.if_then.end(),
+                          [](const CardHelp& help) { return help.of_the_bike; });
+    std::string day = card.date;
+    if (!card.wave.empty())
+        day += (day.empty() ? "" : ", ") + card.wave;
+    if (!card.race.empty() || !day.empty())
+        card.if_then.push_back(
+            {with_colon(card.race.empty() ? card.kind : card.race), day.empty() ? "" : day + "."});
     return card;
 }
 

@@ -14,6 +14,7 @@ namespace tuck::faces {
 struct CardHelp {
     std::string when, text;
     std::string brief = {}; // for a low card; empty: the text
+    bool of_the_bike = false;
 };
 
 /// The rows of one leg under its heading ("BIKE", "RUN 2"), with notes before and after them. `lines` say the
@@ -49,8 +50,11 @@ struct CardContent {
 /// `run_only`: the legs after the last bike leg alone, for a strip that goes on in T2.
 CardContent card_content(const Plan& plan, bool run_only = false, RowForm form = RowForm::words);
 
-/// The same for a card so low that head and notes would crowd out the rows: the notes of a leg stand below
-/// its rows in lines that may begin a side, race and day among the help.
+/// The same with help and STOP in their brief words.
+CardContent in_brief(CardContent card);
+
+/// The same, in brief, for a card so low that head and notes would crowd out the rows: the notes of a leg
+/// stand below its rows in lines that may begin a side, race and day among the help.
 CardContent for_low_card(CardContent card);
 
 /// Visits every text that came with the plan, together with the name of its field for messages.

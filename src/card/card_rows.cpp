@@ -22,7 +22,7 @@ std::string amount_text(const LineItem& item) {
 std::string item_text(const Line& line, const LineItem& item, RowForm form) {
     if (!item.drink())
         return amount_text(item);
-    const bool short_form = form == RowForm::short_words && item.unit == "swallow";
+    const bool short_form = form != RowForm::words && item.unit == "swallow";
     const std::string amount = short_form         ? fmt::format("{:g} sw", item.amount)
                                : item.amount == 1 ? "1 " + item.unit
                                                   : say::amount(item.amount, item.unit);
@@ -114,12 +114,37 @@ CardRow row_of_both(const Line& line, const Line& next, RowForm form) {
     const LineItem& later = next.items[0];
     const std::string source = say::by_bottle(next, later) ? later.from.front().name : later.label;
     std::string bottles = bottles_of(line);
-    if (form == RowForm::short_words) // "B1, B2, from 3:15 iso drink"
+    if (form != RowForm::words) // "B1, B2, from 3:15 iso drink"
         for (const std::string then = ", then "; bottles.find(then) != std::string::npos;)
             bottles.replace(bottles.find(then), then.size(), ", ");
     row.from = fmt::format("{}{}from {} {}", bottles, bottles.empty() ? "" : ", ",
                            say::clock(next.at.front().at_s), source);
     return row;
+}
+
+} // namespace
+
+namespace {
+
+/// "sw = swallow of B1", where every row that drinks does so from there.
+void name_the_one_bottle(LegRows& leg) {
+    std::string bottle;
+    for (const CardRow& row : leg.rows) {
+        const bool drinks = row.what.find(" sw") != std::string::npos || !row.from.empty();
+        if (!drinks)
+            continue;
+        const bool one = !row.from.empty() && row.from.find(' ') == std::string::npos;
+        if (!one || (!bottle.empty() && row.from != bottle))
+            return;
+        bottle = row.from;
+    }
+    const std::string key = "sw = swallow";
+    const auto at = leg.key.find(key);
+    if (bottle.empty() || at == std::string::npos)
+        return;
+    leg.key.insert(at + key.size(), " of " + bottle);
+    for (CardRow& row : leg.rows)
+        row.from.clear();
 }
 
 } // namespace
@@ -147,12 +172,14 @@ LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
             lines.erase(next);
         else if (plan.mix.size() == 1) // there is no other bottle to take for it
             out.rows.back().from.clear();
-        if (form == RowForm::short_words) {
+        if (form != RowForm::words) {
             explain(has_swallows(line) ? "sw = swallow" : "");
             explain(shorten_stations(line, stations_named, out.rows.back()));
         }
         stations_named = stations_named || line.rhythm.kind == Rhythm::Kind::stations;
     }
+    if (form == RowForm::shortest)
+        name_the_one_bottle(out);
     for (CardRow& row : out.rows)
         for (std::string* place : {&row.when, &row.window})
             *place = say::in_units(*place, plan.units);

@@ -18,8 +18,9 @@ struct CardRow {
 };
 
 /// How an amount of drink is said: "4 swallows", or "4 sw" with its key on the same side; and every so many
-/// stations: "every 3rd station", or "every 3rd". Nothing else is shortened.
-enum class RowForm { words, short_words };
+/// stations: "every 3rd station", or "every 3rd". In the shortest form the one bottle of all swallows stands
+/// in the key. Nothing else is shortened.
+enum class RowForm { words, short_words, shortest };
 
 struct LegRows {
     std::vector<CardRow> rows; // rhythms from the first beat on, then by when they begin

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <limits>
 
 namespace tuck::faces {
@@ -18,8 +19,14 @@ constexpr double growing_scales[] = {1.2, 1.15, 1.1, 1.05};
 
 // Against the costs of breaking in card_blocks.cpp: worth a break inside the help, not inside the rows.
 constexpr int brief_stop_cost = 4;
-// A side with rows is worn alone: the strip on the bike, the run's part from T2 on.
-constexpr int brief_stop_alone_cost = 12;
+// A side with rows faces the eye.
+constexpr int brief_stop_on_rows_cost = 12;
+// Worth a break inside the help, and a brief STOP on a front whose back says it whole.
+constexpr int run_not_apart_cost = 30;
+
+/// The whole STOP on a piece that is worn alone.
+enum class Stop { not_needed, lacking, said };
+constexpr std::size_t stop_states = 3;
 
 /// Where each side after the first begins, as an index into the body.
 using Breaks = std::vector<std::size_t>;
@@ -49,11 +56,10 @@ class Sides {
 public:
     Sides(const CardContent& card, const Fonts& fonts, const CardOptions& options, const CardSize& size,
           std::size_t early_help, double scale)
-        : card_(card),
-          setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * margin_mm(options, size)),
-          room_mm_(size.height_mm - 2 * quiet_zone_mm), low_(size.height_mm < low_card_mm),
-          body_(setter_.body(card, early_help)), stop_(setter_.stop(card.stop)),
-          brief_stop_(setter_.stop_briefly(card)) {
+        : card_(card), low_(size.height_mm < low_card_mm),
+          setter_(fonts, type_sizes(options, scale), size.width_mm - 2 * margin_mm(options, size), low_),
+          room_mm_(size.height_mm - 2 * quiet_zone_mm), body_(setter_.body(card, early_help)),
+          stop_(setter_.stop(card.stop)), brief_stop_(setter_.stop({"STOP", card.stop_briefly})) {
         below_mm_.push_back(0);
         for (const Block& block : body_)
             below_mm_.push_back(below_mm_.back() + block.height_mm);
@@ -64,8 +70,6 @@ public:
     }
 
     const std::vector<Block>& body() const { return body_; }
-
-    bool last_may_be_brief = false;
 
     bool low() const { return low_; }
 
@@ -116,6 +120,25 @@ public:
         return spare_mm(first, end, side, breaks.size() + 1);
     }
 
+    /// How a piece stands once this side is added to it: two sides of one row are folded back to back, or cut
+    /// apart where the second begins with the run, which goes on in T2. Nothing: a piece with rows would be
+    /// worn without the whole STOP.
+    std::optional<Stop> stop_after(Stop before, std::size_t first, std::size_t end, std::size_t side,
+                                   std::size_t sides) const {
+        const bool second = side % 2 == 1, cut = second && body_[first].begins_run;
+        if (cut && before == Stop::lacking)
+            return std::nullopt;
+        Stop now = second && !cut ? before : Stop::not_needed;
+        if (full_stop(first, end, side, sides))
+            now = Stop::said;
+        else if (now != Stop::said && has_rows(first, end))
+            now = Stop::lacking;
+        const bool piece_ends = second || side + 1 == sides;
+        if (piece_ends && now == Stop::lacking)
+            return std::nullopt;
+        return piece_ends ? Stop::not_needed : now;
+    }
+
     /// Whether letters of this size leave every row its one line and air around it, and no sign of the STOP
     /// line is lost to them that `at_the_floor` (the same card in the smallest letters) has room for.
     bool comfortable(const Breaks& breaks, const Sides& at_the_floor) const {
@@ -142,16 +165,30 @@ public:
         return true;
     }
 
-    /// The signs stand whole on the last side (of a low card: on some side) and wherever there is room for
-    /// them.
+    /// The signs stand whole wherever there is room for them, and always on the last side of a high card.
     bool full_stop(std::size_t first, std::size_t end, std::size_t side, std::size_t sides) const {
-        return (side + 1 == sides && !last_may_be_brief) ||
+        return (side + 1 == sides && !low_) ||
                above_mm(first, end, side, sides) + stop_.height_mm <= room_mm_;
     }
 
     bool has_rows(std::size_t first, std::size_t end) const {
         return std::any_of(body_.begin() + static_cast<long>(first), body_.begin() + static_cast<long>(end),
                            [](const Block& block) { return block.is_row; });
+    }
+
+    /// Whether the run begins inside a side, which then does not go on by itself in T2.
+    bool holds_the_run_with_more(std::size_t first, std::size_t end) const {
+        return std::any_of(body_.begin() + static_cast<long>(first) + 1,
+                           body_.begin() + static_cast<long>(end),
+                           [](const Block& block) { return block.begins_run; });
+    }
+
+    bool run_apart(const Breaks& breaks) const {
+        for (std::size_t side = 0; side <= breaks.size(); ++side)
+            if (holds_the_run_with_more(side == 0 ? 0 : breaks[side - 1],
+                                        side < breaks.size() ? breaks[side] : body_.size()))
+                return false;
+        return true;
     }
 
     /// Whether a side that begins with this block parts the rows of a leg.
@@ -164,7 +201,7 @@ private:
     Block head(std::size_t side, std::size_t sides) const {
         const std::string note = sides > 1 ? fmt::format("{} of {}", side + 1, sides) : "";
         return whole_head(side) ? setter_.head(card_, note)
-                                : setter_.short_head(card_, note, !low_ || side == 0, low_);
+                                : setter_.short_head(card_, note, !low_ || side == 0);
     }
 
     double head_mm(std::size_t side, std::size_t sides) const {
@@ -191,9 +228,9 @@ private:
     }
 
     const CardContent& card_;
+    bool low_;
     Typesetter setter_;
     double room_mm_;
-    bool low_;
     std::vector<Block> body_;
     Block stop_, brief_stop_, no_stop_;
     std::vector<double> below_mm_; // height of all blocks before each
@@ -216,57 +253,58 @@ struct Broken {
     Badness badness;
 };
 
-/// The best way to put the body on exactly `sides` sides: for each side and each end, the best first block.
+/// The best way to put the body on exactly `sides` sides: for each side, each end and what its piece still
+/// lacks, the best first block.
 std::optional<Broken> breaks_for(const Sides& sides, std::size_t count) {
     const std::size_t blocks = sides.body().size();
     struct Way {
         Badness badness;
-        std::size_t first = 0;
+        std::size_t first = 0, before = 0; // the side's first block, and how its piece stood before it
         bool any = false;
     };
-    std::vector<std::vector<Way>> best(count, std::vector<Way>(blocks + 1));
-    for (std::size_t side = 0; side < count; ++side) {
-        const bool last = side + 1 == count;
-        for (std::size_t end = last ? blocks : 1; end <= blocks; ++end)
-            for (std::size_t first = 0; first < end; ++first) {
-                if ((side == 0) != (first == 0))
-                    continue;
-                int cost = side == 0 ? 0 : sides.body()[first].break_cost;
-                const Way* before = side == 0 ? nullptr : &best[side - 1][first];
-                if (cost >= never_break || (before && !before->any))
-                    continue;
-                if (!sides.full_stop(first, end, side, count))
-                    cost += sides.has_rows(first, end) ? brief_stop_alone_cost : brief_stop_cost;
-                const double spare = sides.spare_mm(first, end, side, count);
-                if (spare < 0)
-                    continue;
-                const Badness badness{cost + (before ? before->badness.cost : 0),
-                                      std::max(spare, before ? before->badness.emptiest_mm : 0)};
-                Way& way = best[side][end];
-                if (!way.any || badness < way.badness)
-                    way = {badness, first, true};
-            }
-    }
-    if (!best[count - 1][blocks].any)
+    using Ways = std::array<Way, stop_states>;
+    std::vector<std::vector<Ways>> best(count, std::vector<Ways>(blocks + 1));
+    const auto add = [&](std::size_t side, std::size_t first, std::size_t end, std::size_t before) {
+        const Way* way_before = side == 0 ? nullptr : &best[side - 1][first][before];
+        if (way_before && !way_before->any)
+            return;
+        const auto stop = sides.stop_after(static_cast<Stop>(before), first, end, side, count);
+        const double spare = sides.spare_mm(first, end, side, count);
+        if (!stop || spare < 0)
+            return;
+        int cost = side == 0 ? 0 : sides.body()[first].break_cost;
+        if (count > 1 && sides.holds_the_run_with_more(first, end))
+            cost += run_not_apart_cost;
+        if (!sides.full_stop(first, end, side, count))
+            cost += sides.has_rows(first, end) ? brief_stop_on_rows_cost : brief_stop_cost;
+        const Badness badness{cost + (way_before ? way_before->badness.cost : 0),
+                              std::max(spare, way_before ? way_before->badness.emptiest_mm : 0)};
+        Way& way = best[side][end][static_cast<std::size_t>(*stop)];
+        if (!way.any || badness < way.badness)
+            way = {badness, first, before, true};
+    };
+    for (std::size_t side = 0; side < count; ++side)
+        for (std::size_t end = side + 1 == count ? blocks : 1; end <= blocks; ++end)
+            for (std::size_t first = 0; first < end; ++first)
+                if ((side == 0) == (first == 0) &&
+                    (side == 0 || sides.body()[first].break_cost < never_break))
+                    for (std::size_t before = 0; before < (side == 0 ? 1 : stop_states); ++before)
+                        add(side, first, end, before);
+    const Way* way = &best[count - 1][blocks][static_cast<std::size_t>(Stop::not_needed)];
+    if (!way->any)
         return std::nullopt;
-    Broken out{Breaks(count - 1), best[count - 1][blocks].badness};
-    std::size_t end = blocks;
-    for (std::size_t side = count - 1; side > 0; --side)
-        end = out.breaks[side - 1] = best[side][end].first;
+    Broken out{Breaks(count - 1), way->badness};
+    for (std::size_t side = count - 1; side > 0; --side) {
+        out.breaks[side - 1] = way->first;
+        way = &best[side - 1][way->first][way->before];
+    }
     return out;
 }
 
-/// On a low card the last side may do with the brief STOP, where that saves a side and another says it whole.
-std::optional<Broken> best_breaks(Sides& sides, std::size_t most_sides) {
+std::optional<Broken> best_breaks(const Sides& sides, std::size_t most_sides) {
     for (std::size_t count = 1; count <= most_sides; ++count)
-        for (const bool brief : {false, true}) {
-            if (brief && (!sides.low() || count == 1))
-                continue;
-            sides.last_may_be_brief = brief;
-            if (auto broken = breaks_for(sides, count); broken && sides.says_stop_whole(broken->breaks))
-                return broken;
-        }
-    sides.last_may_be_brief = false;
+        if (auto broken = breaks_for(sides, count); broken && sides.says_stop_whole(broken->breaks))
+            return broken;
     return std::nullopt;
 }
 
@@ -303,7 +341,7 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
     std::optional<Arrangement> chosen;
     const bool runs_later = after_bike(content) > 0 && after_bike(content) < content.sections.size();
     for (std::size_t early = 0; early <= (runs_later ? content.if_then.size() : 0); ++early) {
-        Sides sides = sides_with(early, 1);
+        const Sides sides = sides_with(early, 1);
         const std::size_t most = chosen ? chosen->broken.breaks.size() + 1 : most_sides;
         const auto broken = best_breaks(sides, most);
         if (!broken)
@@ -317,9 +355,13 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
     if (!chosen)
         return std::nullopt;
     const Breaks& breaks = chosen->broken.breaks;
-    SetCard out{
-        size, type_sizes(options, 1.0), margin_mm(options, size), content.race, content.athlete, "", false, 0,
-        {}};
+    SetCard out;
+    out.size = size;
+    out.type = type_sizes(options, 1.0);
+    out.margin_mm = margin_mm(options, size);
+    out.race = content.race;
+    out.athlete = content.athlete;
+    out.run_apart = breaks.empty() || chosen->sides.run_apart(breaks);
     out.parted = std::any_of(breaks.begin(), breaks.end(),
                              [&](std::size_t first) { return chosen->sides.parts(first); });
     for (const Block& block : chosen->sides.body())
@@ -329,8 +371,7 @@ std::optional<SetCard> set_card(const CardContent& content, const Fonts& fonts, 
             out.sides.push_back(sides.blocks(breaks, side));
     };
     for (const double scale : growing_scales) {
-        Sides larger = sides_with(chosen->early_help, scale);
-        larger.last_may_be_brief = chosen->sides.last_may_be_brief;
+        const Sides larger = sides_with(chosen->early_help, scale);
         if (!larger.comfortable(breaks, chosen->sides))
             continue;
         out.type = type_sizes(options, scale);

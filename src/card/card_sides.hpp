@@ -13,6 +13,7 @@ struct SetCard {
     TypeSizes type;
     double margin_mm = quiet_zone_mm; // left and right of the text
     std::string race, athlete, title;
+    bool run_apart = true;                 // what follows the bike has sides of its own
     bool parted = false;                   // the rows of a leg go on on another side
     double row_lines = 0;                  // height of all rows in lines of a row
     std::vector<std::vector<Block>> sides; // from top to bottom; the last block of each is STOP

@@ -60,8 +60,11 @@ void require_plausible(const DiaryEntry& entry, const EntryRequest& request) {
 
 /// The session that was lived: its marks, or what was asked for.
 io::Json lived(const EntryRequest& request) {
-    if (!request.marks.empty())
-        return io::rehearsal_fields(io::read_existing_marks(request.marks));
+    if (!request.marks.empty()) {
+        const auto marks = io::read_existing_marks(request.marks);
+        tell_notes(io::notes_on(marks, request.marks));
+        return io::rehearsal_fields(marks);
+    }
     return request.session.empty() ? io::Json::object() : ask::session_as_asked(request.session);
 }
 

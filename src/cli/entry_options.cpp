@@ -119,8 +119,8 @@ void tell_state(const io::DiaryFile& file, const std::string& diary) {
     tell_notes(io::notes_on(file, diary));
 }
 
-int save(const std::string& diary, const DiaryEntry& entry, const io::BeforeAdding& say_first) {
-    const auto added = io::add_to_diary(diary, {entry}, say_first);
+int save(const std::string& diary, const DiaryEntry& entry, const io::OnceAdded& say) {
+    const auto added = io::add_to_diary(diary, {entry}, say);
     if (!added.torn_moved_to.empty())
         tell_notes({fmt::format("{}: a line was cut short by a crash; it is kept in {}", shown(diary),
                                 added.torn_moved_to)});

@@ -41,7 +41,8 @@ std::string today();
 void tell_state(const io::DiaryFile& file, const std::string& diary);
 
 /// Adds to the diary and tells on standard error what was found torn. Returns the new number.
-/// `say_first` is given that number before anything is written: nothing is saved where nothing can be said.
-int save(const std::string& diary, const DiaryEntry& entry, const io::BeforeAdding& say_first = {});
+/// `say` is given that number once the entry is on the disk: what was said is kept, and nothing is kept where
+/// nothing can be said.
+int save(const std::string& diary, const DiaryEntry& entry, const io::OnceAdded& say = {});
 
 } // namespace tuck::cli

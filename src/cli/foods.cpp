@@ -2,6 +2,7 @@
 #include "cli/foods_text.hpp"
 #include "cli/label_options.hpp"
 #include "cli/written.hpp"
+#include "io/folder_lock.hpp"
 #include "io/food_check.hpp"
 #include "io/label.hpp"
 #include "io/outputs.hpp"
@@ -124,6 +125,7 @@ int write_file(const LabelWords& words, const io::FoodFile& file, const Food& fo
 }
 
 int add_food(const std::string& folder, const LabelWords& words) {
+    const io::FolderLock lock(words.file);
     auto file = own_file(words);
     const auto label = label_of(words, file.group);
     auto read = io::food_from_label(label.label);
@@ -145,6 +147,7 @@ int add_food(const std::string& folder, const LabelWords& words) {
 }
 
 int edit_food(const LabelWords& words) {
+    const io::FolderLock lock(words.file);
     std::vector<Fault> faults;
     auto file = io::read_food_file(words.file, faults);
     if (!faults.empty())

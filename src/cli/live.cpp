@@ -2,7 +2,9 @@
 
 #include "base/utf8.hpp"
 #include "cli/stop_signals.hpp"
+#include "cli/tell.hpp"
 
+#include <algorithm>
 #include <array>
 #include <chrono>
 #include <cmath>
@@ -142,6 +144,23 @@ std::string clock_text(double seconds) {
     return fmt::format("{}{}:{:02}:{:02}", seconds < 0 ? "-" : "", s / 3600, s / 60 % 60, s % 60);
 }
 
+/// The time of day when it is made; from then on it goes evenly, through sleep too, whoever sets the clock of
+/// the day.
+class EvenClock {
+public:
+    double unix_s() const { return begun_unix_s_ + boot_s() - begun_boot_s_; }
+
+private:
+    static double boot_s() {
+        timespec now{};
+        ::clock_gettime(CLOCK_BOOTTIME, &now);
+        return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
+    }
+    double begun_unix_s_ =
+        std::chrono::duration<double>(std::chrono::system_clock::now().time_since_epoch()).count();
+    double begun_boot_s_ = boot_s();
+};
+
 class Live {
 public:
     Live(std::string path, io::Marks marks, double speed)
@@ -199,9 +218,7 @@ public:
 
 private:
     double elapsed_s() const {
-        using namespace std::chrono;
-        const double now_s = duration<double>(system_clock::now().time_since_epoch()).count();
-        return std::max(0.0, (now_s - static_cast<double>(marks_.start_unix_s)) * speed_);
+        return std::max(0.0, (clock_.unix_s() - static_cast<double>(marks_.start_unix_s)) * speed_);
     }
     /// The same rows again: clock in big figures where there is room, then what is next.
     void paint(const std::string& text, bool ring) {
@@ -243,6 +260,7 @@ private:
         marks_.marks.push_back(mark);
     }
 
+    EvenClock clock_;
     std::string path_;
     io::Marks marks_;
     double speed_;
@@ -257,9 +275,10 @@ private:
 
 int run_live(const std::string& path, const io::Marks& session, double speed) {
     auto marks = speed == 1 ? io::read_marks(path) : io::Marks{};
+    tell_notes(io::notes_on(marks, path));
     if (marks.start_unix_s == 0) {
         marks = session;
-        marks.start_unix_s = std::time(nullptr);
+        marks.start_unix_s = std::max<long long>(1, std::time(nullptr));
         if (speed == 1)
             io::begin_marks(path, marks);
     }

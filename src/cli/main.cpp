@@ -5,6 +5,7 @@
 #include "io/fault.hpp"
 #include "tuck/version.hpp"
 
+#include <csignal>
 #include <cstdio>
 #include <fmt/format.h>
 #include <new>
@@ -21,8 +22,9 @@ int run(int argc, char** argv) {
         .help = "Fuel and drink for swim, bike and run: a plan, and a card for the top tube.\n"
                 "Exit codes: 0 done; 1 a plan that is refused as unsafe; 2 bad use or bad input; "
                 "70 a fault of this program.",
-        .footer =
-            "First: tuck new. Manual page: tuck help --manual. Completion: tuck completion bash (zsh, fish).",
+        .footer = "First: tuck new. Manual page: tuck help --manual. Completion: tuck completion bash (zsh, "
+                  "fish).\n"
+                  "Licences of all that is in it: tuck help --licences.",
         .options = {{"--quiet", &quiet(), "no notes and warnings on standard error; faults are still told"}},
         .commands = {plan_command(), card_command(), squad_command(), explain_command(), course_command(),
                      foods_command(), model_command(), sweat_test_command(), diary_command(),
@@ -45,13 +47,14 @@ int flushed(int code) {
 } // namespace
 
 int main(int argc, char** argv) {
+    std::signal(SIGXFSZ, SIG_IGN); // a file that may not grow is told as a full disk is, and nothing stays
     try {
         return flushed(run(argc, argv));
     } catch (const tuck::io::InputError& error) {
         for (const auto& fault : first_of(error.faults))
             fmt::print(stderr, "tuck: {}\n", line_of(fault));
     } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
-        fmt::print(stderr, "tuck: {}\n", error.what());
+        fmt::print(stderr, "tuck: {}\n", tuck::told_line(error.what()));
     } catch (const std::logic_error& error) {
         fmt::print(
             stderr,
@@ -64,7 +67,7 @@ int main(int argc, char** argv) {
     } catch (const std::exception& error) {
         if (std::ferror(stdout) != 0)
             return flushed(bad_input);
-        fmt::print(stderr, "tuck: {}\n", tuck::shown(error.what()));
+        fmt::print(stderr, "tuck: {}\n", tuck::told_line(error.what()));
     }
     return bad_input;
 }

@@ -2,6 +2,7 @@
 #include "base/utf8.hpp"
 #include "cli/command.hpp"
 #include "cli/help.hpp"
+#include "cli/licences.hpp"
 #include "io/fault.hpp"
 
 #include <CLI/CLI.hpp>
@@ -163,7 +164,7 @@ std::string words_of(const CLI::App& command) {
 
 int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
     const auto& command = named(app);
-    fmt::print(stderr, "tuck: {}; see {} --help\n", shown(what_is_wrong(command, error, argc, argv)),
+    fmt::print(stderr, "tuck: {}; see {} --help\n", told_line(what_is_wrong(command, error, argc, argv)),
                words_of(command));
     return bad_use;
 }
@@ -185,6 +186,8 @@ std::optional<std::string> told_at_once(const Command& program, std::string_view
     if (words[0] == "help") {
         if (words.size() > 1 && words[1] == "--manual")
             return manual_page(program, std::string(version.substr(0, version.find('\n'))));
+        if (words.size() > 1 && words[1] == "--licences")
+            return licences_text();
         return help_text(path_of(program, words), words.back() == "all");
     }
     if (words[0] == "completion")

@@ -27,22 +27,18 @@ struct Options {
     std::string lp; // file; empty: none
 };
 
-bool ends_with(const std::string& text, const std::string& end) {
-    return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
-}
-
 void require_sheet_name(const std::string& file) {
-    if (!file.empty() && file != "-" && !ends_with(file, ".pdf") && !ends_with(file, ".txt") &&
-        !ends_with(file, ".html"))
+    if (!file.empty() && file != "-" && !file.ends_with(".pdf") && !file.ends_with(".txt") &&
+        !file.ends_with(".html"))
         throw io::InputError("--sheet", "",
                              "\"" + file + "\": allowed: a file name that ends in .pdf, .txt or .html");
 }
 
 std::string sheet_bytes(const Answer& plans, const std::string& file, const faces::Paper& paper) {
     const auto content = faces::sheet_content(plans.plan, plans.no_swim ? &*plans.no_swim : nullptr);
-    if (ends_with(file, ".txt"))
+    if (file.ends_with(".txt"))
         return faces::sheet_text(content);
-    return ends_with(file, ".html") ? faces::sheet_html(content) : faces::sheet_pdf(content, {paper, ""});
+    return file.ends_with(".html") ? faces::sheet_html(content) : faces::sheet_pdf(content, {paper, ""});
 }
 
 int run(const Options& options) {

@@ -19,10 +19,6 @@ constexpr char option[] = "--preview";
 constexpr char needs_pdftoppm[] =
     "a PNG is drawn by the program pdftoppm, which is not here: install poppler-utils, or choose a .svg";
 
-bool ends_with(const std::string& text, const std::string& end) {
-    return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
-}
-
 [[noreturn]] void fail(const std::string& what) {
     throw io::InputError(option, "", what);
 }
@@ -81,12 +77,12 @@ std::string png(const std::string& pdf) {
 } // namespace
 
 void require_preview_name(const std::string& file) {
-    if (!file.empty() && file != "-" && !ends_with(file, ".svg") && !ends_with(file, ".png"))
+    if (!file.empty() && file != "-" && !file.ends_with(".svg") && !file.ends_with(".png"))
         fail("\"" + file + "\": allowed: a file name that ends in .svg or .png");
 }
 
 std::string preview_of(const std::string& file, const std::string& pdf, const faces::CardLayout& first_page) {
-    if (ends_with(file, ".png"))
+    if (file.ends_with(".png"))
         return png(pdf);
     return faces::pdf::svg(faces::page_of(first_page), first_page.title, faces::Fonts());
 }

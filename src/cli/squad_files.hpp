@@ -5,6 +5,7 @@
 #include "text/squad_summary.hpp"
 
 #include <cstdint>
+#include <deque>
 #include <fstream>
 #include <string>
 #include <utility>
@@ -51,7 +52,7 @@ private:
     std::string unsorted_path_;
     io::NewFile& sorted_;
     std::vector<std::string> heads_;
-    std::vector<Entry> entries_;
+    std::deque<Entry> entries_; // grows without a second copy of itself
     std::ofstream unsorted_;
     std::uint64_t at_ = 0;
 };
@@ -81,7 +82,7 @@ private:
     bool first_run_ = true;
     std::vector<Known> before_; // sorted by key, then in the order of the rows
     io::NewFile &cards_, &changed_;
-    std::vector<std::uint64_t> keys_; // of this run
+    std::deque<std::uint64_t> keys_; // of this run
     std::uint64_t count_ = 0, alike_ = 0;
 };
 

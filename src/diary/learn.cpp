@@ -2,6 +2,7 @@
 #include "diary/weighing.hpp"
 
 #include "effort/levels.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,9 +14,10 @@ namespace {
 
 using namespace diary;
 
-constexpr double open_water_factor = 1.05; // sighting, no walls: 3-10 %, from memory; as in the effort stage
-constexpr double flat_m_per_km = 5;        // a hillier ride says little about the next one, our choice
-constexpr double hot_c = 25; // the heat slowed the day, and a plan would slow it once more, our choice
+constexpr double open_water_factor =
+    figure("pace.open_water");      // sighting, no walls: 3-10 %, from memory; as in the effort stage
+constexpr double flat_m_per_km = 5; // a hillier ride says little about the next one, our choice
+constexpr double hot_c = 25;        // the heat slowed the day, and a plan would slow it once more, our choice
 constexpr double narrowing_worth_a_test = 0.03; // of a log SD, our choice
 
 /// Weather and sport that the tests themselves speak of.

@@ -2,6 +2,7 @@
 // hold at 4-5, down at 6 or more. Bike and run each by their own symptoms.
 #include "base/conditions.hpp"
 #include "diary/learning.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,11 +14,20 @@ namespace tuck::diary {
 namespace {
 
 // Common practice, no source.
-constexpr int worst_of_good = 3, worst_of_hold = 5, worst_of_bad = 7, easy_worst = 1;
-constexpr double taken_of_good = 0.90, planned_of_asked = 0.85;
-constexpr int good_before_step = 2, holds_before_down = 2;
-constexpr double small_step_g = 5, large_step_g = 10, severe_step_g = 20, same_rate_g = 2.5;
-constexpr double least_rate_g = 30, most_untrained_g = 90, most_trained_g = 120;
+constexpr int worst_of_good = static_cast<int>(figure("ladder.worst_of_good")),
+              worst_of_hold = static_cast<int>(figure("ladder.worst_of_hold")),
+              worst_of_bad = static_cast<int>(figure("ladder.worst_of_bad")),
+              easy_worst = static_cast<int>(figure("ladder.easy_worst"));
+constexpr double taken_of_good = figure("ladder.taken_of_good"),
+                 planned_of_asked = figure("ladder.planned_of_asked");
+constexpr int good_before_step = static_cast<int>(figure("ladder.good_before_step")),
+              holds_before_down = static_cast<int>(figure("ladder.holds_before_down"));
+constexpr double small_step_g = figure("ladder.small_step_g_per_h"),
+                 large_step_g = figure("ladder.large_step_g_per_h"),
+                 severe_step_g = figure("ladder.severe_step_g_per_h"), same_rate_g = 2.5;
+constexpr double least_rate_g = figure("ladder.least_g_per_h"),
+                 most_untrained_g = figure("ladder.most_untrained_g_per_h"),
+                 most_trained_g = figure("ladder.most_trained_g_per_h");
 constexpr double least_minutes = 10; // a shorter part shows no tolerance
 
 struct Session {

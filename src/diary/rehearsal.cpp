@@ -3,6 +3,7 @@
 #include "base/dates.hpp"
 #include "base/sources.hpp"
 #include "diary/session_lines.hpp"
+#include "tuck/figures.hpp"
 #include "tuck/need.hpp"
 
 #include <algorithm>
@@ -13,9 +14,11 @@ namespace tuck {
 
 namespace {
 
-constexpr double fully_rehearsed_g_per_h = 90;           // without declared gut training
-constexpr int no_new_step_days = 10, last_one_days = 17; // common practice, no source
-constexpr double delivered = 0.85, short_day_delivered = 0.5,
+constexpr double fully_rehearsed_g_per_h =
+    figure("ladder.most_untrained_g_per_h"); // without declared gut training
+constexpr int no_new_step_days = static_cast<int>(figure("ladder.no_new_step_days")),
+              last_one_days = static_cast<int>(figure("ladder.last_one_days")); // common practice, no source
+constexpr double delivered = figure("ladder.planned_of_asked"), short_day_delivered = 0.5,
                  short_day_min = 120; // of what was asked: the rest is whole units
 
 bool has(const Event& event, LegKind kind) {

@@ -1,5 +1,6 @@
 // Which days, and which rate on each. Common practice, no source.
 #include "base/dates.hpp"
+#include "tuck/figures.hpp"
 #include "tuck/rehearsal.hpp"
 
 #include <algorithm>
@@ -10,9 +11,9 @@ namespace tuck {
 
 namespace {
 
-constexpr int last_before_race_days = 11;
-constexpr int good_before_step = 2;
-constexpr double step_g_per_h = 10;
+constexpr int last_before_race_days = static_cast<int>(figure("ladder.no_new_step_days")) + 1;
+constexpr int good_sessions_a_step = static_cast<int>(figure("ladder.good_before_step"));
+constexpr double step_g_per_h = figure("ladder.large_step_g_per_h");
 constexpr unsigned sunday = 0, saturday = 6;
 
 unsigned weekday_of(const std::string& date) {
@@ -60,7 +61,7 @@ RehearsalSeries rehearsal_series(const Rehearsal& first, const Learned& learned,
     const auto& gut = learned.bike.carb_g_per_h > 0 ? learned.bike : learned.run;
     int good = std::abs(gut.carb_g_per_h - rate) < step_g_per_h / 4 ? gut.good_at_this_rate : 0;
     for (const auto& date : dates) {
-        if (good >= good_before_step && rate < first.race_carb_g_per_h) {
+        if (good >= good_sessions_a_step && rate < first.race_carb_g_per_h) {
             rate = std::min(rate + step_g_per_h, first.race_carb_g_per_h);
             good = 0;
         }

@@ -5,6 +5,7 @@
 #include "diary/session.hpp"
 #include "diary/weighing.hpp"
 #include "tuck/diary.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -18,8 +19,10 @@ using namespace diary;
 
 // Borders of the believable, our choice: the highest rate on record is 5.73 L/h (one of 506, Baker 2016), the
 // largest loss that was seen in an elite marathon 9.8 % (Beis 2012).
-constexpr double most_ml_per_h = 5000, most_gain_kg = 4, most_loss_share = 0.12;
-constexpr double good_minutes = 60, good_scale_kg = 0.05; // common practice; Baker 2017
+constexpr double most_ml_per_h = figure("test.most_ml_per_h"), most_gain_kg = figure("test.most_gain_kg"),
+                 most_loss_share = figure("test.most_loss_share");
+constexpr double good_minutes = figure("test.good_minutes"),
+                 good_scale_kg = figure("test.good_scale_kg"); // common practice; Baker 2017
 constexpr double cool_c = 15;
 
 std::string why_implausible(const SweatTest& test, const SweatTestResult& result) {

@@ -1,6 +1,7 @@
 // The sum of a weighing and how far it may be off.
 #pragma once
 
+#include "tuck/figures.hpp"
 #include "tuck/sweat_test.hpp"
 
 namespace tuck::diary {
@@ -22,7 +23,8 @@ struct SodiumReading {
 };
 SodiumReading read_sodium(const SodiumTest& test);
 
-inline constexpr double repeat_sodium_cv = 0.12; // repeats 5-16 %, Baker 2017, from memory
+inline constexpr double repeat_sodium_cv =
+    figure("day.sweat_sodium_cv_tested"); // repeats 5-16 %, Baker 2017, from memory
 
 inline constexpr double z95 = 1.6448536269514722; // half width of a 90 % interval, in SD
 

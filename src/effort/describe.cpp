@@ -1,5 +1,6 @@
 // What a ride or a run over a road looks like: its sections, and where hands are busy.
 #include "effort/road.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,8 +11,10 @@ namespace tuck::effort {
 namespace {
 
 // Common practice, no source.
-constexpr double steep_climb = 0.08, steep_descent = 0.04, fast_m_s = 12.5, strong_crosswind_m_s = 9;
-constexpr double steep_run = 0.10;
+constexpr double steep_climb = figure("road.steep_climb"), steep_descent = figure("road.steep_descent"),
+                 fast_m_s = figure("road.fast_m_s"),
+                 strong_crosswind_m_s = figure("road.strong_crosswind_m_s");
+constexpr double steep_run = figure("road.steep_run");
 constexpr double bend_deg = 60, before_bend_m = 50, after_bend_m = 25;
 constexpr double shortest_gap_s = 20, shortest_clear_s = 60, shortest_busy_m = 50;
 

@@ -8,6 +8,7 @@
 #include "effort/results.hpp"
 #include "effort/scaling.hpp"
 #include "effort/water_rules.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,9 +18,11 @@ namespace tuck::effort {
 
 namespace {
 
-constexpr double bicycle_kg = 9;
-constexpr double drafting_drag = 0.7;  // drag falls by 27-50 % behind others (from memory)
-constexpr double ordinary_wbgt_c = 20; // weather that race results are taken to hold already, our choice
+constexpr double bicycle_kg = figure("pace.bicycle_kg");
+constexpr double drafting_drag =
+    figure("pace.drafting_drag"); // drag falls by 27-50 % behind others (from memory)
+constexpr double ordinary_wbgt_c =
+    figure("pace.ordinary_wbgt_c"); // weather that race results are taken to hold already, our choice
 
 /// How fast the athlete runs 10 km, s, as far as anything tells it: heat costs the slow more.
 double run_10k_s(const Situation& now) {

@@ -171,12 +171,12 @@ int last_id_of(const std::string& last_line, const std::string& path) {
 } // namespace
 
 DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& entries,
-                        const BeforeAdding& before) {
-    return add_to_diary(path, entries, system_calls(), before);
+                        const OnceAdded& told) {
+    return add_to_diary(path, entries, system_calls(), told);
 }
 
 DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& entries, FileCalls& calls,
-                        const BeforeAdding& before) {
+                        const OnceAdded& told) {
     DiaryAdded out;
     const auto make = [&](const std::string& last_line) {
         int id = last_id_of(last_line, path);
@@ -189,11 +189,12 @@ DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& 
             lines += json_of(entry).dump() + "\n";
         }
         out.last_id = id;
-        if (before)
-            before(id);
         return lines;
     };
-    out.torn_moved_to = append_lines(path, make, is_whole, calls).torn_moved_to;
+    out.torn_moved_to = append_lines(path, make, is_whole, calls, [&] {
+                            if (told)
+                                told(out.last_id);
+                        }).torn_moved_to;
     return out;
 }
 

@@ -39,15 +39,15 @@ struct DiaryAdded {
     std::string torn_moved_to; // see Appended
 };
 
-/// Told the id of the last entry just before anything is written; what it throws leaves the diary as it was.
-using BeforeAdding = std::function<void(int last_id)>;
+/// Told the id of the last entry once all are on the disk; what it throws takes them back.
+using OnceAdded = std::function<void(int last_id)>;
 
 /// Adds entries with the next ids, in one step. A negative `corrects` names an entry of the same batch: -1
 /// the first. Throws InputError; nothing is acknowledged then.
 DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& entries,
-                        const BeforeAdding& before = {});
+                        const OnceAdded& told = {});
 DiaryAdded add_to_diary(const std::string& path, const std::vector<DiaryEntry>& entries, FileCalls& calls,
-                        const BeforeAdding& before = {});
+                        const OnceAdded& told = {});
 
 /// Entries of `from` that `into` does not hold yet, ready for add_to_diary: corrections name what they
 /// correct by its place in `into` or in the batch.

@@ -179,8 +179,8 @@ std::string repair(const Locked& file, const std::string& path, Tail& tail, cons
 
 } // namespace
 
-Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole,
-                      FileCalls& calls) {
+Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole, FileCalls& calls,
+                      const OnceOnDisk& told) {
     if (path == "-")
         fail("-", "cannot be added to; a file that grows needs a name");
     const bool is_new = !std::filesystem::exists(path);
@@ -188,18 +188,23 @@ Appended append_lines(const std::string& path, const MakeLines& make, const IsWh
     Tail tail = tail_of(file, path);
     Appended out;
     out.torn_moved_to = repair(file, path, tail, whole, calls);
+    const off_t before = file.size();
     std::string lines;
     try {
         lines = make(tail.last_line);
-    } catch (...) {
+        if (const int error = add_on_disk(calls, file, lines))
+            fail_on_write(path, error);
         if (is_new)
+            sync_folder_of(calls, path.c_str());
+        if (told)
+            told();
+    } catch (...) {
+        if (is_new && before == 0)
             ::unlink(path.c_str());
+        else if (file.size() > before && calls.truncate(file.fd(), before) == 0)
+            calls.sync(file.fd());
         throw;
     }
-    if (const int error = add_on_disk(calls, file, lines))
-        fail_on_write(path, error);
-    if (is_new)
-        sync_folder_of(calls, path.c_str());
     const auto end = lines.size() - 1;
     const auto start = lines.rfind('\n', end - 1);
     out.last_line = lines.substr(start == std::string::npos ? 0 : start + 1);

@@ -21,11 +21,15 @@ using MakeLines = std::function<std::string(const std::string& last_line)>;
 /// True for a line that is whole although its newline is missing.
 using IsWhole = std::function<bool(const std::string& line)>;
 
+/// Called once the lines are on the disk, under the lock; what it throws takes them back.
+using OnceOnDisk = std::function<void()>;
+
 /// Adds lines at the end; a new file is for its owner alone. One writer at a time (flock; waits up to 10 s).
 /// Returns when the lines are on the disk. If that fails the file is as it was before, or at worst ends in a
 /// torn line that the next call moves to a file beside it. Throws InputError.
 Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole);
-Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole, FileCalls& calls);
+Appended append_lines(const std::string& path, const MakeLines& make, const IsWhole& whole, FileCalls& calls,
+                      const OnceOnDisk& told = {});
 
 struct LogLines {
     std::vector<std::string> lines; // whole ones, without newlines

@@ -1,5 +1,6 @@
 #include "io/marks_file.hpp"
 
+#include "base/utf8.hpp"
 #include "io/line_log.hpp"
 
 #include <algorithm>
@@ -54,7 +55,7 @@ void read_session(Node& node, Marks& marks) {
     node.finish();
 }
 
-void read_mark(Node& node, Marks& marks) {
+Mark read_mark(Node& node, const Marks& marks) {
     read_schema(node);
     Mark mark;
     mark.kind = node.choice<std::string>("mark", mark_words()).value_or("");
@@ -64,7 +65,7 @@ void read_mark(Node& node, Marks& marks) {
     mark.feed = node.whole("feed", 0, static_cast<int>(marks.feeds.size()) - 1);
     mark.level = node.whole("level", 0, 10);
     node.finish();
-    marks.marks.push_back(mark);
+    return mark;
 }
 
 bool is_whole(const std::string& line) {
@@ -103,28 +104,53 @@ double Marks::due_s(std::size_t feed) const {
 
 namespace {
 
+/// What is wrong with a line, told with its number; nothing: it was taken.
+std::vector<Fault> faults_of_line(const std::string& line, const std::string& path, std::size_t number,
+                                  Marks& marks) {
+    std::vector<Fault> faults;
+    try {
+        const Json json = parse_json(line, path);
+        Node node(json, path, "", faults);
+        if (number == 1)
+            read_session(node, marks);
+        else if (const auto mark = read_mark(node, marks); faults.empty())
+            marks.marks.push_back(mark);
+    } catch (const InputError& error) {
+        faults = error.faults;
+    }
+    for (auto& fault : faults) {
+        constexpr std::string_view column = "line 1, "; // a line of JSON counts for itself
+        fault.place = fault.place.rfind(column, 0) == 0
+                          ? fmt::format("line {}, {}", number, fault.place.substr(column.size()))
+                          : fmt::format("line {}: {}", number, fault.place);
+    }
+    return faults;
+}
+
 Marks marks_of(const LogLines& log, const std::string& path) {
     auto lines = log.lines;
     if (is_whole(log.torn))
         lines.push_back(log.torn);
     Marks marks;
-    std::vector<Fault> faults;
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        const Json json = parse_json(lines[i], path);
-        std::vector<Fault> here;
-        Node node(json, path, "", here);
-        i == 0 ? read_session(node, marks) : read_mark(node, marks);
-        for (auto& fault : here) {
-            fault.place = fmt::format("line {}: {}", i + 1, fault.place);
-            faults.push_back(fault);
-        }
+        const auto faults = faults_of_line(lines[i], path, i + 1, marks);
+        if (i == 0 && !faults.empty())
+            throw InputError(faults); // no mark means anything without its session
+        marks.bad.insert(marks.bad.end(), faults.begin(), faults.end());
     }
-    if (!faults.empty())
-        throw InputError(faults);
     return marks;
 }
 
 } // namespace
+
+std::vector<std::string> notes_on(const Marks& marks, const std::string& path) {
+    std::vector<std::string> notes;
+    for (const auto& fault : first_of(marks.bad))
+        notes.push_back(line_of(fault));
+    if (!marks.bad.empty())
+        notes.push_back(shown(path) + ": what cannot be read does not count; the other marks do");
+    return notes;
+}
 
 Marks read_marks(const std::string& path) {
     return marks_of(read_lines(path), path);

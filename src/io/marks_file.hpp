@@ -2,6 +2,7 @@
 #pragma once
 
 #include "io/diary_json.hpp"
+#include "io/fault.hpp"
 #include "tuck/document.hpp"
 #include "tuck/event.hpp"
 
@@ -36,6 +37,7 @@ struct Marks {
     double run_at_s = 0; // planned begin of the run
     std::vector<MarkedFeed> feeds;
     std::vector<Mark> marks;
+    std::vector<Fault> bad; // lines that cannot be read and do not count
 
     /// The first feed without a mark; feeds.size() when all have one.
     std::size_t open_feed() const;
@@ -45,7 +47,11 @@ struct Marks {
     double due_s(std::size_t feed) const;
 };
 
-/// A missing file has no session. Throws InputError.
+/// What the user should know of marks that are not whole: a line each, fit for a terminal.
+std::vector<std::string> notes_on(const Marks& marks, const std::string& path);
+
+/// A missing file has no session; a mark that cannot be read does not count (`bad`). Throws InputError for a
+/// session that cannot be read.
 Marks read_marks(const std::string& path);
 /// The same, for a text, or a file that must exist; it must hold a session.
 Marks read_existing_marks(const Document& file);

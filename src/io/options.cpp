@@ -135,7 +135,7 @@ bool same_legs(const Json& file, const Json& asked) {
                       });
 }
 
-std::string say(const Json& value) {
+std::string typed(const Json& value) {
     if (value.is_number())
         return fmt::format("{:g}", value.get<double>());
     if (value.is_array() && !value.empty() && value[0].is_object())
@@ -146,7 +146,7 @@ std::string say(const Json& value) {
 /// What is typed stands in the place of what the file says, and that is told.
 void outrank(Json& place, const Json& value, const std::string& pointer, const std::string& option,
              EventDocument& document) {
-    document.instead.push_back(instead_of(option, say(value), say(place), document.place_of(pointer)));
+    document.instead.push_back(instead_of(option, typed(value), typed(place), document.place_of(pointer)));
     place = value;
     document.option_at[pointer] = option;
 }

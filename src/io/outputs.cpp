@@ -113,7 +113,10 @@ NewFile& Outputs::open(const std::string& path, const std::string& beside, mode_
     const auto holds = [&](const std::vector<std::string>& places) {
         return std::find(places.begin(), places.end(), place) != places.end();
     };
-    struct stat there {};
+    struct stat there {
+    }, link{};
+    if (::lstat(path.c_str(), &link) == 0 && S_ISLNK(link.st_mode) && ::stat(path.c_str(), &there) != 0)
+        throw InputError(path, "", "is a link that leads nowhere; allowed: a file, or a link to one");
     const bool plain = ::stat(place.c_str(), &there) != 0 || S_ISREG(there.st_mode);
     if (plain && holds(inputs_))
         throw InputError(path, "", "is read by this command; write to another file");
@@ -139,19 +142,19 @@ void Outputs::add(const std::string& path, std::string_view bytes, mode_t mode) 
 void Outputs::commit() {
     for (auto& file : files_)
         file->finish();
-    if (const auto& said = piped_.empty() ? words_ : piped_; !said.empty())
-        say(said);
     try {
         for (auto& file : files_)
             file->place_it();
+        for (auto& file : files_)
+            if (!file->beside_.empty())
+                sync_folder_of(calls_, file->place_.c_str());
+        if (const auto& said = piped_.empty() ? words_ : piped_; !said.empty())
+            say(said);
     } catch (...) {
         for (auto& file : files_)
             file->take_back();
         throw;
     }
-    for (auto& file : files_)
-        if (!file->beside_.empty())
-            sync_folder_of(calls_, file->place_.c_str());
     files_.clear();
     words_.clear();
     piped_.clear();

@@ -60,7 +60,8 @@ public:
     /// "-": to standard output, in the place of words; no file is ever called that.
     void add(const std::string& path, std::string_view bytes, mode_t mode = 0644);
 
-    /// Words for standard output; they are said before any file stands in its place.
+    /// Words for standard output; they are said once every file stands in its place, and none stays where
+    /// they cannot be.
     void print(std::string_view text) { words_ += text; }
 
     /// Throws InputError; everything is then as it was, but for what a device or a pipe has taken.

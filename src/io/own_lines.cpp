@@ -16,10 +16,10 @@ constexpr const char* examples =
     "allowed: \"bike every 15min: 3 swallows iso\", \"run each station: 1 cup water\", "
     "\"bike 1:10: gel\", \"run km 5 10: gel\", \"in T2: gel\", \"B1: water\"";
 
-using Words = std::vector<std::string>;
+using Typed = std::vector<std::string>;
 
-Words words_of(const std::string& text) {
-    Words out;
+Typed words_of(const std::string& text) {
+    Typed out;
     std::string word;
     for (const char c : text + " ")
         if (c == ' ' || c == '\t' || c == ',') {
@@ -32,7 +32,7 @@ Words words_of(const std::string& text) {
     return out;
 }
 
-std::string joined(const Words& words, std::size_t from) {
+std::string joined(const Typed& words, std::size_t from) {
     std::string out;
     for (std::size_t i = from; i < words.size(); ++i)
         out += (out.empty() ? "" : " ") + words[i];
@@ -74,7 +74,7 @@ std::optional<double> amount_of(const std::string& word) {
 /// Reads words one after the other.
 class Reader {
 public:
-    explicit Reader(Words words) : words_(std::move(words)) {}
+    explicit Reader(Typed words) : words_(std::move(words)) {}
     bool done() const { return next_ >= words_.size(); }
     std::string peek() const { return done() ? "" : words_[next_]; }
     std::string take() {
@@ -89,7 +89,7 @@ public:
     }
 
 private:
-    Words words_;
+    Typed words_;
     std::size_t next_ = 0;
 };
 
@@ -180,7 +180,7 @@ void read_when(Reader& words, OwnLine& line) {
 /// "3 swallows B1", "1/2 bar", "gel_25"
 OwnPart part_of(const std::string& text) {
     constexpr double most = 100;
-    const Words words = words_of(text);
+    const Typed words = words_of(text);
     OwnPart out;
     std::size_t next = 0;
     if (!words.empty())
@@ -236,7 +236,7 @@ std::size_t colon_of(const std::string& text) {
     return at;
 }
 
-bool is_vessel(const Words& words) {
+bool is_vessel(const Typed& words) {
     const bool bottle = words.size() == 1 && words[0].size() == 2 && words[0][0] == 'B' &&
                         words[0][1] >= '1' && words[0][1] <= '9';
     const bool flask = !words.empty() && words[0] == "flask" && words.size() <= 2;
@@ -265,7 +265,7 @@ OwnBottle bottle_of(const std::string& name, std::string what, const std::string
         break;
     }
     for (const auto& part : split(what, " + ")) {
-        const Words words = words_of(without_note(part));
+        const Typed words = words_of(without_note(part));
         const auto grams = words.size() > 2 && words[1] == "g" ? amount_of(words[0]) : std::nullopt;
         if (grams)
             out.grams.push_back({*grams, joined(words, 2)});
@@ -284,7 +284,7 @@ void add_own_line(const std::string& text, Event& event) {
     if (text.size() > longest)
         throw std::invalid_argument(fmt::format("is longer than {} letters", longest));
     const auto colon = colon_of(text);
-    Words head = words_of(without_note(text.substr(0, colon)));
+    Typed head = words_of(without_note(text.substr(0, colon)));
     std::string what = text.substr(colon + 2);
     if (is_vessel(head)) {
         event.own_bottles.push_back(bottle_of(joined(head, 0), what, text));
@@ -300,7 +300,7 @@ void add_own_line(const std::string& text, Event& event) {
     ++next;
     if (next < head.size() && head[next].size() == 1 && head[next][0] >= '1' && head[next][0] <= '9')
         line.which = head[next++][0] - '0';
-    Reader when(Words(head.begin() + static_cast<std::ptrdiff_t>(next), head.end()));
+    Reader when(Typed(head.begin() + static_cast<std::ptrdiff_t>(next), head.end()));
     read_when(when, line);
     if (const auto open = what.find(" ("); open != std::string::npos && what.back() == ')') {
         read_note(what.substr(open + 2, what.size() - open - 3), line);

@@ -1,5 +1,7 @@
 #include "io/roster.hpp"
 
+#include "base/utf8.hpp"
+
 #include "base/numbers.hpp"
 #include "io/event_document.hpp"
 #include "io/file_kind.hpp"
@@ -153,6 +155,18 @@ Roster::Roster(const Document& table, const OwnHeaders& own)
     read_header(header, own);
 }
 
+namespace {
+
+/// What a spreadsheet may hold in a cell and no terminal should: kept, so that it is seen.
+std::string in_one_line(std::string text) {
+    for (char& c : text)
+        if (c == '\n' || c == '\r' || c == '\t')
+            c = ' ';
+    return shown(text);
+}
+
+} // namespace
+
 void Roster::read_header(const CsvRecord& header, const OwnHeaders& own) {
     std::vector<Fault> faults;
     std::vector<std::string> unused, seen;
@@ -171,7 +185,7 @@ void Roster::read_header(const CsvRecord& header, const OwnHeaders& own) {
                      fmt::format("column \"{}\" is not known; did you mean \"{}\"?", name, near)});
             else if (!name.empty()) {
                 unused.push_back("\"" + name + "\"");
-                unused_.push_back(name);
+                unused_.push_back(in_one_line(name));
                 unused_at_.push_back(columns_.size() - 1);
             }
             continue;
@@ -186,15 +200,19 @@ void Roster::read_header(const CsvRecord& header, const OwnHeaders& own) {
             {path_, "row 1", "column \"mass_kg\" is missing (also taken: \"weight (kg)\", \"weight (lb)\")"});
     if (!faults.empty())
         throw InputError(faults);
-    if (!unused.empty())
-        notes_.push_back(fmt::format("{}: not used: column{} {}", path_, unused.size() == 1 ? "" : "s",
-                                     fmt::join(unused, ", ")));
+    if (unused.empty())
+        return;
+    constexpr std::size_t most_named = 30;
+    const std::size_t more = unused.size() > most_named ? unused.size() - most_named : 0;
+    unused.resize(unused.size() - more);
+    notes_.push_back(fmt::format("{}: not used: column{} {}{}", path_, unused.size() == 1 ? "" : "s",
+                                 fmt::join(unused, ", "), more > 0 ? fmt::format(" and {} more", more) : ""));
 }
 
 std::vector<std::string> Roster::unused_cells(const RosterRow& row) const {
     std::vector<std::string> out;
     for (const auto at : unused_at_)
-        out.push_back(at < row.record.cells.size() ? trimmed(row.record.cells[at]) : "");
+        out.push_back(at < row.record.cells.size() ? in_one_line(trimmed(row.record.cells[at])) : "");
     return out;
 }
 

@@ -54,6 +54,31 @@ def lean(script):
     return re.sub(r"^[ \t]+|^[ \t]*//.*\n", "", script, flags=re.M)
 
 
+# What is compiled into the page or carried by it: Debian's own copyright files are the texts.
+PACKAGES = ("libhpdf-dev", "zlib1g", "libexpat1", "nlohmann-json3-dev", "libfmt-dev", "libfast-float-dev", "libutfcpp-dev",
+            "fonts-liberation", "fonts-roboto-unhinted")
+RUNTIME = r"^Files:\s+\*\s|system/lib/(libc/musl|libcxx|libcxxabi|compiler-rt|dlmalloc)"
+
+
+def runtime_terms(text):
+    """Of emscripten's copyright file what speaks of the runtime that the page holds: its files, then the licences they name."""
+    paragraphs = re.split(r"\n\s*\n", text)
+    files = [part for part in paragraphs if part.startswith("Files:") and re.search(RUNTIME, part)]
+    named = {name for part in files for name in re.findall(r"[\w.~-]+", " ".join(re.findall(r"^License: (.*)", part, re.M)))}
+    return "\n\n".join(files + [part for part in paragraphs if re.match(r"License: (\S+)", part) and part.split()[1] in named])
+
+
+def licences():
+    source = (HERE.parents[1] / "cli/licences.cpp").read_text()
+    whole = [re.search(r'R"licences\((.*)\)licences"', source, re.S)[1]]
+    for package in PACKAGES:
+        whole.append(f"==== {package}\n\n" + Path(f"/usr/share/doc/{package}/copyright").read_text("utf-8", "replace"))
+    whole.append("==== emscripten\n\n" + runtime_terms(Path("/usr/share/doc/emscripten/copyright").read_text("utf-8", "replace")))
+    for name in ("Apache-2.0", "GPL-2"):
+        whole.append(f"==== {name}\n\n" + Path(f"/usr/share/common-licenses/{name}").read_text())
+    return "\n\n".join(whole)
+
+
 def digest(text):
     return "'sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() + "'"
 
@@ -106,6 +131,7 @@ def main():
         "worker": worker.encode(),
         "engine": wasm.read_bytes(),
         "foods": files([(f"/foods/{p.name}", compact(p)) for p in sorted(foods.glob("*.json"))]),
+        "licences": licences().encode(),
         "fonts": files([(str(font), plain_font(font.read_bytes())) for font in fonts]),
     }.items()}
     (out / "tuck.html").write_text(one_file(script, style, parts))

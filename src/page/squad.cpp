@@ -37,7 +37,7 @@ struct Guess {
     const char* part;
     const char* column;
 };
-constexpr Guess guesses[] = {
+constexpr Guess known_columns[] = {
     {"name", "name"},
     {"athlet", "name"},
     {"bib", "bib"},
@@ -88,7 +88,7 @@ std::string guess_of(const std::string& head, const Cells& known, const Cells& t
     const auto word = lower(head);
     if (std::find(known.begin(), known.end(), word) != known.end())
         return free(word) ? word : "";
-    for (const auto& guess : guesses)
+    for (const auto& guess : known_columns)
         if (word.find(guess.part) != std::string::npos && free(guess.column))
             return guess.column;
     return "";

@@ -5,6 +5,7 @@
 #include "base/conditions.hpp"
 #include "base/sources.hpp"
 #include "need/guidance.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -15,10 +16,15 @@ namespace tuck::plan {
 namespace {
 
 // Common practice, no source: minutes before the start, caps in grams.
-constexpr int meal_min = 180, up_min = 195, snack_min = 90, toilet_min = 60, wetsuit_min = 20,
-              last_carb_min = 10, longest_after_meal_min = 240;
-constexpr double long_delay_min = 30;
-constexpr double most_loading_g = 700, most_meal_g = 150, loading_from_h = 3;
+constexpr int meal_min = static_cast<int>(figure("morning.meal_min")), up_min = 195,
+              snack_min = static_cast<int>(figure("morning.snack_min")),
+              toilet_min = static_cast<int>(figure("morning.toilet_min")),
+              wetsuit_min = static_cast<int>(figure("morning.wetsuit_min")),
+              last_carb_min = static_cast<int>(figure("morning.last_carb_min")), longest_after_meal_min = 240;
+constexpr double long_delay_min = figure("morning.long_delay_min");
+constexpr double most_loading_g = figure("morning.most_loading_g"),
+                 most_meal_g = figure("morning.most_meal_g"),
+                 loading_from_h = figure("morning.loading_from_h");
 constexpr int late_start_min = 11 * 60; // so long after a usual breakfast that a snack helps
 
 class Morning {

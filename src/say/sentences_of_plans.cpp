@@ -58,6 +58,17 @@ constexpr Pair pairs[] = {
     {"Water at the next station. Eat on as planned. Do not chase the grams.",
      "Wasser an der nächsten Station. Weiter essen wie geplant. Den Gramm nicht hinterherjagen."},
     {"One gel with water, if you carry one.", "Ein Gel mit Wasser, wenn du eins dabeihast."},
+    // The same in the brief words of a low card.
+    {"Ease off {} min, no gel, sips. Then half.", "{} min langsamer, kein Gel, nippen. Dann die Hälfte."},
+    {"Slow down, water on head and arms.", "Langsamer, Wasser auf Kopf und Arme."},
+    {"Sip what is left. No gel without water.", "Den Rest in Schlucken. Kein Gel ohne Wasser."},
+    {"Water at the next station, one gel.", "Wasser an der nächsten Station, ein Gel."},
+    {"Water at the next station. Eat on.", "Wasser an der nächsten Station. Weiter essen."},
+    {"Confused, vomiting, staggering, worse headache, swollen hands: find a marshal or medic. Do not force "
+     "drink.",
+     "Verwirrt, Erbrechen, Taumeln, stärkeres Kopfweh, dicke Hände: zu Streckenposten oder Sanitäter. Nicht "
+     "zum Trinken zwingen."},
+    {"Ill: marshal or medic.", "Krank: Streckenposten oder Sanitäter."},
 
     // Warnings
     {"On {} you lose over 4 % of body mass in water. Start slower, cool yourself, use nearer stations; drink "

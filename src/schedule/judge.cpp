@@ -29,7 +29,7 @@ constexpr std::array rules{
     JudgedRule{"caffeine_hour", caffeine_hour},
     JudgedRule{"caffeine_day", caffeine_day},
     JudgedRule{"fluid_sweat", fluid_sweat},
-    JudgedRule{"gel_water", gel_water},
+    JudgedRule{"gel_water", judging::gel_water},
     // Legs and the day.
     JudgedRule{"fluid_leg", fluid_leg},
     JudgedRule{"fluid_day", fluid_day},

@@ -1,4 +1,5 @@
 #include "schedule/judge_days.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +9,9 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double cup_ml = 80, before_dismount_s = 5 * 60, waited_out_s = 60; // common practice, no source
+constexpr double poured_cup_ml = figure("kit.cup_ml"),
+                 before_dismount_s = 60 * figure("feed.before_dismount_min"),
+                 waited_out_s = figure("feed.waited_out_s"); // common practice, no source
 
 double length_s(const LegEffort& leg, Which which) {
     return which == Which::p10 ? leg.time.p10_s : which == Which::p90 ? leg.time.p90_s : leg.time.p50_s;
@@ -139,7 +142,7 @@ bool is_strong(const Case& asked, const Bite& bite) {
 }
 
 double sip_ml(const Case& asked, const FeedItem& item) {
-    return item.unit == "cup" ? cup_ml : asked.athlete.swallow_ml;
+    return item.unit == "cup" ? poured_cup_ml : asked.athlete.swallow_ml;
 }
 
 JudgedDay day_of(const Case& asked, Which which) {

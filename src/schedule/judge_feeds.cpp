@@ -1,5 +1,6 @@
 // Rules for what one feed holds, and for whom.
 #include "schedule/judge_rules.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,8 +10,8 @@ namespace tuck::schedule::judging {
 
 namespace {
 
-constexpr double most_swallows = 5, most_cups = 2; // common practice, no source
-constexpr double grain = 0.01;
+constexpr double most_swallows = figure("feed.most_swallows"),
+                 most_cups = figure("feed.most_cups"); // common practice, no source
 // A bottle's grams are rounded for the scales, to 5 g at most; what a swallow brings follows them.
 constexpr double weighed_to_g = 5;
 

@@ -7,6 +7,8 @@
 
 namespace tuck::schedule::judging {
 
+inline constexpr double grain = 0.01; // g, ml, mg: below what a plan prints
+
 struct Judged {
     const Case& asked;
     std::array<JudgedDay, 3> days; // the likely, the slow and the fast one

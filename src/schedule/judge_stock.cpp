@@ -1,6 +1,7 @@
 // Rules for what is carried, mixed and handed out.
 #include "schedule/frames.hpp"
 #include "schedule/judge_rules.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -12,11 +13,12 @@ namespace tuck::schedule::judging {
 
 namespace {
 
-constexpr double handed_bottle_ml = 500, transition_bottle_ml = 500,
-                 pockets_hold_g = 800;   // common practice, no source
-constexpr double strong_g_per_ml = 0.08; // Murray 1999
-constexpr double scales_g = 2.5;         // half of what grams are rounded to at most
-constexpr double grain = 0.5;
+constexpr double handed_bottle_ml = figure("kit.handed_bottle_ml"),
+                 transition_bottle_ml = figure("kit.transition_bottle_ml"),
+                 pockets_hold_g = figure("kit.pockets_hold_g");          // common practice, no source
+constexpr double strong_g_per_ml = figure("menu.strong_drink_g_per_ml"); // Murray 1999
+constexpr double scales_g = 2.5; // half of what grams are rounded to at most
+constexpr double half_a_gram = 0.5;
 
 double stretch(const Judged& judged, size_t leg) {
     const auto& time = judged.asked.effort.legs[leg].time;
@@ -99,7 +101,7 @@ void pockets(const Judged& judged, Findings& findings) {
                 for (const auto& item : feed.items)
                     if (const Food* food = judged.asked.pantry.find(item.food); food && item.from == "pocket")
                         grams += item.amount * food->serving_g;
-        if (grams * stretch(judged, leg) > pockets_hold_g + grain)
+        if (grams * stretch(judged, leg) > pockets_hold_g + half_a_gram)
             findings.add(static_cast<int>(leg), grams * stretch(judged, leg), pockets_hold_g, "g",
                          fmt::format("{:.0f} g of food on a slow day; pockets hold {:.0f}",
                                      grams * stretch(judged, leg), pockets_hold_g));
@@ -121,7 +123,7 @@ void bottles(const Judged& judged, Findings& findings) {
                 wanted += from_bottle(bite.item) ? bite.item.amount * sip_ml(judged.asked, bite.item) : 0;
         if (handed_up && day->which == Which::p90)
             wanted = std::min(wanted, hold); // what comes after it is handed up, see `handed`
-        if (wanted > hold + grain || wanted > mixed + grain) {
+        if (wanted > hold + half_a_gram || wanted > mixed + half_a_gram) {
             findings.add(
                 -1, wanted, std::min(hold, mixed), "ml",
                 fmt::format("{:.0f} ml of own drink on a {} day; the bottles hold {:.0f}, {:.0f} are mixed",
@@ -143,7 +145,7 @@ void flask(const Judged& judged, Findings& findings) {
             drunk_ml(judged, leg,
                      [](const PlanFeed&, const FeedItem& item) { return item.from != "station"; }) *
             (run ? stretch(judged, leg) : 1);
-        if (wanted > most + grain)
+        if (wanted > most + half_a_gram)
             findings.add(static_cast<int>(leg), wanted, most, "ml",
                          fmt::format("{:.0f} ml of own drink in the {}; the bottle holds {:.0f}", wanted,
                                      to_string(kind), most));
@@ -168,7 +170,7 @@ void handed(const Judged& judged, Findings& findings) {
                 const bool filled_up = from_bottle(bite.item) && !stations.empty(); // else `bottles` tells
                 beyond += bite.item.from == "station" || filled_up ? ml - own : 0;
             }
-            if (beyond <= grain)
+            if (beyond <= half_a_gram)
                 continue;
             const auto& way = judged.asked.effort.legs[leg];
             const double km = km_at(way, sitting.at_s * way.time.p50_s / day->lengths_s[leg]);
@@ -176,7 +178,7 @@ void handed(const Judged& judged, Findings& findings) {
                 std::count_if(stations.begin(), stations.end(), [km](double s) { return s <= km + 0.01; });
             const double most =
                 handed_bottle_ml * static_cast<double>(std::max<std::ptrdiff_t>(0, passed - 1));
-            if ((taken[sitting.leg_index] += beyond) > most + grain) {
+            if ((taken[sitting.leg_index] += beyond) > most + half_a_gram) {
                 findings.add(sitting.leg_index, taken[sitting.leg_index], most, "ml",
                              fmt::format("{:.0f} ml handed up by km {:.0f}; {} stations passed",
                                          taken[sitting.leg_index], km, passed));

@@ -3,6 +3,7 @@
 #include "base/conditions.hpp"
 #include "schedule/rule_words.hpp"
 #include "schedule/slots.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,7 +14,7 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double apart_s = 5 * 60; // two things to eat, our choice
+constexpr double apart_s = 60 * figure("feed.apart_min"); // two things to eat, our choice
 
 /// The first leg of its kind that is long enough.
 std::optional<size_t> leg_of(const Setting& now, const Pin& pin) {

@@ -1,4 +1,5 @@
 #include "schedule/program.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -232,13 +233,14 @@ Amounts amounts_of(const Dose& dose) {
 }
 
 Caps caps_of(double carb_g_per_h, double glucose_g_per_h, double fructose_g_per_h, double leg_s) {
-    constexpr double mean = 1.1, over_g = 15, over = 1.25;
+    constexpr double mean = figure("cap.leg_share"), over_g = figure("cap.hour_more_g"),
+                     over = figure("cap.hour_share"), two_hours = figure("cap.two_hours_share");
     const double rates[] = {carb_g_per_h, glucose_g_per_h, fructose_g_per_h};
     const auto mg = [](double g) { return static_cast<std::int32_t>(std::floor(g * 1000 + 1e-3)); };
     Caps out;
     for (size_t r = 0; r < 3; ++r) {
         out.hour[r] = mg(std::min(rates[r] + over_g, rates[r] * over));
-        out.two_hours[r] = mg(2 * mean * rates[r]);
+        out.two_hours[r] = mg(two_hours * rates[r]);
         out.leg[r] = mg(mean * rates[r] * std::max(1.0, leg_s / 3600));
     }
     return out;

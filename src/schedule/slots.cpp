@@ -1,6 +1,7 @@
 #include "schedule/slots.hpp"
 
 #include "base/conditions.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -10,12 +11,17 @@ namespace tuck::schedule {
 namespace {
 
 // Common practice, no source: moments on the bike at which hands and gut are not ready.
-constexpr double after_mount_s = 5 * 60, before_dismount_s = 5 * 60, solids_after_swim_s = 15 * 60,
-                 solids_before_run_s = 30 * 60;
-constexpr double cold_air_c = 12, cold_water_c = 16, cold_hands_s = 30 * 60;
-constexpr double no_food_before_finish_s = 10 * 60;
-constexpr double waited_out_s = 60; // a shorter busy stretch, such as a bend, is simply waited out
-constexpr double clear_of_busy_s = 30, apart_s = 5 * 60; // our choice
+constexpr double after_mount_s = 60 * figure("feed.after_mount_min"),
+                 before_dismount_s = 60 * figure("feed.before_dismount_min"),
+                 solids_after_swim_s = 60 * figure("feed.solids_after_swim_min"),
+                 solids_before_run_s = 60 * figure("feed.solids_before_run_min");
+constexpr double cold_air_c = figure("feed.cold_air_c"), cold_water_c = figure("feed.cold_water_c"),
+                 cold_hands_s = 60 * figure("feed.cold_hands_min");
+constexpr double no_food_before_finish_s = 60 * figure("feed.none_before_finish_min");
+constexpr double waited_out_s =
+    figure("feed.waited_out_s"); // a shorter busy stretch, such as a bend, is simply waited out
+constexpr double clear_of_busy_s = figure("feed.clear_of_busy_s"),
+                 apart_s = 60 * figure("feed.apart_min"); // our choice
 
 bool follows(const Effort& effort, size_t leg, LegKind kind) {
     for (size_t i = leg + 1; i < effort.legs.size(); ++i)

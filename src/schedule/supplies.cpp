@@ -1,4 +1,5 @@
 #include "schedule/supplies.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,9 +10,10 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double sodium_mg_per_g_weighed_salt = 387.6; // USDA SR, NDB 02047
-constexpr double powder_step_g = 5,
-                 powder_from_g = 10; // a level spoon more or less; common practice, no source
+constexpr double sodium_mg_per_g_weighed_salt = figure("kit.salt_sodium_mg_per_g"); // USDA SR, NDB 02047
+constexpr double powder_step_g = figure("kit.powder_step_g"),
+                 powder_from_g =
+                     figure("kit.powder_from_g"); // a level spoon more or less; common practice, no source
 
 double stretch(const Setting& now, size_t leg) {
     return now.effort.legs[leg].time.p90_s / now.effort.legs[leg].time.p50_s;
@@ -25,7 +27,9 @@ double weighable_g(double grams) {
 
 /// For who has no scales: level spoons, g (common practice, no source).
 std::string spoons_text(const Food& food, double grams) {
-    constexpr double salt_teaspoon_g = 6, sugar_tablespoon_g = 12, powder_tablespoon_g = 10;
+    constexpr double salt_teaspoon_g = figure("kit.salt_teaspoon_g"),
+                     sugar_tablespoon_g = figure("kit.sugar_tablespoon_g"),
+                     powder_tablespoon_g = figure("kit.powder_tablespoon_g");
     if (food.id == "table_salt")
         return grams < 0.2 * salt_teaspoon_g    ? "a pinch"
                : grams < 0.35 * salt_teaspoon_g ? "1/4 teaspoon"

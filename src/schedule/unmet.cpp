@@ -2,6 +2,7 @@
 
 #include "base/conditions.hpp"
 #include "schedule/habit.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,8 +14,11 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double short_share = 0.15, help_share = 0.05; // of the aim, our choice: one threshold for all three
-constexpr double up_to_share = 0.5; // under two hours the aim is 'up to': only less than half is short
+constexpr double short_share = figure("unmet.short_share"),
+                 help_share =
+                     figure("unmet.help_share"); // of the aim, our choice: one threshold for all three
+constexpr double up_to_share =
+    figure("unmet.up_to_share"); // under two hours the aim is 'up to': only less than half is short
 constexpr double bottle_ml = 750, flask_ml = 250;
 constexpr double tested_share = 1.33; // of the ceiling that a sweat test may allow: exp(1.645 (0.43 - 0.25))
 constexpr long long work_of_one = 300'000;

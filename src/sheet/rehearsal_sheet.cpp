@@ -12,7 +12,7 @@ namespace tuck::faces {
 
 namespace {
 
-constexpr double left_mm = 15, right_mm = 195, top_mm = 18, foot_mm = 287, cap_mm = 2.3, small_cap_mm = 1.9;
+constexpr double left_mm = 15, right_mm = 195, top_mm = 18, bottom_mm = 287, cap_mm = 2.3, small_cap_mm = 1.9;
 constexpr double title_cap_mm = 3.4, row_mm = 6.8, line_mm = 8.2, box_mm = 3.6, thin_mm = 0.15;
 constexpr double moment_mm = 12.8, bottle_x_mm = 60;
 constexpr double mark_mm = 5.6, bike_marks_mm = 36, run_marks_mm = 118;
@@ -105,7 +105,7 @@ public:
     }
     void small(const std::string& text, Face face = Face::sans) {
         for (const auto& row : wrap(text, right_mm - left_mm, measure(face, small_cap_mm))) {
-            if (y_ > foot_mm)
+            if (y_ > bottom_mm)
                 return;
             put(left_mm, small_cap_mm, face, row);
             y_ += 3.9;

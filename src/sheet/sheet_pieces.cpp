@@ -11,7 +11,7 @@ namespace {
 constexpr double below_baseline_caps = 0.45;
 constexpr double cell_gap_mm = 2.5;
 constexpr double tick_box_caps = 1.15, indent_caps = 2.2;
-constexpr double title_cap_mm = 6;
+constexpr double label_cap_mm = 6;
 constexpr double labels_across = 3, label_gap_mm = 4, label_padding_mm = 2.5;
 
 } // namespace
@@ -179,9 +179,9 @@ std::vector<Piece> SheetSetter::table(const SheetTable& table) const {
 Piece SheetSetter::label(const SheetLabels::Label& label, double width_mm) const {
     const SheetSetter inner(fonts_, width_mm - 2 * label_padding_mm, cap_mm_ * 1.1);
     Piece one;
-    one.height_mm = label_padding_mm + title_cap_mm;
-    one.texts.push_back({label_padding_mm, one.height_mm, title_cap_mm, Face::narrow_bold, label.name});
-    one.height_mm += 0.35 * title_cap_mm;
+    one.height_mm = label_padding_mm + label_cap_mm;
+    one.texts.push_back({label_padding_mm, one.height_mm, label_cap_mm, Face::narrow_bold, label.name});
+    one.height_mm += 0.35 * label_cap_mm;
     stack(one, inner.paragraph(label.whose, ""), label_padding_mm);
     stack(one, inner.paragraph("", label.text), label_padding_mm);
     one.height_mm += label_padding_mm;

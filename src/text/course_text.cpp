@@ -1,5 +1,6 @@
 #include "text/course_text.hpp"
 
+#include "base/rounded.hpp"
 #include "say/plan_words.hpp"
 #include "say/units.hpp"
 #include "text/layout.hpp"
@@ -201,18 +202,13 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-double shown(double value, int decimals) {
-    const double scale = std::pow(10, decimals);
-    return std::round(value * scale) / scale + 0.0;
-}
-
 Json stretches_json(const std::vector<Stretch>& stretches) {
     Json out = Json::array();
     for (const auto& s : stretches) {
-        out.push_back({{"from_km", shown(s.from_km, 3)},
-                       {"to_km", shown(s.to_km, 3)},
-                       {"from_s", shown(s.from_s, 0)},
-                       {"to_s", shown(s.to_s, 0)}});
+        out.push_back({{"from_km", rounded(s.from_km, 3)},
+                       {"to_km", rounded(s.to_km, 3)},
+                       {"from_s", rounded(s.from_s, 0)},
+                       {"to_s", rounded(s.to_s, 0)}});
         if (!s.why.empty())
             out.back()["why"] = s.why;
     }
@@ -226,33 +222,33 @@ std::string course_json(const CourseSheet& sheet) {
     Json out{{"schema", "tuck.course/1"},
              {"course", sheet.title},
              {"sport", sheet.bike ? "bike" : "run"},
-             {"length_m", shown(course.length_m, 0)},
+             {"length_m", rounded(course.length_m, 0)},
              {"heights_known", course.heights_known}};
     if (course.heights_known) {
-        out["up_m"] = shown(course.climb.up_m, 0);
-        out["down_m"] = shown(course.climb.down_m, 0);
+        out["up_m"] = rounded(course.climb.up_m, 0);
+        out["down_m"] = rounded(course.climb.down_m, 0);
         out["method"] = course.climb.method;
-        out["sum_of_every_rise_m"] = shown(course.climb.raw_up_m, 0);
-        out["steepest_up_pct"] = shown(100 * course.steepest_up, 1);
-        out["steepest_down_pct"] = shown(100 * course.steepest_down, 1);
+        out["sum_of_every_rise_m"] = rounded(course.climb.raw_up_m, 0);
+        out["steepest_up_pct"] = rounded(100 * course.steepest_up, 1);
+        out["steepest_down_pct"] = rounded(100 * course.steepest_down, 1);
     }
     out["notes"] = course.notes;
     out["passage"] = sheet.passage;
     out["assumptions"] = sheet.assumptions;
-    out["time_s"] = shown(sheet.ride.time_s, 0);
-    out["speed_m_s"] = shown(sheet.ride.speed_m_s, 3);
+    out["time_s"] = rounded(sheet.ride.time_s, 0);
+    out["speed_m_s"] = rounded(sheet.ride.speed_m_s, 3);
     if (sheet.bike)
-        out["power_w"] = shown(sheet.ride.power_w, 1);
+        out["power_w"] = rounded(sheet.ride.power_w, 1);
     out["sections"] = Json::array();
     for (const auto& s : sheet.ride.sections) {
-        out["sections"].push_back({{"from_km", shown(s.from_km, 3)},
-                                   {"to_km", shown(s.to_km, 3)},
-                                   {"from_s", shown(s.from_s, 0)},
-                                   {"to_s", shown(s.to_s, 0)},
-                                   {"grade_pct", shown(100 * s.grade, 2)},
-                                   {"speed_m_s", shown(s.speed_m_s, 3)}});
+        out["sections"].push_back({{"from_km", rounded(s.from_km, 3)},
+                                   {"to_km", rounded(s.to_km, 3)},
+                                   {"from_s", rounded(s.from_s, 0)},
+                                   {"to_s", rounded(s.to_s, 0)},
+                                   {"grade_pct", rounded(100 * s.grade, 2)},
+                                   {"speed_m_s", rounded(s.speed_m_s, 3)}});
         if (sheet.bike)
-            out["sections"].back()["power_w"] = shown(s.power_w, 1);
+            out["sections"].back()["power_w"] = rounded(s.power_w, 1);
     }
     out["hands_on_the_bar"] = stretches_json(sheet.ride.busy);
     out["room_to_eat"] = stretches_json(sheet.ride.clear);

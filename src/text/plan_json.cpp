@@ -1,5 +1,6 @@
 #include "text/plan_json.hpp"
 
+#include "base/rounded.hpp"
 #include "say/in_short.hpp"
 #include "say/line_words.hpp"
 
@@ -11,12 +12,6 @@ namespace tuck::faces {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// Rounded for showing; never a negative zero.
-double shown(double value, int decimals) {
-    const double scale = std::pow(10, decimals);
-    return std::round(value * scale) / scale + 0.0;
-}
 
 /// A whole number as JSON shows it best.
 Json whole(double value) {
@@ -54,7 +49,7 @@ Json durations_json(const Plan& plan) {
     for (const auto& duration : plan.durations) {
         Json row = place(duration.leg_index, duration.leg);
         row.update(spread_json(duration.time));
-        row["km"] = shown(duration.distance_m / 1000, 3);
+        row["km"] = rounded(duration.distance_m / 1000, 3);
         out.push_back(row);
     }
     return out;
@@ -64,10 +59,10 @@ Json needs_json(const Plan& plan) {
     Json out = Json::array();
     for (const auto& need : plan.needs) {
         Json row = place(need.leg_index, need.leg);
-        row["carb_g_per_h"] = shown(need.carb_g_per_h, 1);
-        row["fluid_ml_per_h"] = shown(need.fluid_ml_per_h, 1);
-        row["sodium_mg_per_h"] = shown(need.sodium_mg_per_h, 1);
-        row["sweat_ml_per_h"] = shown(need.sweat_ml_per_h, 1);
+        row["carb_g_per_h"] = rounded(need.carb_g_per_h, 1);
+        row["fluid_ml_per_h"] = rounded(need.fluid_ml_per_h, 1);
+        row["sodium_mg_per_h"] = rounded(need.sodium_mg_per_h, 1);
+        row["sweat_ml_per_h"] = rounded(need.sweat_ml_per_h, 1);
         row["because"] = reasons_json(need.because);
         out.push_back(row);
     }
@@ -79,14 +74,14 @@ Json feeds_json(const Plan& plan) {
     for (const auto& feed : plan.feeds) {
         Json row = place(feed.leg_index, feed.leg);
         row["at_s"] = whole(feed.at_s);
-        row["km"] = shown(feed.km, 2);
+        row["km"] = rounded(feed.km, 2);
         row["items"] = items_json(feed.items);
-        row["carb_g"] = shown(feed.carb_g, 2);
-        row["glucose_g"] = shown(feed.glucose_g, 2);
-        row["fructose_g"] = shown(feed.fructose_g, 2);
-        row["fluid_ml"] = shown(feed.fluid_ml, 1);
-        row["sodium_mg"] = shown(feed.sodium_mg, 1);
-        row["caffeine_mg"] = shown(feed.caffeine_mg, 1);
+        row["carb_g"] = rounded(feed.carb_g, 2);
+        row["glucose_g"] = rounded(feed.glucose_g, 2);
+        row["fructose_g"] = rounded(feed.fructose_g, 2);
+        row["fluid_ml"] = rounded(feed.fluid_ml, 1);
+        row["sodium_mg"] = rounded(feed.sodium_mg, 1);
+        row["caffeine_mg"] = rounded(feed.caffeine_mg, 1);
         out.push_back(row);
     }
     return out;
@@ -142,7 +137,7 @@ Json supplies_json(const Plan& plan, Json& document) {
     for (const auto& bottle : plan.mix) {
         Json add = Json::array();
         for (const auto& part : bottle.add)
-            add.push_back({{"food", part.food}, {"grams", shown(part.grams, 1)}});
+            add.push_back({{"food", part.food}, {"grams", rounded(part.grams, 1)}});
         mix.push_back({{"bottle", bottle.bottle},
                        {"volume_ml", whole(bottle.volume_ml)},
                        {"add", add},
@@ -156,7 +151,7 @@ Json special_needs_json(const Plan& plan) {
     Json out = Json::array();
     for (const auto& stop : plan.special_needs) {
         Json row = place(stop.leg_index, stop.leg);
-        row["km"] = shown(stop.km, 3);
+        row["km"] = rounded(stop.km, 3);
         row["counted_on"] = stop.counted_on;
         row["text"] = stop.text;
         out.push_back(row);
@@ -175,8 +170,9 @@ Json moments_json(const std::vector<Moment>& moments) {
 }
 
 Json percentiles_json(const Percentiles& p, int decimals) {
-    return {
-        {"p05", shown(p.p05, decimals)}, {"p50", shown(p.p50, decimals)}, {"p95", shown(p.p95, decimals)}};
+    return {{"p05", rounded(p.p05, decimals)},
+            {"p50", rounded(p.p50, decimals)},
+            {"p95", rounded(p.p95, decimals)}};
 }
 
 /// For someone who must not be shown them, percentages of body mass stay out of every face.
@@ -198,9 +194,9 @@ Json limits_json(const PlanOutlook& o, bool mass_hidden) {
             continue;
         Json limit{{"code", row.code}, {"what", row.what}};
         if (row.caution <= 1)
-            limit["caution"] = shown(row.caution, 4);
+            limit["caution"] = rounded(row.caution, 4);
         if (row.refuse <= 1)
-            limit["refuse"] = shown(row.refuse, 4);
+            limit["refuse"] = rounded(row.refuse, 4);
         limit["because"] = row.because;
         limit["source"] = "our choice, no source";
         out.push_back(limit);
@@ -225,10 +221,10 @@ Json drivers_json(const PlanOutlook& o) {
     Json out = Json::array();
     for (const auto& driver : o.drivers)
         out.push_back({{"input", driver.input},
-                       {"share", shown(driver.share, 3)},
-                       {"of_mass", shown(driver.of_mass, 3)},
-                       {"of_sodium", shown(driver.of_sodium, 3)},
-                       {"of_glycogen", shown(driver.of_glycogen, 3)}});
+                       {"share", rounded(driver.share, 3)},
+                       {"of_mass", rounded(driver.of_mass, 3)},
+                       {"of_sodium", rounded(driver.of_sodium, 3)},
+                       {"of_glycogen", rounded(driver.of_glycogen, 3)}});
     return out;
 }
 
@@ -242,32 +238,28 @@ Json outlook_json(const Plan& plan) {
     out["serum_sodium_mmol_per_l"] = percentiles_json(o.serum_sodium_mmol_per_l, 1);
     out["glycogen_left_g"] = percentiles_json(o.glycogen_left_g, 0);
     out["error"] = errors_json(o, plan.mass_hidden);
-    out["chance"] = {{"mass_gain", shown(o.mass_gain, 4)},
-                     {"water_gain", shown(o.water_gain, 4)},
-                     {"water_gain_over_1pct", shown(o.water_gain_over_1pct, 4)},
-                     {"water_loss_over_2pct", shown(o.water_loss_over_2pct, 4)},
-                     {"water_loss_over_4pct", shown(o.water_loss_over_4pct, 4)},
-                     {"low_sodium", shown(o.low_sodium, 4)},
-                     {"low_sodium_by_drinking", shown(o.low_sodium_by_drinking, 4)},
-                     {"glycogen_gone", shown(o.glycogen_gone, 4)},
-                     {"stomach_full", shown(o.stomach_full, 4)}};
+    out["chance"] = {{"mass_gain", rounded(o.mass_gain, 4)},
+                     {"water_gain", rounded(o.water_gain, 4)},
+                     {"water_gain_over_1pct", rounded(o.water_gain_over_1pct, 4)},
+                     {"water_loss_over_2pct", rounded(o.water_loss_over_2pct, 4)},
+                     {"water_loss_over_4pct", rounded(o.water_loss_over_4pct, 4)},
+                     {"low_sodium", rounded(o.low_sodium, 4)},
+                     {"low_sodium_by_drinking", rounded(o.low_sodium_by_drinking, 4)},
+                     {"glycogen_gone", rounded(o.glycogen_gone, 4)},
+                     {"stomach_full", rounded(o.stomach_full, 4)}};
     Json errors = Json::object();
     for (const auto& row : o.chances)
-        errors[row.code] = shown(row.error, 5);
+        errors[row.code] = rounded(row.error, 5);
     out["chance_error"] = errors;
     out["limits"] = limits_json(o, plan.mass_hidden);
     out["worst"] = {{"at_s", whole(o.worst.at_s)},
                     {"clock", o.worst.clock},
                     {"cause", o.worst.cause},
-                    {"share", shown(o.worst.share, 3)}};
+                    {"share", rounded(o.worst.share, 3)}};
     out["bands"] = bands_json(o, plan.mass_hidden);
     out["drivers"] = drivers_json(o);
     out["text"] = o.sentence;
     return out;
-}
-
-const char* severity_word(Severity severity) {
-    return severity == Severity::danger ? "danger" : severity == Severity::caution ? "caution" : "note";
 }
 
 void words_json(const Plan& plan, Json& document) {
@@ -278,21 +270,21 @@ void words_json(const Plan& plan, Json& document) {
     for (const auto& unmet : plan.unmet) {
         document["unmet"].push_back({{"need", unmet.need},
                                      {"rule", unmet.rule},
-                                     {"short", shown(unmet.cost_g_per_h, 1)},
+                                     {"short", rounded(unmet.cost_g_per_h, 1)},
                                      {"unit", unmet.unit},
                                      {"lift", unmet.lift},
-                                     {"lift_gives", shown(unmet.lift_gives, 1)}});
+                                     {"lift_gives", rounded(unmet.lift_gives, 1)}});
         if (unmet.unit == std::string("g/h")) // the first release's key, true for grams alone
-            document["unmet"].back()["cost_g_per_h"] = shown(unmet.cost_g_per_h, 1);
+            document["unmet"].back()["cost_g_per_h"] = rounded(unmet.cost_g_per_h, 1);
     }
     if (plan.own) {
         document["broken_rules"] = Json::array();
         for (const auto& breach : plan.broken_rules)
             document["broken_rules"].push_back({{"rule", breach.rule},
                                                 {"leg_index", breach.leg_index},
-                                                {"at_s", shown(breach.at_s, 0)},
-                                                {"value", shown(breach.value, 1)},
-                                                {"allowed", shown(breach.allowed, 1)},
+                                                {"at_s", rounded(breach.at_s, 0)},
+                                                {"value", rounded(breach.value, 1)},
+                                                {"allowed", rounded(breach.allowed, 1)},
                                                 {"unit", breach.unit},
                                                 {"danger", breach.danger},
                                                 {"text", breach.text}});
@@ -301,7 +293,7 @@ void words_json(const Plan& plan, Json& document) {
     document["warnings"] = Json::array();
     for (const auto& warning : plan.warnings)
         document["warnings"].push_back(
-            {{"code", warning.code}, {"severity", severity_word(warning.severity)}, {"text", warning.text}});
+            {{"code", warning.code}, {"severity", to_string(warning.severity)}, {"text", warning.text}});
     document["cautions"] = plan.cautions;
 }
 
@@ -348,17 +340,17 @@ void faces_json(const Plan& plan, Json& document) {
     document["shopping"] = Json::array();
     for (const auto& item : plan.shopping)
         document["shopping"].push_back({{"food", item.food},
-                                        {"amount", shown(item.amount, 1)},
+                                        {"amount", rounded(item.amount, 1)},
                                         {"unit", item.unit},
                                         {"text", item.text}});
     document["day_sums"] = Json::array();
     for (const auto& point : plan.day_sums)
         document["day_sums"].push_back({{"at_s", whole(point.at_s)},
-                                        {"carb_g", shown(point.carb_g, 1)},
-                                        {"carb_need_g", shown(point.carb_need_g, 1)},
-                                        {"fluid_ml", shown(point.fluid_ml, 0)},
-                                        {"fluid_up_to_ml", shown(point.fluid_up_to_ml, 0)},
-                                        {"sweat_ml", shown(point.sweat_ml, 0)}});
+                                        {"carb_g", rounded(point.carb_g, 1)},
+                                        {"carb_need_g", rounded(point.carb_need_g, 1)},
+                                        {"fluid_ml", rounded(point.fluid_ml, 0)},
+                                        {"fluid_up_to_ml", rounded(point.fluid_up_to_ml, 0)},
+                                        {"sweat_ml", rounded(point.sweat_ml, 0)}});
     document["clock_note"] = plan.clock_note;
     document["in_short"] = say::in_short(plan);
     document["refill_note"] = plan.refill_note;
@@ -379,11 +371,11 @@ Json document_of(const Plan& plan) {
     out["needs"] = needs_json(plan);
     out["feeds"] = feeds_json(plan);
     out["lines"] = lines_json(plan);
-    out["totals"] = {{"carb_g", shown(plan.totals.carb_g, 1)},
-                     {"fluid_ml", shown(plan.totals.fluid_ml, 1)},
-                     {"sodium_mg", shown(plan.totals.sodium_mg, 1)},
-                     {"caffeine_mg", shown(plan.totals.caffeine_mg, 1)},
-                     {"sweat_ml", shown(plan.totals.sweat_ml, 1)}};
+    out["totals"] = {{"carb_g", rounded(plan.totals.carb_g, 1)},
+                     {"fluid_ml", rounded(plan.totals.fluid_ml, 1)},
+                     {"sodium_mg", rounded(plan.totals.sodium_mg, 1)},
+                     {"caffeine_mg", rounded(plan.totals.caffeine_mg, 1)},
+                     {"sweat_ml", rounded(plan.totals.sweat_ml, 1)}};
     Json mix = supplies_json(plan, out);
     out["mix"] = mix;
     out["special_needs"] = special_needs_json(plan);

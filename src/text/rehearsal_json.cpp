@@ -1,5 +1,6 @@
 #include "text/rehearsal_json.hpp"
 
+#include "base/rounded.hpp"
 #include "text/plan_json.hpp"
 #include "text/rehearsal_text.hpp"
 
@@ -12,19 +13,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-double tenth(double value) {
-    return std::round(value * 10) / 10 + 0.0;
-}
-
-const char* severity_word(Severity severity) {
-    return severity == Severity::danger ? "danger" : severity == Severity::caution ? "caution" : "note";
-}
-
 Json warnings_json(const std::vector<Warning>& warnings) {
     Json out = Json::array();
     for (const auto& warning : warnings)
         out.push_back(
-            {{"code", warning.code}, {"severity", severity_word(warning.severity)}, {"text", warning.text}});
+            {{"code", warning.code}, {"severity", to_string(warning.severity)}, {"text", warning.text}});
     return out;
 }
 

@@ -217,7 +217,7 @@ class CardPdf(unittest.TestCase):
             self.assertEqual(0, done.returncode, done.stderr)
             text = " ".join(run("pdftotext", "-raw", self.pdf, "-").stdout.split())
             run_begins = text.index(" RUN ")
-            places = [text.index(words) for words in (" BIKE ", "every", "Bike clock", "No clock")]
+            places = [text.index(words) for words in (" BIKE ", "every", "Bike clock", "Else every")]
             self.assertEqual(sorted(places), places)
             self.assertLess(places[-1], run_begins)
             self.assertNotIn("BIKE", text[run_begins:])

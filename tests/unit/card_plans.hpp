@@ -97,4 +97,16 @@ inline Plan long_day() {
     return plan;
 }
 
+inline std::vector<Plan> all() {
+    return {sprint(), hot_standard(), long_day()};
+}
+
+/// How often a part stands in a text.
+inline std::size_t count(const std::string& text, const std::string& part) {
+    std::size_t n = 0;
+    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
+        ++n;
+    return n;
+}
+
 } // namespace tuck::example

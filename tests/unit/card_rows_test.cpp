@@ -212,6 +212,13 @@ std::vector<std::string> items_read(const std::string& what, const std::vector<s
     return out;
 }
 
+/// "4 sw" of the one bottle that the key names.
+std::string with_bottle(const CardRow& row, const std::string& in_key) {
+    const bool swallows = row.what.size() > 3 && row.what.substr(row.what.size() - 3) == " sw";
+    const std::string bottle = row.from.empty() && swallows ? in_key : row.from;
+    return bottle.empty() ? row.what : row.what + " " + bottle;
+}
+
 } // namespace
 
 TEST_CASE("A row says when and what in words", "[card]") {
@@ -232,6 +239,19 @@ TEST_CASE("The only short word has its key with the rows that use it", "[card]")
     CHECK(leg_rows(plan, 2, RowForm::short_words).key == "sw = swallow");
     CHECK(leg_rows(plan, 2, RowForm::words).key.empty());
     CHECK(leg_rows(plan, 4, RowForm::short_words).key.empty());
+}
+
+TEST_CASE("The shortest form names the one bottle of all swallows in the key", "[card]") {
+    const auto drink = example::line(2, LegKind::bike, "every 15' to 1:30", "4 swallows B1");
+    const auto one =
+        leg_rows(plan_with({drink, example::line(2, LegKind::bike, "2:30", "gel")}), 2, RowForm::shortest);
+    CHECK(one.key == "sw = swallow of B1");
+    CHECK(one.rows.at(0).what == "4 sw");
+    CHECK(one.rows.at(0).from.empty());
+    const auto two = leg_rows(plan_with({drink, example::line(2, LegKind::bike, "1:45", "2 swallows B2")}), 2,
+                              RowForm::shortest);
+    CHECK(two.key == "sw = swallow");
+    CHECK(two.rows.at(0).from == "B1");
 }
 
 TEST_CASE("Every so many stations are short below a row that names them", "[card]") {
@@ -318,13 +338,13 @@ TEST_CASE("10,000 random schedules: the rows of a card, read back, are the plan'
                 for (const LineItem& item : line.items)
                     wanted.emplace(std::lround(line.by_km ? at.km * 1000 : at.at_s / 60), meant(line, item));
         }
-        const RowForm form = draw.between(0, 1) ? RowForm::words : RowForm::short_words;
-        const auto shown = leg_rows(plan, 0, form).rows;
+        constexpr RowForm forms[] = {RowForm::words, RowForm::short_words, RowForm::shortest};
+        const auto [shown, key] = leg_rows(plan, 0, forms[draw.between(0, 2)]);
+        const std::string in_key = key.find(" of B1") == std::string::npos ? "" : "B1";
         for (const CardRow& row : shown)
             for (const long at :
                  moments_read(row.window.empty() ? row.when : row.when + " " + row.window, leg))
-                for (const std::string& item :
-                     items_read(row.from.empty() ? row.what : row.what + " " + row.from, labels))
+                for (const std::string& item : items_read(with_bottle(row, in_key), labels))
                     read.emplace(at, item);
         const auto sorted = [](const Taken& taken) {
             std::vector<std::pair<long, std::string>> all(taken.begin(), taken.end());

@@ -21,10 +21,6 @@ constexpr double rounding_mm = 1e-6;
 // Depth of the descender per capital height in Liberation: (yMin of g = -0.212 em) / 0.688.
 constexpr double descender_caps = 0.308;
 
-std::vector<Plan> examples() {
-    return {example::sprint(), example::hot_standard(), example::long_day()};
-}
-
 struct Ink {
     double left, top, right, bottom;
 };
@@ -97,13 +93,6 @@ CardOptions medium() {
     return options;
 }
 
-std::size_t count(const std::string& text, const std::string& part) {
-    std::size_t n = 0;
-    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
-        ++n;
-    return n;
-}
-
 } // namespace
 
 TEST_CASE("Letters are as high as the angle asks", "[card]") {
@@ -150,7 +139,7 @@ TEST_CASE("No letter on the card is smaller than its floor", "[card]") {
 }
 
 TEST_CASE("Everything on the card stands 3 mm inside the cut, and nothing on another thing", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const CardLayout layout = card_layout(plan, {});
         for (std::size_t i = 0; i < layout.texts.size(); ++i) {
             const PlacedText& placed = layout.texts[i];
@@ -204,7 +193,7 @@ TEST_CASE("On a round tube letters stand within 45 degrees of the line that face
 }
 
 TEST_CASE("The sheet is A4 with cards true to size, cut marks outside and a bar of 50 mm", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const CardLayout layout = card_layout(plan, {});
         CHECK(layout.sheet_width_mm == 210); // ISO 216
         CHECK(layout.sheet_height_mm == 297);
@@ -258,7 +247,7 @@ TEST_CASE("Every row of the plan is on the card once, in order", "[card]") {
 }
 
 TEST_CASE("The card carries what it must", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const CardLayout layout = card_layout(plan, {});
         const std::string card = joined(layout, -2);
         for (const std::string& text :
@@ -266,17 +255,80 @@ TEST_CASE("The card carries what it must", "[card]") {
               "plan " + plan.version, plan.clock_note, plan.refill_note, std::string("BIKE")})
             CHECK_THAT(card, Contains(text));
         for (const IfThen& help : plan.if_then)
-            CHECK(count(card, help.when + ": " + help.text) == 1);
+            CHECK(example::count(card, help.when + ": " + help.text) == 1);
         const int last = static_cast<int>(layout.sides.size()) - 1;
         CHECK_THAT(joined(layout, last), Contains(plan.stop_line));
         for (int side = 0; side <= last; ++side) {
             CHECK_THAT(joined(layout, side), Contains("STOP"));
-            CHECK(count(joined(layout, side), "marshal or medic") == 1);
+            CHECK(example::count(joined(layout, side), "marshal or medic") == 1);
         }
         for (const std::string& caution : plan.cautions)
             CHECK_THAT(joined(layout, -1), Contains(caution));
     }
     CHECK_THAT(joined(card_layout(example::hot_standard(), {}), 0), Contains("No clock: about every 8 km."));
+}
+
+namespace {
+
+/// A piece that is worn alone: two sides of one fold, or one side where the run's is cut off to go on in T2.
+std::vector<std::vector<int>> pieces(const CardLayout& layout) {
+    std::vector<std::vector<int>> all;
+    const Role label = Role::label;
+    for (int side = 0; side < static_cast<int>(layout.sides.size()); ++side) {
+        const bool runs = joined(layout, side, &label).rfind("RUN", 0) == 0 &&
+                          joined(layout, side, &label).find("continued") == std::string::npos;
+        if (side % 2 == 1 && !runs)
+            all.back().push_back(side);
+        else
+            all.push_back({side});
+    }
+    return all;
+}
+
+bool has_rows(const CardLayout& layout, int side) {
+    const Role row = Role::row;
+    return !joined(layout, side, &row).empty();
+}
+
+} // namespace
+
+TEST_CASE("STOP stands whole on every piece that is worn alone", "[card]") {
+    // What practice.md binds: confused, staggering, vomiting, headache, hands; marshal or medic; do not force
+    // drink.
+    const auto whole = [](const std::string& text) {
+        for (const char* word : {"onfused", "staggering", "vomiting", "headache", "hands", "marshal or medic",
+                                 "not force drink"})
+            if (text.find(word) == std::string::npos)
+                return false;
+        return true;
+    };
+    std::size_t seen = 0, with_run_apart = 0;
+    for (const CardSize size :
+         {CardSize{45, 60}, {50, 120}, {85.6, 53.98}, {45, 160}, {40, 70}, {60, 60}, {35, 90}})
+        for (const double tube : {0.0, 50.0})
+            for (const Plan& plan : example::all()) {
+                CardOptions options;
+                options.size = size;
+                options.tube_mm = tube;
+                for (const CardLayout& layout : card_layouts(plan, options))
+                    for (const auto& piece : pieces(layout)) {
+                        std::string text;
+                        bool rows = false;
+                        for (const int side : piece) {
+                            rows = rows || has_rows(layout, side);
+                            text += joined(layout, side) + " ";
+                            if (has_rows(layout, side))
+                                CHECK_THAT(joined(layout, side), Contains("STOP"));
+                        }
+                        INFO(plan.event_name << " " << size.width_mm << " x " << size.height_mm << ": "
+                                             << text);
+                        CHECK((!rows || whole(text)));
+                        seen += rows;
+                        with_run_apart += piece.size() == 1 && piece[0] % 2 == 1;
+                    }
+            }
+    CHECK(seen > 60);
+    CHECK(with_run_apart > 3);
 }
 
 TEST_CASE("The run begins a side of its own where the plan needs two", "[card]") {
@@ -325,7 +377,7 @@ TEST_CASE("An athlete with no amounts is not told that no food is needed", "[car
 }
 
 TEST_CASE("The card does not carry mass, rates, percentages, weather or sources", "[card]") {
-    for (const Plan& plan : examples())
+    for (const Plan& plan : example::all())
         for (const std::string& card : {joined(card_layout(plan, {}), -2), card_text(plan)})
             for (const char* forbidden : {"%", "g/h", "ml/h", "kg", "°C", "body mass", "Author 2011", "61",
                                           "613", "911", "6871", "8683", "drink more", "29"})
@@ -415,7 +467,7 @@ TEST_CASE("A card that cannot be read or must not be printed is refused in one l
 }
 
 TEST_CASE("A card is a small PDF, the same every time", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const std::string bytes = card_pdf(plan);
         CHECK(bytes.rfind("%PDF-", 0) == 0);
         CHECK(bytes.size() < 100'000);

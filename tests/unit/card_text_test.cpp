@@ -13,23 +13,8 @@ using namespace tuck;
 using namespace tuck::faces;
 using Catch::Matchers::Contains;
 
-namespace {
-
-std::vector<Plan> examples() {
-    return {example::sprint(), example::hot_standard(), example::long_day()};
-}
-
-std::size_t count(const std::string& text, const std::string& part) {
-    std::size_t n = 0;
-    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
-        ++n;
-    return n;
-}
-
-} // namespace
-
 TEST_CASE("The text form says the same in at most 60 columns", "[card]") {
-    for (const Plan& plan : examples()) {
+    for (const Plan& plan : example::all()) {
         const std::string text = card_text(plan);
         std::istringstream lines(text);
         std::string one_line;
@@ -42,7 +27,7 @@ TEST_CASE("The text form says the same in at most 60 columns", "[card]") {
             one_line += start == std::string::npos ? "" : line.substr(start);
         }
         for (const Line& line : plan.lines)
-            CHECK(count(one_line, "- " + say::when(line) + ": " + say::what(line) + " ") == 1);
+            CHECK(example::count(one_line, "- " + say::when(line) + ": " + say::what(line) + " ") == 1);
         for (const IfThen& help : plan.if_then)
             CHECK_THAT(one_line, Contains(help.when + ": " + help.text));
         CHECK_THAT(one_line,

@@ -1,5 +1,6 @@
 // The diary on the disk: nothing acknowledged is ever lost, whatever is cut short. The order of calls that
 // makes this true (write, flush, then acknowledge) is that of POSIX write and fsync.
+#include "folder.hpp"
 #include "io/csv.hpp"
 #include "io/diary_file.hpp"
 
@@ -17,18 +18,9 @@
 
 using namespace tuck;
 using namespace tuck::io;
+using tuck::example::Folder;
 
 namespace {
-
-struct Folder {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() / ("tuck_diary_" + std::to_string(::getpid()));
-    Folder() { std::filesystem::create_directories(path); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { std::filesystem::remove_all(path); }
-    std::string file(const std::string& name) const { return (path / name).string(); }
-};
 
 DiaryEntry entry(const std::string& note) {
     DiaryEntry out;
@@ -189,7 +181,7 @@ TEST_CASE("a whole last line that lacks its newline is an entry") {
     CHECK(notes(path).size() == 3);
 }
 
-TEST_CASE("two processes add 10,000 entries in all: none is lost, none doubled, ids rise") {
+TEST_CASE("two processes add 10,000 entries in all: none is lost, none doubled, ids rise", "[slow]") {
     const Folder folder;
     const auto path = folder.file("d.jsonl");
     constexpr int each = 5000;

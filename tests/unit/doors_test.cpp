@@ -1,5 +1,6 @@
 // Every door by which strange bytes come in, knocked at with seeds and a few thousand spoilt copies of them.
 // The long run, with sanitizers and coverage to lead it, is tests/fuzz/run.sh.
+#include "folder.hpp"
 #include "fuzz/doors.hpp"
 #include "places.hpp"
 #include "tuck/error.hpp"
@@ -12,15 +13,9 @@
 #include <sstream>
 
 using namespace tuck;
+using tuck::example::text_of;
 
 namespace {
-
-std::string text_of(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    std::ostringstream out;
-    out << in.rdbuf();
-    return out.str();
-}
 
 std::vector<std::string> seeds_of(const std::string& door) {
     std::vector<std::filesystem::path> paths;

@@ -1,4 +1,5 @@
 // Event and athlete files and one-line plans into the structs. Expectations are the contract of the formats.
+#include "folder.hpp"
 #include "io/athlete_file.hpp"
 #include "io/event_document.hpp"
 #include "io/event_file.hpp"
@@ -12,22 +13,9 @@
 
 using namespace tuck;
 using namespace tuck::io;
+using tuck::example::Folder;
 
 namespace {
-
-/// A folder that goes away again.
-struct Folder {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() / ("tuck_event_file_" + std::to_string(::getpid()));
-    Folder() { std::filesystem::create_directories(path); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { std::filesystem::remove_all(path); }
-    std::string write(const std::string& name, const std::string& text) const {
-        std::ofstream(path / name) << text;
-        return (path / name).string();
-    }
-};
 
 EventInput read(const std::string& text) {
     EventDocument document;

@@ -1,5 +1,6 @@
 // Outputs: all stand in their places, or none. The disk that fails at every call, and places that take no
 // file.
+#include "folder.hpp"
 #include "io/fault.hpp"
 #include "io/files.hpp"
 #include "io/outputs.hpp"
@@ -13,31 +14,15 @@
 
 using namespace tuck::io;
 using Catch::Contains;
+using tuck::example::Folder;
+using tuck::example::text_of;
 
 namespace {
 
 namespace fs = std::filesystem;
 
-struct Folder {
-    fs::path path = fs::temp_directory_path() / ("tuck_outputs_" + std::to_string(::getpid()));
-    Folder() { fs::create_directories(path); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { fs::remove_all(path); }
-    std::string file(const std::string& name) const { return (path / name).string(); }
-    std::size_t entries() const {
-        return static_cast<std::size_t>(
-            std::distance(fs::directory_iterator(path), fs::directory_iterator()));
-    }
-};
-
 void put(const std::string& path, const std::string& text) {
     std::ofstream(path) << text;
-}
-
-std::string text_of(const std::string& path) {
-    std::ifstream file(path);
-    return {std::istreambuf_iterator<char>(file), {}};
 }
 
 mode_t mode_of(const std::string& path) {

@@ -1,4 +1,5 @@
 // The page's door: what it answers is what the library says, and a form gives back what a document holds.
+#include "folder.hpp"
 #include "io/gpx.hpp"
 #include "page/engine.hpp"
 #include "page/form.hpp"
@@ -11,15 +12,9 @@
 #include <sstream>
 
 using namespace tuck::page;
+using tuck::example::text_of;
 
 namespace {
-
-std::string text_of(const std::string& path) {
-    std::ifstream in(path, std::ios::binary);
-    std::ostringstream out;
-    out << in.rdbuf();
-    return out.str();
-}
 
 Json answer(Engine& engine, const Json& question, int code = 0) {
     const auto reply = engine.ask(question.dump());

@@ -1,5 +1,6 @@
 // The pantry against food tables, label rules and surveys. Foods of the USDA table are built from it, so they
 // are held here against other tables, or against rows of the table that were read per 100 g.
+#include "folder.hpp"
 #include "io/files.hpp"
 #include "io/food_check.hpp"
 #include "io/pantry.hpp"
@@ -15,6 +16,7 @@
 using namespace tuck;
 using namespace tuck::io;
 using Catch::Contains;
+using tuck::example::Folder;
 
 namespace {
 
@@ -77,18 +79,6 @@ std::string only_note(const Food& food) {
     REQUIRE(check.notes.size() == 1);
     return line_of(check.notes[0]);
 }
-
-/// A folder of its own that goes away again.
-struct Folder {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() / ("tuck_pantry_test_" + std::to_string(::getpid()));
-    Folder() { std::filesystem::create_directories(path); }
-    ~Folder() { std::filesystem::remove_all(path); }
-    std::string write(const std::string& name, const std::string& text) const {
-        write_file((path / name).string(), text);
-        return (path / name).string();
-    }
-};
 
 } // namespace
 

@@ -225,6 +225,21 @@ TEST_CASE("calendar lines: CRLF, at most 75 octets, no character broken, text es
     CHECK(unfolded.find("semi\\; comma\\, back\\\\slash\\nnew line \u00e9\u4e2d") != std::string::npos);
 }
 
+TEST_CASE("marks: a line that cannot be read is told with its number, and the others count") {
+    const std::string session =
+                          R"({"schema":"tuck.marks/1","start_unix_s":1,"feeds":[{"leg":"bike","at_s":60},)"
+                          R"({"leg":"bike","at_s":120}]})",
+                      mark = R"({"schema":"tuck.marks/1","mark":"taken","at_s":60,"feed":0})";
+    const auto marks = io::read_existing_marks(
+        Document("m.jsonl", session + "\n" + "{rotten\n" + mark + "\n{\"schema\":1}\n"));
+    CHECK(marks.marks.size() == 1);
+    REQUIRE(marks.bad.size() >= 2);
+    CHECK(marks.bad[0].place.rfind("line 2", 0) == 0);
+    CHECK(marks.bad.back().place.rfind("line 4", 0) == 0);
+    CHECK(io::notes_on(marks, "m.jsonl").back().find("does not count") != std::string::npos);
+    CHECK_THROWS_AS(io::read_existing_marks(Document("m.jsonl", "{rotten\n" + mark + "\n")), io::InputError);
+}
+
 TEST_CASE("marks: every press is kept, and they sum to the rehearsal's fields") {
     const auto path =
         (std::filesystem::temp_directory_path() / ("tuck_marks_" + std::to_string(::getpid()))).string();

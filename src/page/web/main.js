@@ -12,6 +12,16 @@ function go(screen) {
   location.hash = screen;
 }
 
+/** At the foot: whose work the page is made of; the texts are unpacked when somebody opens them. */
+function frameLicences() {
+  const place = /** @type {HTMLDetailsElement} */ (document.getElementById("licences"));
+  /** @type {HTMLElement} */ (place.querySelector("summary")).textContent = t("licences");
+  place.ontoggle = async () => {
+    const text = /** @type {HTMLElement} */ (place.querySelector("pre"));
+    if (place.open && !text.textContent) text.textContent = new TextDecoder().decode(await part("licences"));
+  };
+}
+
 function frame() {
   document.documentElement.lang = speech.language;
   document.title = t("title");
@@ -22,6 +32,7 @@ function frame() {
   const language = el("select", { "aria-label": t("language"), onchange: () => { speech.language = language.value; void start().then(() => { whenAnswered(show); frame(); change(); }); } },
     [["en", "English"], ["de", "Deutsch"]].map(([value, text]) => el("option", { value, text, lang: value, selected: value === speech.language })));
   document.getElementById("settings")?.replaceChildren(units, language);
+  frameLicences();
   const nav = /** @type {HTMLElement} */ (document.getElementById("screens"));
   nav.setAttribute("aria-label", t("screens"));
   nav.replaceChildren(el("ul", {}, Object.keys(SCREENS).map((name) =>

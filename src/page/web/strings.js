@@ -254,6 +254,7 @@ const STRINGS = {
   taken: { en: "Taken", de: "Genommen" },
   half: { en: "Half", de: "Halb" },
   skipped: { en: "Skipped", de: "Ausgelassen" },
+  licences: { en: "Licences", de: "Lizenzen" },
   stomach: { en: "Stomach", de: "Magen" },
   runBegins: { en: "The run begins", de: "Der Lauf beginnt" },
   endSession: { en: "End it, into the diary", de: "Beenden, ins Tagebuch" },
