@@ -101,9 +101,14 @@ install_missing
 fetch_sources
 export NODE_PATH=/usr/share/nodejs
 [ -f "$out/engine/build.ninja" ] ||
-    emcmake cmake -G Ninja -S "$root/src/page" -B "$out/engine" -DPAGE_SOURCES="$out/sources" -DCMAKE_BUILD_TYPE=None >/dev/null ||
+    emcmake cmake -G Ninja -S "$root/src/page" -B "$out/engine" -DPAGE_SOURCES="$out/sources" -DCMAKE_BUILD_TYPE=None \
+        -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=6 >/dev/null ||
     stop "the build cannot be set up"
-cmake --build "$out/engine" --parallel 2 -- -k 0 >"$out/engine.log" 2>&1 || {
+compiled() {
+    cmake --build "$out/engine" --parallel 2 -- -k 0 >"$out/engine.log" 2>&1
+}
+# By sixes at first; where two files then have one name for two things, one by one.
+compiled || { cmake "$out/engine" -DCMAKE_UNITY_BUILD=OFF >/dev/null && compiled; } || {
     grep -E -A4 'error|FAILED' "$out/engine.log" >&2
     stop "the engine does not compile"
 }
