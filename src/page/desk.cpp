@@ -10,6 +10,7 @@
 #include "io/pantry.hpp"
 #include "io/units.hpp"
 #include "page/form.hpp"
+#include "page/reader.hpp"
 #include "page/squad.hpp"
 #include "say/line_words.hpp"
 #include "say/units.hpp"
@@ -31,26 +32,26 @@ Units units_in(const Json& question) {
     return units_of(question.value("units", "metric"));
 }
 
-Json warnings_json(const std::vector<Warning>& warnings, Units units) {
+Reader reader_of(const Json& question) {
+    return {units_in(question), language_of(question)};
+}
+
+Json warnings_json(const std::vector<Warning>& warnings, const Reader& reader) {
     constexpr const char* words[] = {"note", "caution", "danger"};
     Json out = Json::array();
-    for (const auto& warning : warnings)
-        out.push_back({{"severity", words[static_cast<int>(warning.severity)]},
-                       {"text", say::in_units(warning.text, units)}});
+    for (const auto& warning : warnings) {
+        out.push_back(reader.told(warning.text));
+        out.back()["severity"] = words[static_cast<int>(warning.severity)];
+    }
     return out;
 }
 
-Json reasons_json(const std::vector<Reason>& reasons, Units units) {
+Json reasons_json(const std::vector<Reason>& reasons, const Reader& reader) {
     Json out = Json::array();
-    for (const auto& reason : reasons)
-        out.push_back({{"text", say::in_units(reason.text, units)}, {"source", reason.source}});
-    return out;
-}
-
-Json texts_json(const std::vector<std::string>& texts, Units units) {
-    Json out = Json::array();
-    for (const auto& text : texts)
-        out.push_back(say::in_units(text, units));
+    for (const auto& reason : reasons) {
+        out.push_back(reader.told(reason.text));
+        out.back()["source"] = reader.told(std::string(reason.source));
+    }
     return out;
 }
 
@@ -144,7 +145,8 @@ Json sweat_test(const Json& question) {
     const auto result = judge_sweat_test(athlete, test, temperatures);
     if (!result.implausible.empty())
         throw Error("", "", result.implausible);
-    const auto units = units_in(question);
+    const auto reader = reader_of(question);
+    const auto units = reader.units;
     Json days = Json::array();
     for (const auto& day : result.outlook)
         days.push_back({{"air", say::temperature(std::round(day.temperature_c), units)},
@@ -156,10 +158,10 @@ Json sweat_test(const Json& question) {
             {"water", (result.water_change_ml > 0 ? "+" : "") + say::volume(result.water_change_ml, units)},
             {"model", sweat_text(result.modelled_ml_per_h, units)},
             {"days", days},
-            {"advice", texts_json(result.advice, units)},
-            {"assumptions", texts_json(result.assumptions, units)},
-            {"because", reasons_json(result.because, units)},
-            {"warnings", warnings_json(result.warnings, units)},
+            {"advice", reader.told(result.advice)},
+            {"assumptions", reader.told(result.assumptions)},
+            {"because", reasons_json(result.because, reader)},
+            {"warnings", warnings_json(result.warnings, reader)},
             {"diary", with_entry(question, entry)}};
 }
 
@@ -173,17 +175,22 @@ Json rehearsal_entry(const Json& question) {
 Json diary(const Json& question, const std::function<Ask()>& ask) {
     const auto text = question.value("diary", "");
     const auto file = io::read_existing_diary(Document("diary.jsonl", text));
-    Json out{{"list", faces::diary_list_text(file.entries)}, {"notes", io::notes_on(file, "diary.jsonl")}};
+    const auto reader = reader_of(question);
+    Json lines = Json::array();
+    for (const auto& line : faces::diary_lines(file.entries)) {
+        lines.push_back(reader.told(line.text));
+        lines.back().update({{"id", line.id}, {"date", line.date}, {"note", line.note}});
+    }
     const Asked asked = read_ask(ask());
+    const auto& learned = asked.learned;
     Json next = Json::array();
-    for (const auto& test : asked.learned.next)
-        next.push_back(say::in_units(test.text, units_in(question)));
-    const auto units = units_in(question);
-    out["known"] = texts_json(asked.learned.sentences, units);
-    out["next"] = next;
-    out["gut"] = texts_json({asked.learned.bike.why, asked.learned.run.why}, units);
-    out["warnings"] = warnings_json(asked.learned.warnings, units);
-    return out;
+    for (const auto& test : learned.next)
+        next.push_back(reader.told(test.text));
+    return {{"lines", lines},
+            {"notes", reader.told(io::notes_on(file, "diary.jsonl"))},
+            {"known", reader.told(learned.sentences)},
+            {"next", next},
+            {"warnings", warnings_json(learned.warnings, reader)}};
 }
 
 /// A food read off its packet, and the file of own foods that holds it.
@@ -247,6 +254,8 @@ Json food(const Json& question) {
         if (!faults.empty())
             throw Error(faults);
     }
+    if (const auto& given = question.at("label"); given.contains("allergens"))
+        label.allergens = given.at("allergens").get<std::vector<std::string>>();
     label.group = file.group;
     const auto read = io::food_from_label(label);
     const auto check = io::check_food(read.food, label.id, "");
@@ -254,11 +263,12 @@ Json food(const Json& question) {
         throw Error(check.faults);
     std::erase_if(file.foods, [&](const Food& other) { return other.id == label.id; });
     file.foods.push_back(read.food);
+    const auto reader = reader_of(question);
     Json notes = Json::array();
     for (const auto& note : check.notes)
-        notes.push_back(io::line_of(note));
+        notes.push_back(reader.told(note));
     return {{"own_foods", io::food_file_text(file)},
-            {"assumptions", read.assumptions},
+            {"assumptions", reader.told(read.assumptions)},
             {"notes", notes},
             {"carb", fmt::format("{:.0f} g", read.food.carb_g)},
             {"sodium", fmt::format("{:.0f} mg", read.food.sodium_mg)}};
@@ -282,7 +292,7 @@ Json session_json(const Plan& plan, const Rehearsal& session, say::Language lang
             {"run_at_s", std::round(run_at_s)}, {"feeds", feeds}};
 }
 
-std::string calendar_of(const SeriesAnswer& answer, const std::string& name) {
+std::string calendar_of(const SeriesAnswer& answer, const std::string& name, const Reader& reader) {
     constexpr int usual_start_min = 8 * 60;
     std::vector<io::CalendarEvent> days;
     for (std::size_t i = 0; i < answer.series.days.size(); ++i) {
@@ -290,8 +300,9 @@ std::string calendar_of(const SeriesAnswer& answer, const std::string& name) {
         const auto& session = answer.sessions[i].rehearsal;
         days.push_back({day.date, session.event.start_min.value_or(usual_start_min),
                         static_cast<int>(std::lround(session.ride_min + session.run_min)),
-                        day.as_the_race ? "Rehearsal, as the race" : "Rehearsal",
-                        day.text + "\nThirst first; nothing new after this. Log it in the diary."});
+                        reader.sentence(day.as_the_race ? "Rehearsal, as the race" : "Rehearsal"),
+                        reader.sentence(day.text) + "\n" +
+                            reader.sentence("Thirst first; nothing new after this. Log it in the diary.")});
     }
     return io::calendar(name, days);
 }
@@ -303,33 +314,24 @@ Json rehearsal(const Json& question, const Ask& ask) {
     const auto answer = rehearse(ask, {text("ride"), text("run")});
     const auto& session = answer.session_answer.rehearsal;
     const auto& plan = answer.session_answer.plan;
-    const auto units = units_in(question);
-    const auto language = language_of(question);
-    Json out{{"refused", session.refused},
-             {"because", reasons_json(session.because, units)},
-             {"before", texts_json(session.before, units)},
-             {"during", texts_json(session.during, units)},
-             {"after", texts_json(session.after, units)},
-             {"warnings", warnings_json(session.warnings, units)}};
+    const auto reader = reader_of(question);
+    Json out{{"refused", session.refused}, {"warnings", warnings_json(session.warnings, reader)}};
     if (!plan)
         return out;
-    Json lines = Json::array();
-    for (const auto& line : plan->lines)
-        lines.push_back(say::in_units(say::text(line, language), units));
-    out["lines"] = lines;
-    out["stop"] = plan->stop_line;
-    out["session"] = session_json(*plan, session, language);
+    out["session"] = session_json(*plan, session, reader.language);
     if (!question.contains("weeks") || !answer.race.event.date)
         return out;
     const auto until =
         rehearse_until_the_race(answer, {std::to_string(question.at("weeks").get<int>()), std::nullopt});
     const auto& series = until.series;
     Json days = Json::array();
-    for (const auto& day : series.days)
-        days.push_back({{"date", day.date}, {"text", say::in_units(day.text, units)}});
+    for (const auto& day : series.days) {
+        days.push_back(reader.told(day.text));
+        days.back()["date"] = day.date;
+    }
     out["days"] = days;
-    out["series_notes"] = texts_json(series.notes, units);
-    out["ical"] = calendar_of(until, session.event.name + " " + until.race_date);
+    out["series_notes"] = reader.told(series.notes);
+    out["ical"] = calendar_of(until, reader.sentence(session.event.name) + " " + until.race_date, reader);
     return out;
 }
 

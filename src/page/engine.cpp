@@ -7,6 +7,7 @@
 #include "page/course.hpp"
 #include "page/desk.hpp"
 #include "page/form.hpp"
+#include "page/reader.hpp"
 #include "page/shown.hpp"
 #include "page/squad.hpp"
 #include "say/units.hpp"
@@ -30,10 +31,12 @@ std::string written(const Json& json) {
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-Json faults_json(const std::vector<Fault>& faults) {
+/// `text` as the command line says it; `said` is what is wrong, in the reader's language.
+Json faults_json(const std::vector<Fault>& faults, const Reader& reader) {
     Json out = Json::array();
     for (const auto& fault : first_of(faults))
-        out.push_back({{"file", fault.file},
+        out.push_back({{"said", reader.told(fault)},
+                       {"file", fault.file},
                        {"place", fault.place},
                        {"what", fault.what},
                        {"allowed", fault.allowed},
@@ -42,17 +45,16 @@ Json faults_json(const std::vector<Fault>& faults) {
     return {{"faults", out}};
 }
 
-Reply failed(int code, const std::string& what) {
-    return {code, written(faults_json({{"", "", what}}))};
-}
-
 /// As main of the command line answers them.
 template <typename Work>
-Reply guarded(const Work& work) {
+Reply guarded(const Reader& reader, const Work& work) {
+    const auto failed = [&reader](int code, const std::string& what) -> Reply {
+        return {code, written(faults_json({{"", "", what}}, reader))};
+    };
     try {
         return work();
     } catch (const Error& error) {
-        return {bad_input, written(faults_json(error.faults))};
+        return {bad_input, written(faults_json(error.faults, reader))};
     } catch (const std::invalid_argument& error) { // a model that these conditions are beyond
         return failed(bad_input, error.what());
     } catch (const Json::exception& error) {
@@ -107,13 +109,13 @@ nlohmann::json document_of(const Json& question) {
     return question.contains("set") ? with_texts(std::move(document), question.at("set")) : document;
 }
 
-Json foods_json(const Pantry& pantry) {
+Json foods_json(const Pantry& pantry, const Reader& reader) {
     Json out = Json::array();
     for (const auto& [id, food] : pantry.foods)
         out.push_back({{"id", id},
                        {"name", food.name},
-                       {"label", food.label},
-                       {"german", say::words(say::Language::german).noun(food.label)},
+                       {"said", reader.told(food.name)},
+                       {"label", say::words(reader.language).noun(food.label)},
                        {"group", food.group},
                        {"form", to_string(food.form)},
                        {"carb", fmt::format("{:.0f} g", food.carb_g)},
@@ -172,7 +174,8 @@ const Engine::Planned& Engine::planned(const Json& question, bool no_swim) {
     return *planned_;
 }
 
-Json Engine::start() {
+Json Engine::start(const Json& question) {
+    const Reader reader{Units::metric, language_of(question)};
     Json presets = Json::array(), cards = Json::array();
     for (const auto& name : preset_names()) {
         Json legs = Json::array();
@@ -191,9 +194,9 @@ Json Engine::start() {
     return {{"version", version()},
             {"presets", presets},
             {"cards", cards},
-            {"foods", foods_json(*pantry())},
+            {"foods", foods_json(*pantry(), reader)},
             {"allergens", allergen_names()},
-            {"without_scales", sweat_without_scales()}};
+            {"without_scales", reader.told(sweat_without_scales())}};
 }
 
 std::string Engine::plan(const Json& question) {
@@ -245,15 +248,17 @@ Json Engine::why(const Json& question) {
 }
 
 Reply Engine::ask(const std::string& question) {
-    return guarded([&]() -> Reply {
+    Reader reader;
+    return guarded(reader, [&]() -> Reply {
         const Json asked = Json::parse(question);
+        reader.language = language_of(asked);
         const auto want = asked.value("want", "");
         const auto answered = [](const Json& answer) { return Reply{0, written(answer)}; };
         const auto of_plan = [&](std::string answer) {
             return Reply{planned_->answer.plan.refused ? refused : 0, std::move(answer)};
         };
         if (want == "start")
-            return answered(start());
+            return answered(start(asked));
         if (want == "plan")
             return of_plan(plan(asked));
         if (want == "plan_json")
@@ -278,8 +283,9 @@ Reply Engine::ask(const std::string& question) {
     });
 }
 
-Reply Engine::open(const std::string& name, const std::string& text) {
-    return guarded([&]() -> Reply {
+Reply Engine::open(const std::string& name, const std::string& text, const std::string& language) {
+    const Reader reader{Units::metric, language_of({{"language", language}})};
+    return guarded(reader, [&]() -> Reply {
         last_.clear();
         if (name.ends_with(".gpx")) {
             const auto& track = files_->courses[name] = io::parse_gpx(text, name);

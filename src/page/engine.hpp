@@ -16,7 +16,7 @@ namespace tuck::page {
 using Json = nlohmann::ordered_json;
 
 /// `code` is the exit code of the command line: 0 done, 1 refused as unsafe, 2 bad input, 70 our own fault.
-/// Bytes of code 2 and 70 are {"faults": [{"file", "place", "what", "allowed", "nearest", "text"}]}.
+/// Bytes of code 2 and 70 are {"faults": [{"said", "file", "place", "what", "allowed", "nearest", "text"}]}.
 struct Reply {
     int code = 0;
     std::string bytes;
@@ -33,7 +33,7 @@ public:
     Reply ask(const std::string& question);
 
     /// A file that the user opened: a course or an athlete that events name. Answers what it holds.
-    Reply open(const std::string& name, const std::string& text);
+    Reply open(const std::string& name, const std::string& text, const std::string& language = "en");
 
 private:
     struct Planned {
@@ -45,7 +45,7 @@ private:
     Ask ask_of(const Json& question);
     const std::shared_ptr<const Pantry>& pantry();
 
-    Json start();
+    Json start(const Json& question);
     std::string plan(const Json& question);
     std::string card(const Json& question);
     std::string sheet(const Json& question);

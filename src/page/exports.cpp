@@ -23,8 +23,8 @@ EMSCRIPTEN_KEEPALIVE int tuck_ask(const char* question, int size) {
 }
 
 /// A file that the user opened.
-EMSCRIPTEN_KEEPALIVE int tuck_open(const char* name, const char* text, int size) {
-    last = engine().open(name, std::string(text, static_cast<std::size_t>(size)));
+EMSCRIPTEN_KEEPALIVE int tuck_open(const char* name, const char* language, const char* text, int size) {
+    last = engine().open(name, std::string(text, static_cast<std::size_t>(size)), language);
     return last.code;
 }
 

@@ -2,11 +2,10 @@
 
 #include "base/clock.hpp"
 #include "card/card_content.hpp"
+#include "page/reader.hpp"
 #include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
-#include "say/sentences.hpp"
-#include "say/units.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -23,23 +22,6 @@ using Json = nlohmann::ordered_json;
 std::string whole(double value, const char* unit) {
     return fmt::format("{:.0f} {}", value + 0.0, unit);
 }
-
-/// What the reader reads: amounts as say has them, sentences in the reader's language where it is known.
-struct Reader {
-    Units units;
-    say::Language language;
-
-    std::string fluid(double ml) const {
-        return units == Units::imperial || ml < 1000 ? say::volume(ml, units)
-                                                     : fmt::format("{:.1f} L", ml / 1000);
-    }
-    std::string sentence(const std::string& text) const { return say::told(text, language).text; }
-    /// With its language, which a screen reader has to know.
-    Json told(const std::string& text) const {
-        const auto said = say::told(text, language);
-        return {{"text", said.text}, {"lang", said.language == say::Language::german ? "de" : "en"}};
-    }
-};
 
 /// How often a leg of this kind stands in the day: its name then carries a number.
 std::string name_of(const Plan& plan, std::size_t index, const Reader& reader) {
@@ -190,12 +172,6 @@ Json shown(const Plan& given, Units units, say::Language language) {
     for (const auto& line : plan.lines)
         lines.push_back(
             {{"leg_index", line.leg_index}, {"text", say::in_units(say::text(line, language), units)}});
-    const auto all_told = [&](const auto& items, const auto& text_of) {
-        Json out = Json::array();
-        for (const auto& item : items)
-            out.push_back(reader.told(text_of(item)));
-        return out;
-    };
     Json warnings = Json::array(), if_then = Json::array(), broken = Json::array();
     constexpr const char* severities[] = {"note", "caution", "danger"};
     for (const auto& warning : plan.warnings) {
@@ -210,7 +186,6 @@ Json shown(const Plan& given, Units units, say::Language language) {
         if_then.push_back(reader.told(line.text));
         if_then.back()["when"] = reader.sentence(line.when);
     }
-    const auto itself = [](const std::string& text) { return text; };
     return {{"title", plan.event_name.empty() ? reader.sentence(faces::plan_title(plan)) : plan.event_name},
             {"air", say::temperature(plan.weather.temperature_c, units)},
             {"short", say::in_short(plan, units, language)},
@@ -218,7 +193,7 @@ Json shown(const Plan& given, Units units, say::Language language) {
             {"stop", reader.told(plan.stop_line)},
             {"warnings", warnings},
             {"if_then", if_then},
-            {"cautions", all_told(plan.cautions, itself)},
+            {"cautions", reader.told(plan.cautions)},
             {"broken_rules", broken},
             {"lines", lines},
             {"legs", legs},
@@ -236,8 +211,7 @@ Json shown(const Plan& given, Units units, say::Language language) {
               {"sweat", reader.fluid(plan.totals.sweat_ml)},
               {"why", "/totals"}}},
             {"feeds", feeds},
-            {"unmet", all_told(faces::unmet_texts(plan),
-                               [&](const auto& text) { return say::in_units(text, units); })},
+            {"unmet", reader.told(faces::unmet_texts(plan))},
             {"guesses", guesses(plan, reader)},
             {"tells_most", told_most(plan, reader)},
             {"chances", chances(plan, reader)}};

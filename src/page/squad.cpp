@@ -1,5 +1,8 @@
 #include "page/squad.hpp"
 
+#include "page/form.hpp"
+#include "page/reader.hpp"
+
 #include "card/card.hpp"
 #include "card/card_text.hpp"
 #include "io/event_document.hpp"
@@ -161,23 +164,25 @@ Common common_of(const Ask& ask) {
 }
 
 /// Row, column and words of what is wrong, so that the cell itself can be shown as odd.
-Json odd_json(const std::vector<Fault>& faults) {
+Json odd_json(const std::vector<Fault>& faults, const Reader& reader) {
     Json out = Json::array();
     for (const auto& fault : first_of(faults)) {
         const auto place = fault.file.empty() ? fault.place : fault.file;
         const auto column = place.find(", column ");
-        out.push_back({{"column", column == std::string::npos ? "" : place.substr(column + 9)},
-                       {"text", words_of(fault)}});
+        out.push_back(reader.told(fault));
+        out.back()["column"] = column == std::string::npos ? "" : place.substr(column + 9);
     }
     return out;
 }
 
-Json athlete_json(const io::EventInput& input, const Plan& plan) {
+Json athlete_json(const io::EventInput& input, const Plan& plan, const Reader& reader) {
     const auto line = faces::squad_line(0, input.athlete, plan, false);
     const auto heads = faces::squad_heads(false);
     Json out;
     for (std::size_t i = 1; i < heads.size(); ++i)
         out[heads[i]] = line[i];
+    for (const char* words : {"risk", "missing"})
+        out[words] = reader.told_each(out[words].get<std::string>());
     const auto risk = faces::squad_risk(plan);
     out["refused"] = plan.refused;
     out["order"] = {risk.refused ? 1 : 0, risk.water_gain, risk.low_sodium_by_drinking,
@@ -210,14 +215,15 @@ void each(const Json& question, const Ask& ask, const Take& take, const Odd& odd
 
 Json table_json(const Json& question) {
     const auto text = question.at("text").get<std::string>();
+    const Reader reader{Units::metric, language_of(question)};
     std::istringstream in(text);
-    io::CsvReader reader(in);
+    io::CsvReader csv(in);
     Json rows = Json::array(), problems = Json::array(), found = Json::array();
     Cells heads, taken;
     const auto known = io::Roster::known_columns();
-    for (io::CsvRecord record; reader.next(record);) {
+    for (io::CsvRecord record; csv.next(record);) {
         if (!record.problem.empty())
-            problems.push_back(fmt::format("row {}: {}", rows.size() + 1, record.problem));
+            problems.push_back(reader.told(fmt::format("row {}: {}", rows.size() + 1, record.problem)));
         if (heads.empty()) {
             heads = record.cells;
             for (const auto& head : heads) {
@@ -230,7 +236,7 @@ Json table_json(const Json& question) {
     }
     if (heads.empty())
         throw Error("table", "", "is empty; a row of heads and one row for each athlete are needed");
-    return {{"mark", std::string(1, reader.separator())},
+    return {{"mark", std::string(1, csv.separator())},
             {"heads", heads},
             {"guesses", found},
             {"rows", rows},
@@ -240,11 +246,12 @@ Json table_json(const Json& question) {
 
 Json squad_json(const Json& question, const Ask& ask) {
     Json athletes = Json::array();
+    const Reader reader{units_of(question.value("units", "metric")), language_of(question)};
     each(
         question, ask,
-        [&](const auto& input, const Plan& plan) { athletes.push_back(athlete_json(input, plan)); },
+        [&](const auto& input, const Plan& plan) { athletes.push_back(athlete_json(input, plan, reader)); },
         [&](const std::vector<Fault>& faults) {
-            athletes.push_back({{"odd", odd_json(faults)}});
+            athletes.push_back({{"odd", odd_json(faults, reader)}});
         });
     return {{"athletes", athletes}};
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "say/words.hpp"
+#include "tuck/error.hpp"
 
 #include <string>
 
@@ -16,5 +17,11 @@ struct Told {
 /// What stands between numbers and names is looked up; those stay as they are, except for "a to b" and "a and
 /// b".
 Told told(const std::string& sentence, Language language);
+
+/// Several parted by "; ", as lists of risks are; known only where each of them is.
+Told told_each(const std::string& sentences, Language language);
+
+/// What is wrong, and what is allowed or was meant: words_of the fault.
+Told told_fault(const Fault& fault, Language language);
 
 } // namespace tuck::say

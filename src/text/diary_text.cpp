@@ -59,12 +59,12 @@ void write_leg(const RacedLeg& leg, TextPage& page) {
 
 } // namespace
 
-std::string diary_list_text(const std::vector<DiaryEntry>& entries) {
+std::vector<DiaryLine> diary_lines(const std::vector<DiaryEntry>& entries) {
     std::set<int> replaced;
     for (const auto& entry : entries)
         if (entry.corrects)
             replaced.insert(*entry.corrects);
-    TextPage page;
+    std::vector<DiaryLine> out;
     for (const auto& entry : entries) {
         auto text = entry.withdrawn ? fmt::format("withdraws line {}", *entry.corrects)
                                     : std::visit([](const auto& what) { return summary(what); }, entry.what);
@@ -72,10 +72,16 @@ std::string diary_list_text(const std::vector<DiaryEntry>& entries) {
             text += fmt::format(" (corrects line {})", *entry.corrects);
         if (replaced.count(entry.id))
             text += " (no longer counts)";
-        if (!entry.note.empty())
-            text += ": " + entry.note;
-        page.item(fmt::format("{:>4}  {}  ", entry.id, entry.date), text);
+        out.push_back({entry.id, entry.date, text, entry.note});
     }
+    return out;
+}
+
+std::string diary_list_text(const std::vector<DiaryEntry>& entries) {
+    TextPage page;
+    for (const auto& line : diary_lines(entries))
+        page.item(fmt::format("{:>4}  {}  ", line.id, line.date),
+                  line.text + (line.note.empty() ? "" : ": " + line.note));
     return page.text();
 }
 

@@ -8,7 +8,13 @@
 
 namespace tuck::faces {
 
-/// One line for each entry. Corrected and withdrawn ones are marked.
+/// An entry in a line, without its note; whether it is corrected or withdrawn is said.
+struct DiaryLine {
+    int id = 0;
+    std::string date, text, note;
+};
+std::vector<DiaryLine> diary_lines(const std::vector<DiaryEntry>& entries);
+/// The same as text.
 std::string diary_list_text(const std::vector<DiaryEntry>& entries);
 
 /// What is known about the athlete, how well, and what to test next.

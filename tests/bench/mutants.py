@@ -1,11 +1,13 @@
 #!/usr/bin/python3
-"""Breaks one number or comparison of the stages at a time and asks the tests beside the code who notices. By hand:
+"""Breaks one number or comparison of the stages at a time and asks who notices: the tests beside the code but for the slow
+ones, then the approved outputs. By hand:
 
-    mutants.py [COUNT, 30] [SEED, 1] [TEST, "~[fuzz]"]
+    mutants.py [COUNT, 30] [SEED, 1] [TEST, "~[fuzz]~[slow]"]
 
 Works on a copy of the tree (build/mutants), never on the tree itself. Prints how many were caught, and every survivor with its
-line: explain it, or write the test that it lacks. A break that does not compile is drawn again.
+line: explain it, or write the test that it lacks. A break that does not compile is drawn again. Some half a minute each.
 """
+import os
 import random
 import re
 import shutil
@@ -43,16 +45,24 @@ def sites(path):
 
 
 def build():
-    done = subprocess.run(["ninja", "-C", COPY / "build", "tuck_tests"], capture_output=True, text=True)
+    done = subprocess.run(["ninja", "-C", COPY / "build", "tuck_tests", "tuck_program"], capture_output=True, text=True)
     return done.returncode == 0
 
 
-def caught(which):
+def passes(command, **more):
     try:
-        done = subprocess.run([COPY / "build/tests/tuck_tests", which, "--abort"], capture_output=True, text=True, timeout=600)
+        return subprocess.run(command, capture_output=True, timeout=300, **more).returncode == 0
     except subprocess.TimeoutExpired:
-        return True
-    return done.returncode != 0
+        return False
+
+
+def caught(which):
+    """By what: the tests beside the code, the approved outputs, or nothing."""
+    if not passes([COPY / "build/tests/tuck_tests", which, "--abort"]):
+        return "unit"
+    if not passes(["sh", COPY / "tests/approve.sh"], env={**os.environ, "TUCK": str(COPY / "build/tuck")}):
+        return "approved"
+    return ""
 
 
 def copy():
@@ -65,19 +75,19 @@ def copy():
             shutil.copyfile(ROOT / name, target)
     if not (COPY / "build").exists():
         subprocess.run(["cmake", "-S", COPY, "-B", COPY / "build", "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release",
-                        "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG"], check=True, capture_output=True)
+                        "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG", "-DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON"], check=True, capture_output=True)
 
 
 def main():
     count, seed = (int(word) for word in (sys.argv[1:3] + ["30", "1"][len(sys.argv[1:3]):]))
-    which = (sys.argv[3:] + ["~[fuzz]"])[0]
+    which = (sys.argv[3:] + ["~[fuzz]~[slow]"])[0]
     copy()
     if not build() or caught(which):
         sys.exit("the tests do not pass as they are")
     places = [(path, site) for folder in FOLDERS for path in sorted((COPY / "src" / folder).glob("*.cpp"))
               for site in sites(path)]
     random.Random(seed).shuffle(places)
-    tried = found = 0
+    tried, by = 0, {"unit": 0, "approved": 0, "": 0}
     for path, (number, start, end, other) in places:
         if tried == count:
             break
@@ -88,13 +98,16 @@ def main():
         path.write_text("\n".join(lines), "utf-8")
         if build():
             tried += 1
-            if caught(which):
-                found += 1
-            else:
-                print(f"survived: {path.relative_to(COPY)}:{number + 1}: {was.strip()}  ->  {lines[number].strip()}", flush=True)
+            how = caught(which)
+            by[how] += 1
+            if not how:
+                print(f"survived: {path.relative_to(COPY)}:{number + 1}: {was.strip()}  ->  {lines[number].strip()}")
+            print(f"{tried}: {tried - by['']} caught", file=sys.stderr, flush=True)
         path.write_text(whole, "utf-8")
     build()
-    print(f"{found} of {tried} caught ({100 * found / max(1, tried):.0f} %), of {len(places)} places")
+    found = by["unit"] + by["approved"]
+    print(f"{found} of {tried} caught ({100 * found / max(1, tried):.0f} %; {by['approved']} by the approved outputs alone), "
+          f"of {len(places)} places")
 
 
 if __name__ == "__main__":

@@ -50,10 +50,9 @@ export async function engineOf(page) {
       return reply(code);
     },
     open(name, text) {
-      const at = put(text), named = put(Buffer.from(name));
-      const code = module._tuck_open(named, at, text.length);
-      module._free(at);
-      module._free(named);
+      const at = put(text), named = put(Buffer.from(name)), language = put(Buffer.from("en"));
+      const code = module._tuck_open(named, language, at, text.length);
+      for (const one of [at, named, language]) module._free(one);
       return reply(code);
     },
   };

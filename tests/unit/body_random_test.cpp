@@ -54,7 +54,7 @@ void draw_inputs(const Model& model, Draw& draw, std::map<std::string, double>& 
 
 } // namespace
 
-TEST_CASE("every model gives a finite answer over its whole range", "[random]") {
+TEST_CASE("every model gives a finite answer over its whole range", "[random][slow]") {
     Draw draw;
     for (const Model& model : models()) {
         INFO(model.name);
@@ -104,7 +104,7 @@ body::LegDrive random_drive(Draw& draw, double mass_kg) {
 
 } // namespace
 
-TEST_CASE("every minute is finite, closes, and has nothing below zero that cannot be", "[random]") {
+TEST_CASE("every minute is finite, closes, and has nothing below zero that cannot be", "[random][slow]") {
     Draw draw;
     BodyMinutes m;
     body::resize(m, 1);

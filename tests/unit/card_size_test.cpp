@@ -123,7 +123,7 @@ TEST_CASE("As many rows as the capacity says stand on one side", "[card]") {
 }
 
 TEST_CASE("A finished card keeps its limits in every size, and the check sees it when it does not",
-          "[card]") {
+          "[card][slow]") {
     for (const char* name : {"strip", "stem", "pocket", "wrist", "60x140"})
         for (const Plan& plan : {example::sprint(), example::hot_standard()}) {
             const CardOptions options = options_for(name);

@@ -306,7 +306,7 @@ TEST_CASE("STOP stands whole on every piece that is worn alone", "[card]") {
     for (const CardSize size :
          {CardSize{45, 60}, {50, 120}, {85.6, 53.98}, {45, 160}, {40, 70}, {60, 60}, {35, 90}})
         for (const double tube : {0.0, 50.0})
-            for (const Plan& plan : examples()) {
+            for (const Plan& plan : example::all()) {
                 CardOptions options;
                 options.size = size;
                 options.tube_mm = tube;

@@ -165,7 +165,7 @@ TEST_CASE("clock times count back from the start of the wave", "[compose]") {
     CHECK(breakfast);
 }
 
-TEST_CASE("the fingerprint changes with what the athlete does", "[compose]") {
+TEST_CASE("the fingerprint changes with what the athlete does", "[compose][slow]") {
     const auto version = [](double mass_kg, double celsius) {
         return compose_plan(athlete(mass_kg), race("middle", celsius), pantry()).version;
     };

@@ -181,7 +181,7 @@ TEST_CASE("a whole last line that lacks its newline is an entry") {
     CHECK(notes(path).size() == 3);
 }
 
-TEST_CASE("two processes add 10,000 entries in all: none is lost, none doubled, ids rise") {
+TEST_CASE("two processes add 10,000 entries in all: none is lost, none doubled, ids rise", "[slow]") {
     const Folder folder;
     const auto path = folder.file("d.jsonl");
     constexpr int each = 5000;

@@ -131,7 +131,8 @@ TEST_CASE("no test: the field's own spread") {
     CHECK(!with_learned({}, learned).learned_sweat);
 }
 
-TEST_CASE("simulated athletes: the 90 % interval covers the truth, and no filter could do much better") {
+TEST_CASE("simulated athletes: the 90 % interval covers the truth, and no filter could do much better",
+          "[slow]") {
     // The world: factors by the field's spread (Barnes 2019); a day adds 0.15 L/h (Smith 2021); the scale
     // rounds; the drink and the correction are a little off. The ideal filter knows the world and integrates
     // Bayes' rule over a grid.

@@ -90,7 +90,7 @@ TEST_CASE("a short race may drink what it sweats, a long one less, and a test ra
 }
 
 TEST_CASE("drunk up to the ceiling, at most 5 days in 100 gain over 1 % of body mass",
-          "[need][fluid][outlook]") {
+          "[need][fluid][outlook][slow]") {
     // The closed form against the simulated days, which know more: weather, pace, breath, water from burning.
     std::size_t most = 0;
     for (const char* name : {"super-sprint", "sprint", "standard", "middle", "long"})
@@ -106,7 +106,7 @@ TEST_CASE("drunk up to the ceiling, at most 5 days in 100 gain over 1 % of body 
     CHECK(most > 0); // the rule binds somewhere, else it would be idle
 }
 
-TEST_CASE("a sweat test narrows the ceiling's margin and keeps its chance", "[need][fluid][outlook]") {
+TEST_CASE("a sweat test narrows the ceiling's margin and keeps its chance", "[need][fluid][outlook][slow]") {
     for (const char* name : {"middle", "long"})
         for (const double ml_per_h : {500.0, 900.0, 1300.0}) {
             const Day day(tested(ml_per_h, 20), race(name, 20));

@@ -213,7 +213,7 @@ TEST_CASE("points nearer than a metre count for the way and are not kept", "[gpx
     CHECK(read.pieces[0].back().along_m == Approx(read.length_m));
 }
 
-TEST_CASE("a million points that stand far apart are no course", "[gpx]") {
+TEST_CASE("a million points that stand far apart are no course", "[gpx][slow]") {
     std::string points;
     for (int i = 0; i < 1'300'000; ++i)
         points += point(i % 2, i % 7);

@@ -233,7 +233,7 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
 
 } // namespace
 
-TEST_CASE("the judge finds nothing wrong with a plan", "[schedule][judge]") {
+TEST_CASE("the judge finds nothing wrong with a plan", "[schedule][judge][slow]") {
     for (const char* distance : {"standard", "middle", "long"})
         for (const double temperature_c : {8.0, 22.0, 33.0}) {
             Event event = race(distance, temperature_c);

@@ -99,7 +99,8 @@ TEST_CASE("a model refuses arguments it cannot use, and says what is allowed", "
     CHECK_THAT(refusal("dew_point", {}), !Catch::Contains("\n"));
 }
 
-TEST_CASE("whatever number it is given, a model refuses in one line or returns finite numbers", "[models]") {
+TEST_CASE("whatever number it is given, a model refuses in one line or returns finite numbers",
+          "[models][slow]") {
     for (const Model& model : models()) {
         for (const ModelInput& input : model.inputs) {
             if (!input.words.empty()) {

@@ -79,7 +79,7 @@ Case nudged(Case of, int input) {
 
 } // namespace
 
-TEST_CASE("random athletes and days: every need is finite and within its bounds", "[need][random]") {
+TEST_CASE("random athletes and days: every need is finite and within its bounds", "[need][random][slow]") {
     std::mt19937 random(20261129);
     for (int n = 0; n < 3000; ++n) {
         const Case of = drawn(random);
@@ -100,7 +100,7 @@ TEST_CASE("random athletes and days: every need is finite and within its bounds"
     }
 }
 
-TEST_CASE("random athletes and days: no cliff in sweat and ceiling", "[need][random]") {
+TEST_CASE("random athletes and days: no cliff in sweat and ceiling", "[need][random][slow]") {
     std::mt19937 random(20261130);
     int tried = 0;
     for (int n = 0; n < 1500; ++n) {

@@ -286,3 +286,243 @@ TEST_CASE("page: marks of a session become the diary's line") {
     const auto known = answer(engine, {{"want", "diary"}, {"event", middle()}, {"diary", made.at("diary")}});
     CHECK_FALSE(known.at("known").empty());
 }
+
+namespace {
+
+/// Every sentence that says its language and is not German, wherever it stands in an answer.
+void english_in(const Json& answer, std::vector<std::string>& out) {
+    if (answer.is_object() && answer.contains("lang") && answer.at("lang") != "de")
+        out.push_back(answer.at("text"));
+    if (answer.is_structured())
+        for (const auto& part : answer)
+            english_in(part, out);
+}
+
+/// Words that no German sentence holds.
+void check_german(const Json& answer) {
+    if (answer.is_object() && answer.contains("lang"))
+        for (const char* english :
+             {" the ", " and ", " or ", "allowed", " with ", " not ", " were ", " of "}) {
+            INFO(answer.dump());
+            CHECK_THAT(answer.at("text").get<std::string>(), !Catch::Contains(english));
+        }
+    if (answer.is_structured())
+        for (const auto& part : answer)
+            check_german(part);
+}
+
+struct GermanPage {
+    Engine engine{tuck::places::foods()};
+    std::vector<std::string> english;
+    int asked = 0;
+
+    Json ask(Json question, bool fault = false) {
+        question["language"] = "de";
+        const auto reply = engine.ask(question.dump());
+        INFO(question.dump() << "\n" << reply.bytes.substr(0, 400));
+        CHECK((reply.code == 2) == fault);
+        const auto answer = Json::parse(reply.bytes);
+        english_in(answer, english);
+        check_german(answer);
+        ++asked;
+        return answer;
+    }
+    Json faulty(Json question) { return ask(std::move(question), true); }
+    Json faulty_set(const char* option, const char* text) {
+        return faulty({{"want", "form"}, {"event", middle()}, {"set", {{option, text}}}});
+    }
+};
+
+} // namespace
+
+TEST_CASE("page: tests, rehearsals, diary, packets, squads and faults speak German too") {
+    GermanPage page;
+    for (const auto& food : page.ask({{"want", "start"}}).at("foods"))
+        CHECK(food.at("said").at("lang") == "de");
+
+    // Sweat tests: too much drunk, much lost, in the cool, short and indoors; impossible ones.
+    std::string diary;
+    const auto sweat = [&](const Json& texts, bool fault = false) {
+        const auto answer = page.ask({{"want", "sweat_test"},
+                                      {"kind", "sweat_test"},
+                                      {"date", "2027-04-01"},
+                                      {"diary", diary},
+                                      {"texts", texts}},
+                                     fault);
+        if (!fault)
+            diary = answer.at("diary");
+    };
+    for (const char* units : {"", "--indoors"}) {
+        Json texts{{"--before", "70kg"}, {"--after", "69kg"},      {"--drank", "500ml"},
+                   {"--minutes", "90"},  {"--temperature", "24C"}, {"--sport", "bike"}};
+        if (*units)
+            texts[units] = "yes";
+        sweat(texts);
+    }
+    sweat({{"--before", "70kg"},
+           {"--after", "70.4kg"},
+           {"--drank", "1400ml"},
+           {"--minutes", "60"},
+           {"--temperature", "10C"},
+           {"--sport", "run"},
+           {"--patch-sodium", "55mmol/L"},
+           {"--site", "forearm"}});
+    sweat({{"--before", "70kg"},
+           {"--after", "66.5kg"},
+           {"--drank", "200ml"},
+           {"--minutes", "110"},
+           {"--temperature", "33C"},
+           {"--sport", "bike"},
+           {"--power", "180W"},
+           {"--humidity", "60%"},
+           {"--wind", "3m/s"},
+           {"--sun", "half"}});
+    sweat({{"--before", "70kg"},
+           {"--after", "76kg"},
+           {"--drank", "500ml"},
+           {"--minutes", "90"},
+           {"--temperature", "24C"}},
+          true);
+    sweat({{"--before", "70kg"},
+           {"--after", "55kg"},
+           {"--drank", "500ml"},
+           {"--minutes", "90"},
+           {"--temperature", "24C"}},
+          true);
+    sweat({{"--before", "70"}, {"--after", "69kg"}, {"--minutes", "viel"}}, true);
+
+    // Rehearsals that went well, badly and worse; what they teach, and plans that read them.
+    const auto rehearsed = [&](const char* date, const char* carb, const char* gut,
+                               const char* run_gut = "nausea=0") {
+        diary = page.ask({{"want", "rehearsal_entry"},
+                          {"kind", "rehearsal"},
+                          {"date", date},
+                          {"diary", diary},
+                          {"texts",
+                           {{"--bike", "150min"},
+                            {"--bike-carb", carb},
+                            {"--bike-fluid", "1200ml"},
+                            {"--bike-gut", gut},
+                            {"--run", "20min"},
+                            {"--run-carb", "15g"},
+                            {"--run-gut", run_gut},
+                            {"--temperature", "18C"}}}})
+                    .at("diary");
+    };
+    const auto told = [&] {
+        page.ask({{"want", "diary"}, {"event", middle()}, {"diary", diary}});
+        page.ask({{"want", "plan"}, {"event", middle()}, {"diary", diary}});
+        auto event = middle();
+        event["date"] = "2027-09-05";
+        page.ask({{"want", "rehearsal"}, {"event", event}, {"diary", diary}, {"weeks", 6}});
+    };
+    told();
+    for (const char* gut :
+         {"nausea=1", "nausea=2", "nausea=1", "nausea=4", "nausea=5", "nausea=6", "nausea=9"}) {
+        rehearsed("2027-04-10", "140g", gut);
+        told();
+    }
+    rehearsed("2027-04-20", "140g", "nausea=1", "cramps=5");
+    told();
+    for (const char* distance : {"super-sprint", "sprint", "duathlon-standard", "long"}) {
+        auto event = middle();
+        event["distance"] = distance;
+        event["date"] = "2027-09-05";
+        page.ask({{"want", "rehearsal"}, {"event", event}, {"weeks", 4}});
+        page.ask({{"want", "rehearsal"}, {"event", event}, {"ride", "60min"}, {"run", "0min"}});
+    }
+
+    // A packet, whole and with parts missing.
+    Json label{{"style", "eu"},   {"per", "100g"},       {"form", "gel"},     {"id", "plum"},
+               {"name", "Plum"},  {"label", "Plum"},     {"serving", "40g"},  {"carbohydrate", "65g"},
+               {"sugars", "30g"}, {"fibre", "0g"},       {"fat", "0g"},       {"protein", "0g"},
+               {"salt", "0.3g"},  {"energy", "260kcal"}, {"caffeine", "0mg"}, {"makes", ""}};
+    page.ask({{"want", "food"}, {"label", label}});
+    label["allergens"] = {"milk"};
+    CHECK_THAT(page.ask({{"want", "food"}, {"label", label}}).at("own_foods").get<std::string>(),
+               Catch::Contains("\"milk\""));
+    for (const auto& [key, text] : {std::pair{"serving", ""},
+                                    {"carbohydrate", ""},
+                                    {"carbohydrate", "65"},
+                                    {"salt", "30kg"},
+                                    {"energy", "900kcal"},
+                                    {"sugars", "80g"},
+                                    {"id", "Plum!"}}) {
+        auto wrong = label;
+        wrong[key] = text;
+        page.faulty({{"want", "food"}, {"label", wrong}});
+    }
+
+    // What is typed wrongly.
+    for (const auto& [option, text] : {std::pair{"--mass", "70"},
+                                       {"--mass", "viel"},
+                                       {"--mass", "70,5kg"},
+                                       {"--mass", "-3kg"},
+                                       {"--mass", "70 ml"},
+                                       {"--temperature", "warm"},
+                                       {"--start", "7"},
+                                       {"--date", "2027-02-30"},
+                                       {"--date", "morgen"},
+                                       {"--bike-time", "lang"},
+                                       {"--bike-time", "80"},
+                                       {"--bottles", "750"},
+                                       {"--bottles", "0x750ml"},
+                                       {"--sun", "hell"},
+                                       {"--wind-from", "oben"},
+                                       {"--recent-run", "10km"},
+                                       {"--threshold-pace", "4"},
+                                       {"--age", "alt"},
+                                       {"--what", "x"}})
+        page.faulty_set(option, text);
+    const auto wrong = [&](const char* pointer, const Json& value) {
+        auto event = middle();
+        event[Json::json_pointer(pointer)] = value;
+        page.faulty({{"want", "plan"}, {"event", event}});
+    };
+    wrong("/athlete/mass_kg", 700);
+    wrong("/athlete/mass_kg", "70");
+    wrong("/athlete/level", "fastest");
+    wrong("/athlete/weight", 70);
+    wrong("/athlete/like", {"gel_26"});
+    wrong("/athlete/allergy", {"bark"});
+    wrong("/days", 1.5);
+    wrong("/distance", "olympics");
+    wrong("/weather", 20);
+    wrong("/own_lines", {"bike often: gel"});
+    wrong("/own_lines", {"bike every 15min gel"});
+    wrong("/own_lines", {"bike every 15min: 40 plums"});
+    wrong("/own_lines", {"fly 1:00: gel"});
+    wrong("/course/run/stations", {{{"km", 4}}, {{"km", 2}}});
+    wrong("/course/run/stations", {{{"km", 400}}});
+    wrong("/course/bike/course_gpx", "nowhere.gpx");
+    page.faulty({{"want", "plan"}, {"event", middle()}, {"edits", {{"pins", {"0:40=gel_26"}}}}});
+    page.faulty({{"want", "plan"}, {"event", middle()}, {"edits", {{"pins", {"gel"}}}}});
+    page.faulty({{"want", "plan"}, {"event", middle()}, {"edits", {{"without", {"plums"}}}}});
+    page.faulty({{"want", "plan"}, {"event", "{\"a\":1,\"a\":2}"}});
+    page.faulty({{"want", "plan"}, {"event", "{\"a\":1,"}});
+    page.faulty({{"want", "table"}, {"text", ""}});
+    for (const char* gpx : {"<!DOCTYPE a><gpx/>", "<a/>", "<gpx", "<gpx/>",
+                            "<gpx><trk><trkseg><trkpt lat=\"1\"/></trkseg></trk></gpx>"}) {
+        const auto faults = Json::parse(page.engine.open("x.gpx", gpx, "de").bytes);
+        english_in(faults, page.english);
+        check_german(faults);
+    }
+
+    // A squad in heat, with odd cells.
+    auto hot = middle();
+    hot["weather"]["temperature_c"] = 36;
+    hot["distance"] = "long";
+    page.ask({{"want", "squad"},
+              {"event", hot},
+              {"columns", {"name", "mass_kg", "level", "hands"}},
+              {"rows",
+               {{"A", "70", "keen", "none"},
+                {"B", "abc", "", ""},
+                {"C", "700", "", ""},
+                {"D", "48", "beginner", ""},
+                {"E", "60"}}}});
+
+    CHECK(page.asked >= 60);
+    for (const auto& sentence : page.english)
+        FAIL_CHECK("only in English: " << sentence);
+}

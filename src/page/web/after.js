@@ -47,7 +47,7 @@ function sweatTestPart() {
   const judge = async () => {
     try {
       const result = await engine.ask({ want: "sweat_test", kind: "sweat_test", date: day.value, texts: { ...texts(), "--sport": sport.value },
-        athlete: state.event.athlete ?? {}, diary: state.diary, units: state.units });
+        athlete: state.event.athlete ?? {}, diary: state.diary, units: state.units, language: speech.language });
       told.replaceChildren(...sweatResult(result, told));
     } catch (fault) {
       told.replaceChildren(faultsOf(fault));
@@ -55,7 +55,7 @@ function sweatTestPart() {
   };
   return [el("p", { class: "quiet", text: t("sweatTestNote") }), el("div", { class: "grid" }, fields, field(t("sport"), sport), field(t("date"), day)),
     el("div", { class: "buttons" }, button(t("judge"), () => void judge(), { class: "main" })), told,
-    el("details", {}, el("summary", { text: t("noScales") }), el("div", english(), list(known.without_scales)))];
+    el("details", {}, el("summary", { text: t("noScales") }), sentences(known.without_scales))];
 }
 
 /** @param {Json} result @param {any} told */
@@ -68,9 +68,9 @@ function sweatResult(result, told) {
   });
   return [el("p", { class: "lead", text: `${t("yourSweat")} ${result.sweat}, ${t("giveOrTake")} ${result.error}.` }),
     table(t("onRaceDay"), [t("air"), t("sweat"), t("drinkUpTo")], result.days.map((/** @type {Json} */ day) => [day.air, day.sweat, day.up_to])),
-    el("ul", { class: "warnings" }, result.warnings.map((/** @type {Json} */ one) => el("li", { class: one.severity, text: one.text }))),
-    list(result.advice), el("details", {}, el("summary", { text: t("why") }), el("ul", {}, result.because.map((/** @type {Json} */ one) =>
-      el("li", {}, one.text + " ", el("cite", { text: one.source })))), list(result.assumptions)), keep];
+    warningList(result.warnings), sentences(result.advice), el("details", {}, el("summary", { text: t("why") }),
+      el("ul", {}, result.because.map((/** @type {Json} */ one) => el("li", {}, el("span", said(one)), " ", el("cite", said(one.source))))),
+      sentences(result.assumptions)), keep];
 }
 
 function rehearsalPart() {
@@ -82,7 +82,7 @@ function rehearsalPart() {
   const told = el("div", { role: "status" });
   const keep = async () => {
     try {
-      const made = await engine.ask({ want: "rehearsal_entry", kind: "rehearsal", date: day.value, diary: state.diary,
+      const made = await engine.ask({ want: "rehearsal_entry", kind: "rehearsal", date: day.value, diary: state.diary, language: speech.language,
         texts: { ...texts(), "--bike-gut": `nausea=${worst.value}` } });
       state.diary = made.diary;
       change();
@@ -100,24 +100,23 @@ function diaryPart() {
   const draw = async () => {
     if (!place.isConnected) return void listeners.delete(draw);
     if (!state.diary) return place.replaceChildren(el("p", { class: "quiet", text: t("diaryEmpty") }));
-    const parts = [el("pre", { text: state.diary.trim().split("\n").length + "" })];
-    if (complete()) {
-      try {
-        const told = await engine.ask({ want: "diary", ...question() });
-        parts.splice(0, 1, el("pre", { text: told.list }), el("h3", { text: t("known") }), list(told.known),
-          el("ul", { class: "warnings" }, told.warnings.map((/** @type {Json} */ one) => el("li", { class: one.severity, text: one.text }))),
-          el("h3", { text: t("nextTest") }), list([...told.next, ...told.gut.filter(Boolean), ...told.notes]));
-      } catch (fault) {
-        parts.splice(0, 1, faultsOf(fault));
-      }
-    } else {
-      parts.splice(0, 1, needRace());
+    if (!complete()) return place.replaceChildren(needRace());
+    try {
+      place.replaceChildren(...diaryParts(await engine.ask({ want: "diary", ...question() })));
+    } catch (fault) {
+      place.replaceChildren(faultsOf(fault));
     }
-    place.replaceChildren(el("div", english(), parts));
   };
   listeners.add(draw);
   queueMicrotask(() => void draw());
   return place;
+}
+
+/** @param {Json} told @returns {any[]} */
+function diaryParts(told) {
+  const lines = told.lines.map((/** @type {Json} */ line) => [String(line.id), line.date, el("span", said(line)), line.note]);
+  return [table(t("diaryLines"), [t("line"), t("day"), t("what"), t("note")], lines), sentences(told.notes), warningList(told.warnings),
+    el("h3", { text: t("known") }), sentences(told.known), el("h3", { text: t("nextTest") }), sentences(told.next)];
 }
 
 function seriesPart() {
@@ -131,9 +130,9 @@ function seriesPart() {
     try {
       const made = await engine.ask({ want: "rehearsal", ...question(), weeks: Number(weeks.value) });
       told.replaceChildren(
-        el("ul", { class: "warnings" }, made.warnings.map((/** @type {Json} */ one) => el("li", { class: one.severity, text: one.text }))),
-        made.days ? table(t("buildUp"), [t("day"), t("what")], made.days.map((/** @type {Json} */ day) => [day.date, day.text])) : "",
-        list(made.series_notes ?? []),
+        warningList(made.warnings),
+        made.days ? table(t("buildUp"), [t("day"), t("what")], made.days.map((/** @type {Json} */ day) => [day.date, el("span", said(day))])) : "",
+        sentences(made.series_notes ?? []),
         made.ical ? button(t("calendar"), () => hand("rehearsals.ics", made.ical, "text/calendar")) : "");
     } catch (fault) {
       told.replaceChildren(faultsOf(fault));

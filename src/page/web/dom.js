@@ -64,11 +64,6 @@ function field(label, input, help = "", unit = "") {
     help ? el("p", { class: "help", id: helpId, text: help }) : null);
 }
 
-/** Of what the engine says in English alone. */
-function english() {
-  return speech.language === "en" ? {} : { lang: "en" };
-}
-
 /**
  * A choice of one among few.
  * @param {string} legend
@@ -113,11 +108,6 @@ function button(text, act, more = {}) {
   return el("button", { type: "button", text, onclick: act, ...more });
 }
 
-/** @param {string[]} items @param {string} [cls] */
-function list(items, cls = "") {
-  return el("ul", cls ? { class: cls } : {}, items.map((text) => el("li", { text })));
-}
-
 /**
  * A sentence of the plan: its text, and its language where that is not the page's.
  * @param {Json} one
@@ -131,9 +121,42 @@ function foreign(one) {
   return one.lang === speech.language ? undefined : one.lang;
 }
 
+/** @param {string[]} items */
+function list(items) {
+  return el("ul", {}, items.map((text) => el("li", { text })));
+}
+
 /** @param {Json[]} all @param {string} [cls] */
 function sentences(all, cls) {
   return el("ul", cls ? { class: cls } : {}, all.map((one) => el("li", said(one))));
+}
+
+/** @param {Json[]} all */
+function warningList(all) {
+  return el("ul", { class: "warnings" }, all.map((one) => el("li", { class: one.severity, ...said(one) })));
+}
+
+/**
+ * What is wrong, each with the field that it is about.
+ * @param {Fault[]} faults
+ */
+function faultList(faults) {
+  return el("ul", {}, faults.map((fault) => {
+    const where = fieldOf(fault) ?? [fault.file, fault.place].filter(Boolean).join(": ");
+    return el("li", {}, where ? where + ": " : null, el("span", said(fault.said)));
+  }));
+}
+
+/** The words of the field that an option or a place in a document is. @param {Fault} fault @returns {string | undefined} */
+function fieldOf(fault) {
+  const option = Object.keys(form).find((one) => one === fault.file || (fault.place && form[one].at === fault.place));
+  const other = OTHER_FIELDS[fault.file] ?? OTHER_FIELDS[fault.place.slice(1)];
+  return option ? labelOf(option) : other && t(other);
+}
+
+/** @param {string} option */
+function labelOf(option) {
+  return t("field " + option.slice(2));
 }
 
 /** Says something to a screen reader without moving anything. @param {string} text */

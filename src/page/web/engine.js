@@ -1,7 +1,7 @@
 "use strict";
 // The way to the engine: workers made from what this file itself carries. No request leaves the page.
 
-/** @typedef {{file: string, place: string, what: string, allowed: string, nearest: string, text: string}} Fault */
+/** @typedef {{file: string, place: string, what: string, allowed: string, nearest: string, text: string, said: Json}} Fault */
 /** @typedef {Record<string, any>} Json */
 
 /** What the engine does not take: every fault, each with its place. */
@@ -14,30 +14,42 @@ class Refusal extends Error {
   }
 }
 
-/** @param {string} base64 */
+/** @param {string} base64 @returns {Uint8Array} */
 function bytesOf(base64) {
+  const quick = /** @type {any} */ (Uint8Array).fromBase64;
+  if (quick) return quick.call(Uint8Array, base64);
   const text = atob(base64), out = new Uint8Array(text.length);
   for (let i = 0; i < text.length; ++i) out[i] = text.charCodeAt(i);
   return out;
 }
 
+/**
+ * A part of the page, unpacked as it comes: carried in this file, or beside it on its own host.
+ * @param {"worker" | "engine" | "foods" | "fonts"} name
+ * @returns {Promise<ReadableStream>}
+ */
+async function stream(name) {
+  const carried = () => document.getElementById("part-" + name);
+  // Fonts lie behind this script, which may be here before they are.
+  if (!carried() && document.readyState === "loading") await new Promise((done) => document.addEventListener("DOMContentLoaded", done));
+  const text = carried()?.textContent;
+  const packed = text ? new Blob([bytesOf(text)]).stream() : (await fetch(name + ".bin")).body;
+  return /** @type {ReadableStream} */ (packed).pipeThrough(new DecompressionStream("gzip"));
+}
+
 /** @type {Map<string, Promise<Uint8Array>>} */
 const parts = new Map();
 
-/**
- * A part of the page: carried in this file, or beside it on its own host.
- * @param {"worker" | "engine" | "foods" | "fonts"} name
- * @returns {Promise<Uint8Array>}
- */
+/** @param {"worker" | "foods" | "fonts"} name @returns {Promise<Uint8Array>} */
 function part(name) {
-  const unpacked = async () => {
-    const carried = document.getElementById("part-" + name)?.textContent;
-    const packed = carried ? bytesOf(carried) : await (await fetch(name + ".bin")).arrayBuffer();
-    const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
-    return new Uint8Array(await new Response(stream).arrayBuffer());
-  };
-  if (!parts.has(name)) parts.set(name, unpacked());
+  const whole = async () => new Uint8Array(await new Response(await stream(name)).arrayBuffer());
+  if (!parts.has(name)) parts.set(name, whole());
   return /** @type {Promise<Uint8Array>} */ (parts.get(name));
+}
+
+/** Compiled while it is being unpacked. */
+async function compile() {
+  return WebAssembly.compileStreaming(new Response(await stream("engine"), { headers: { "content-type": "application/wasm" } }));
 }
 
 /** @type {Promise<WebAssembly.Module> | undefined} */
@@ -60,10 +72,11 @@ class Engine {
   }
 
   async begin() {
-    compiled ??= part("engine").then((bytes) => WebAssembly.compile(bytes));
-    const [source, foods] = await Promise.all([part("worker"), part("foods")]);
+    const [source, foods] = [part("worker"), part("foods")];
+    compiled ??= compile();
+    const script = await source; // the worker starts while the engine is being compiled
     if (this.stopped) return;
-    const url = URL.createObjectURL(new Blob([source], { type: "text/javascript" }));
+    const url = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
     const worker = this.worker = new Worker(url);
     worker.onmessage = ({ data }) => {
       const open = this.waiting.get(data.id);
@@ -75,7 +88,7 @@ class Engine {
       for (const open of this.waiting.values()) open.fail(new Error(event.message || t("noEngine")));
       this.waiting.clear();
     };
-    await this.send({ begin: await compiled, files: foods });
+    await this.send({ begin: await compiled, files: await foods });
     URL.revokeObjectURL(url);
   }
 
@@ -107,7 +120,7 @@ class Engine {
 
   /** @param {string} name @param {ArrayBuffer} text @returns {Promise<Json>} */
   async open(name, text) {
-    const reply = Engine.taken(await this.send({ open: name, text }));
+    const reply = Engine.taken(await this.send({ open: name, language: speech.language, text }));
     return JSON.parse(new TextDecoder().decode(reply.bytes));
   }
 

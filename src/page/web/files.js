@@ -13,7 +13,7 @@ function tooLarge(file, megabytes) {
 
 /** @param {string} text @returns {Fault} */
 function plainFault(text) {
-  return { file: "", place: "", what: text, allowed: "", nearest: "", text };
+  return { file: "", place: "", what: text, allowed: "", nearest: "", text, said: { text, lang: speech.language } };
 }
 
 /** Takes a file by what it holds. True when it was taken; else nothing has changed. @param {File} file */
@@ -56,7 +56,7 @@ async function takeDocument(name, bytes) {
   if (document?.foods) {
     state.ownFoods = text;
   } else if (document?.schema === "tuck.event/1" || document?.weather) {
-    await engine.ask({ want: "form", event: document, units: state.units });
+    await engine.ask({ want: "form", event: document, units: state.units, language: speech.language });
     state.event = document;
     state.edits = noEdits();
     if (typeof document.athlete === "string" && state.files.has(document.athlete)) await embedAthlete();
@@ -133,8 +133,13 @@ function health() {
 function moreAboutYou() {
   const skip = new Set(["--name", "--mass", "--level", "--like", "--avoid", "--allergy"]);
   const options = Object.keys(form).filter((option) => form[option].at.startsWith("/athlete/") && !skip.has(option));
-  return el("details", {}, el("summary", { text: t("more") }), el("div", { class: "grid", ...english() }, options.map((option) =>
-    textField(option, form[option].help.split(":")[0], {}, form[option].help.split(":").slice(1).join(":").trim()))));
+  return el("details", {}, el("summary", { text: t("more") }), el("div", { class: "grid" }, options.map((option) => {
+    const words = wordsOf(option);
+    if (!words) return textField(option, labelOf(option), {}, exampleOf(option));
+    const select = el("select", { "data-option": option, onchange: () => change({ [option]: select.value }) },
+      [{ value: "", text: t("forget") }, ...words].map(({ value, text }) => el("option", { value, text, selected: value === textOf(option) })));
+    return field(labelOf(option), select);
+  })));
 }
 
 function keepPart() {

@@ -180,9 +180,9 @@ function foodName(id) {
   return food ? nameOf(food) : id;
 }
 
-/** The pantry is in English; a German reader gets the short name first. @param {Json} food */
+/** @param {Json} food @returns {string} */
 function nameOf(food) {
-  return speech.language === "de" && food.german !== food.label ? `${food.german} (${food.name})` : food.name;
+  return food.said.text;
 }
 
 function foodsPart() {
@@ -191,10 +191,10 @@ function foodsPart() {
     const words = search.value.toLowerCase().split(/\s+/).filter(Boolean);
     const athlete = state.event.athlete ?? {};
     shown.replaceChildren(...known.foods
-      .filter((/** @type {Json} */ food) => words.every((/** @type {string} */ word) => `${food.name} ${food.group} ${food.label} ${food.german}`.toLowerCase().includes(word)))
+      .filter((/** @type {Json} */ food) => words.every((/** @type {string} */ word) => `${food.name} ${food.group} ${food.label} ${food.said.text}`.toLowerCase().includes(word)))
       .map((/** @type {Json} */ food) => {
         const now = athlete.like?.includes(food.id) ? "like" : athlete.avoid?.includes(food.id) ? "avoid" : "neither";
-        const select = el("select", { "aria-label": food.name, onchange: () => taste(food.id, select.value) },
+        const select = el("select", { "aria-label": nameOf(food), onchange: () => taste(food.id, select.value) },
           ["neither", "like", "avoid"].map((value) => el("option", { value, text: t(value), selected: value === now })));
         return el("li", {}, el("span", {}, nameOf(food), " ", el("small", { class: "quiet", text: t("foodHolds", { carb: food.carb, sodium: food.sodium }) })), select);
       }));
@@ -217,16 +217,21 @@ function taste(id, wish) {
 }
 
 function allergyPart() {
-  const chosen = () => new Set(state.event.athlete?.allergy ?? []);
-  return el("div", { class: "checks" }, known.allergens.map((/** @type {string} */ name) => {
-    const box = el("input", { type: "checkbox", checked: chosen().has(name), onchange: () => {
-      const all = chosen();
-      if (box.checked) all.add(name);
-      else all.delete(name);
-      change({ "--allergy": [...all].join(",") });
+  const all = allergenBoxes(new Set(state.event.athlete?.allergy ?? []), () => change({ "--allergy": [...all.chosen].join(",") }));
+  return all.boxes;
+}
+
+/** A box for each allergen; `chosen` follows them. @param {Set<string>} chosen @param {() => void} act */
+function allergenBoxes(chosen, act) {
+  const boxes = el("div", { class: "checks" }, known.allergens.map((/** @type {string} */ name) => {
+    const box = el("input", { type: "checkbox", checked: chosen.has(name), onchange: () => {
+      if (box.checked) chosen.add(name);
+      else chosen.delete(name);
+      act();
     } });
     return el("label", { class: "check" }, box, t(name));
   }));
+  return { boxes, chosen };
 }
 
 function ownFoodPart() {
@@ -236,17 +241,18 @@ function ownFoodPart() {
   const inputs = Object.fromEntries(keys.map(([key, , example]) => [key, el("input", { placeholder: example, autocomplete: "off" })]));
   const form = el("select", {}, ["gel", "bar", "chew", "drink", "powder", "solid"].map((value) => el("option", { value, text: t(value) })));
   const per = el("select", {}, ["100g", "100ml", "serving"].map((value) => el("option", { value, text: value === "serving" ? t("perServing") : value })));
+  const allergens = allergenBoxes(new Set(), () => {});
   const told = el("div", { role: "status" });
   const add = async () => {
     const name = inputs.name.value.trim();
     const id = name.toLowerCase().normalize("NFD").replace(/[^a-z0-9]+/g, "_").replace(/^_+|_+$/g, "") || "own_food";
-    const label = { style: "eu", per: per.value, form: form.value, id, label: name.slice(0, 10), fibre: "0g" };
+    const label = { style: "eu", per: per.value, form: form.value, id, label: name.slice(0, 10), fibre: "0g", allergens: [...allergens.chosen] };
     for (const [key] of keys) /** @type {Json} */ (label)[key] = inputs[key].value.trim();
     try {
-      const made = await engine.ask({ want: "food", label, own_foods: state.ownFoods });
+      const made = await engine.ask({ want: "food", label, own_foods: state.ownFoods, units: state.units, language: speech.language });
       state.ownFoods = made.own_foods;
       taste(id, "like");
-      told.replaceChildren(el("p", { text: `${t("foodAdded")} ${name}: ${made.carb}, ${made.sodium}` }), list([...made.assumptions, ...made.notes]));
+      told.replaceChildren(el("p", { text: `${t("foodAdded")} ${name}: ${made.carb}, ${made.sodium}` }), sentences([...made.assumptions, ...made.notes]));
     } catch (fault) {
       told.replaceChildren(faultsOf(fault));
     }
@@ -254,11 +260,12 @@ function ownFoodPart() {
   return el("details", {}, el("summary", { text: t("addFood") }), el("div", { class: "grid" },
     field(t("foodName"), inputs.name), field(t("form"), form), field(t("per"), per),
     keys.slice(1).map(([key, words]) => field(t(words), inputs[key]))),
+  el("fieldset", {}, el("legend", { text: t("allergensIn") }), allergens.boxes),
   el("div", { class: "buttons" }, button(t("addFood"), () => void add(), { class: "main" })), told);
 }
 
 /** @param {unknown} fault */
 function faultsOf(fault) {
-  const texts = fault instanceof Refusal ? fault.faults.map((one) => one.text) : [String(fault)];
-  return el("div", { class: "faults", role: "alert" }, el("p", { text: t("fault") }), list(texts));
+  return el("div", { class: "faults", role: "alert" }, el("p", { text: t("fault") }),
+    faultList(fault instanceof Refusal ? fault.faults : [plainFault(String(fault))]));
 }

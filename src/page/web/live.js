@@ -49,7 +49,7 @@ function liveScreen(place) {
   const begin = async () => {
     try {
       const made = await engine.ask({ want: "rehearsal", ...question(), ride: ride.value, run: run.value });
-      if (!made.session) return told.replaceChildren(list(made.warnings.map((/** @type {Json} */ one) => one.text)));
+      if (!made.session) return told.replaceChildren(warningList(made.warnings));
       storeSession({ session: { schema: made.session.schema, start_unix_s: Math.floor(Date.now() / 1000), ...made.session }, marks: [] });
       show();
     } catch (fault) {
@@ -103,7 +103,7 @@ function running_(live) {
   const markFeed = (/** @type {string} */ kind) => { if (open() < live.session.feeds.length) mark(kind, { feed: open() }); };
   const end = async () => {
     try {
-      const made = await engine.ask({ want: "rehearsal_entry", kind: "rehearsal", date: today(), diary: state.diary, marks: marksText(live),
+      const made = await engine.ask({ want: "rehearsal_entry", kind: "rehearsal", date: today(), diary: state.diary, marks: marksText(live), language: speech.language,
         texts: { "--temperature": textOf("--temperature") || "20C" } });
       state.diary = made.diary;
       hand("marks.jsonl", marksText(live), "application/json");

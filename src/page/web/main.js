@@ -29,7 +29,7 @@ function frame() {
   skip.textContent = t("skip");
   const units = el("select", { "aria-label": t("units"), onchange: () => { state.units = units.value; whenAnswered(show); change(); } },
     ["metric", "imperial"].map((value) => el("option", { value, text: t(value), selected: value === state.units })));
-  const language = el("select", { "aria-label": t("language"), onchange: () => { speech.language = language.value; whenAnswered(show); frame(); change(); } },
+  const language = el("select", { "aria-label": t("language"), onchange: () => { speech.language = language.value; void start().then(() => { whenAnswered(show); frame(); change(); }); } },
     [["en", "English"], ["de", "Deutsch"]].map(([value, text]) => el("option", { value, text, lang: value, selected: value === speech.language })));
   document.getElementById("settings")?.replaceChildren(units, language);
   frameLicences();
@@ -61,16 +61,22 @@ function turn() {
   }
 }
 
+/** What the engine knows before anything is typed, in the reader's language. */
+async function start() {
+  known = await engine.ask({ want: "start", language: speech.language });
+}
+
 async function begin() {
+  engine = new Engine(); // first: all else goes on beside it
   restore();
   frame();
   const loading = document.getElementById("loading");
   if (loading) loading.textContent = t("loading");
   try {
-    engine = new Engine();
     await engine.ready;
-    known = await engine.ask({ want: "start" });
+    const begun = start();
     await step({}, true, 200); // an answer at once, from code that is not warm yet; the whole one follows
+    await begun;
   } catch (fault) {
     if (loading) loading.textContent = fault instanceof Refusal ? fault.message : `${t("noEngine")} (${fault})`;
     return;

@@ -118,7 +118,7 @@ function answerPlace() {
 
 function faultBox() {
   return el("div", { class: "faults", role: "alert" }, el("h2", { text: t("fault") }),
-    list(state.faults.map((fault) => fault.text)));
+    faultList(state.faults));
 }
 
 /** @param {Json} answer */
@@ -154,7 +154,7 @@ function warnings({ plan, shown }) {
   const notes = shown.warnings.filter((/** @type {Json} */ w) => w.severity === "note");
   if (!worst.length && !notes.length && !plan.refused) return [];
   return [section(plan.refused ? "refused" : "takeCare",
-    el("ul", { class: "warnings" }, worst.map((/** @type {Json} */ w) => el("li", { class: w.severity, ...said(w) }))),
+    warningList(worst),
     notes.length ? el("details", {}, el("summary", { text: t("moreNotes", { n: notes.length }) }), sentences(notes)) : null)];
 }
 
@@ -203,14 +203,25 @@ function sayIt(option, text) {
   if (option === "stations" || option === "kit" || option === "--bottles") return go("have");
   const place = document.querySelector(`main [data-option="${CSS.escape(option)}"]`);
   if (place instanceof HTMLElement) return place.focus();
-  const { help = "", kind = "" } = form[option] ?? {};
   const input = el("input", { value: textOf(option), autocomplete: "off" });
-  const words = /: ([a-z]+(?:, [a-z ]+)+)$/.exec(kind === "WORD" || kind === "WORDS" ? help : "");
+  const words = wordsOf(option);
   const answerIt = (/** @type {string} */ value) => { dialog.close(); change({ [option]: value }); };
   const dialog = openDialog(t("say"), el("p", { text }),
-    words ? choice(help.split(":")[0], words[1].split(", ").map((value) => ({ value, text: value })), textOf(option), answerIt)
+    words ? choice(labelOf(option), words, textOf(option), answerIt)
       : el("form", { method: "dialog", onsubmit: () => change({ [option]: withUnit(option, input.value) }) },
-        field(help, input, "", form[option]?.unit ?? ""), el("button", { text: t("take") })));
+        field(labelOf(option), input, exampleOf(option), form[option]?.unit ?? ""), el("button", { text: t("take") })));
+}
+
+/** What a field may say, where that is one of few words. @param {string} option */
+function wordsOf(option) {
+  const { help = "", kind = "" } = form[option] ?? {};
+  const found = /: ([a-z]+(?:, [a-z ]+)+)$/.exec(kind === "WORD" || kind === "WORDS" ? help : "");
+  return found?.[1].split(", ").map((value) => ({ value, text: t("word " + value) }));
+}
+
+/** "178cm, 1.78m": how it is typed, the same in every language. @param {string} option */
+function exampleOf(option) {
+  return (form[option]?.help ?? "").split(": ").slice(1).join(": ");
 }
 
 /** @param {string} pointer */
@@ -218,10 +229,26 @@ async function askWhy(pointer) {
   const { chain } = await engine.ask({ want: "why", ...question(), number: pointer });
   openDialog(t("why"), chain.map((/** @type {Json} */ link) => el("section", { class: "link", lang: speech.language === "en" ? undefined : "en" },
     el("h3", {}, link.depth ? el("small", { text: t("whyFrom") + " " }) : null,
-      link.number.slice(1).replaceAll("/", " ").replaceAll("_", " ") + (link.value ? `: ${link.value}` : "")),
+      el("span", { lang: speech.language, text: numberName(link.number) }), link.value ? `: ${link.value}` : ""),
     el("ul", {}, link.because.map((/** @type {Json} */ reason) => el("li", {}, reason.text + " ", el("cite", { text: reason.source })))))),
-    el("p", { class: "quiet", text: Object.entries(state.answer?.plan.inputs ?? {}).filter(([, value]) => typeof value === "number")
-      .map(([key, value]) => `${key} ${value}`).join(", ") }));
+    speech.language === "en" ? null : el("p", { class: "quiet", text: t("reasonsEnglish") }),
+    el("p", { class: "quiet", text: `${t("typed")}: ${whatWasTyped()}` }));
+}
+
+/** Where every chain ends. */
+function whatWasTyped() {
+  return Object.keys(form).filter((option) => textOf(option)).map((option) => `${labelOf(option)} ${textOf(option)}`).join(" · ");
+}
+
+/** What a number of the plan is called: "/needs/2/fluid_ml_per_h" is drink on the bike. @param {string} pointer */
+function numberName(pointer) {
+  const [family, index, key] = pointer.slice(1).split("/");
+  const { plan, shown } = state.answer ?? {};
+  const at = Number(index);
+  const leg = shown?.legs[family === "durations" ? at : plan?.[family]?.[at]?.leg_index]?.name;
+  const known = [`of ${family} ${key ?? index}`, `of ${key ?? index}`, `of ${family}`].find((one) => STRINGS[one]);
+  const words = known ? t(known) : pointer.slice(1).replaceAll("/", " ").replaceAll("_", " ");
+  return leg ? `${leg}: ${words}` : words;
 }
 
 /** @param {string} title @param {...(Child | Child[])} children */

@@ -14,7 +14,7 @@ function squadScreen(place) {
   const result = el("div", {});
   const read = async () => {
     try {
-      squad.table = await engine.ask({ want: "table", text: input.value });
+      squad.table = await engine.ask({ want: "table", text: input.value, language: speech.language });
       squad.athletes = [];
       result.replaceChildren(...squadParts(result));
     } catch (fault) {
@@ -53,7 +53,7 @@ function squadParts(result) {
   const told = el("p", { role: "status" });
   const out = el("div", {});
   const run = button(t("planAll"), () => void planAll(bar, told, out), { class: "main" });
-  return [section("columnsMean", columns), list(read.problems),
+  return [section("columnsMean", columns), sentences(read.problems),
     el("div", { class: "buttons" }, run, button(t("cancel"), () => { squad.stop = true; })), bar, told, out];
 }
 
@@ -111,8 +111,8 @@ function squadResult() {
     for (const one of inOrder) squad.before.set(key(one), one.card);
   };
   return [odd.length ? section("odd", table(t("correct"), [t("row"), t("what"), t("correct")], odd.map(oddRow))) : "",
-    section("risks", table(t("squad"), [t("athlete"), "bib", t("risks"), t("overDrinking"), t("missing"), t("time"), t("carbs")],
-      planned.map((one) => [one.name || `${t("row")} ${one.row + 2}`, one.bib, el("span", { class: one.refused ? "odd" : "" }, one.risk || "–"), one.over_drinking_days_in_100, one.missing, one.likely_time, one.carb_g + " g"]))),
+    section("risks", table(t("squad"), [t("athlete"), t("bib"), t("risks"), t("overDrinking"), t("missing"), t("time"), t("carbs")],
+      planned.map((one) => [one.name || `${t("row")} ${one.row + 2}`, one.bib, el("span", { class: one.refused ? "odd" : "", ...said(one.risk) }, one.risk.text ? "" : "–"), one.over_drinking_days_in_100, el("span", said(one.missing)), one.likely_time, one.carb_g + " g"]))),
     el("div", { class: "buttons" }, button(t("allCards"), () => void cards(planned, "cards.pdf"), { class: "main" }),
       button(t("changedCards", { n: changed.length }), () => void cards(changed, "changed.pdf"), { disabled: !changed.length }))];
 }
@@ -122,9 +122,9 @@ function oddRow(one) {
   const read = /** @type {Json} */ (squad.table);
   const inputs = one.odd.map((/** @type {Json} */ fault) => {
     const i = read.guesses.indexOf(fault.column);
-    if (i < 0) return el("p", { text: fault.text });
+    if (i < 0) return el("p", said(fault));
     return el("input", { class: "odd", value: read.rows[one.row][i] ?? "", "aria-label": `${t("row")} ${one.row + 2}, ${read.heads[i]}`,
       onchange: (/** @type {any} */ event) => { read.rows[one.row][i] = event.target.value; } });
   });
-  return [String(one.row + 2), list(one.odd.map((/** @type {Json} */ fault) => `${fault.column}: ${fault.text}`)), inputs];
+  return [String(one.row + 2), el("ul", {}, one.odd.map((/** @type {Json} */ fault) => el("li", {}, fault.column ? fault.column + ": " : null, el("span", said(fault))))), inputs];
 }

@@ -99,7 +99,7 @@ async function step(set, hasty, days = 1000) {
   try {
     state.faults = [];
     if (!hasty || !complete()) { // while a slider moves, the plan itself takes what is typed
-      const fields = await engine.ask({ want: "form", event: state.event, units: state.units, set });
+      const fields = await engine.ask({ want: "form", event: state.event, units: state.units, language: speech.language, set });
       take(fields.document);
       if (asked) return;
       form = fields.form;
@@ -117,8 +117,7 @@ async function step(set, hasty, days = 1000) {
       state.answer = null;
     }
   } catch (fault) {
-    state.faults = fault instanceof Refusal ? fault.faults
-      : [{ file: "", place: "", what: String(fault), allowed: "", nearest: "", text: String(fault) }];
+    state.faults = fault instanceof Refusal ? fault.faults : [plainFault(String(fault))];
   }
   keepHere();
   for (const listener of [...listeners]) listener();

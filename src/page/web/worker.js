@@ -1,6 +1,6 @@
 // @ts-nocheck: runs in the worker, after the engine's own script; checked by the tests that use it.
 "use strict";
-// The engine behind messages: {id, begin, files}, {id, files}, {id, ask} or {id, open, text} in, {id, code, bytes} out.
+// The engine behind messages: {id, begin, files}, {id, files}, {id, ask} or {id, open, language, text} in, {id, code, bytes} out.
 // Nothing is computed here.
 
 const utf8 = new TextEncoder();
@@ -45,9 +45,9 @@ function answer(message) {
   if (message.ask) {
     code = engine._tuck_ask(at, text.length);
   } else {
-    const name = put(utf8.encode(message.open));
-    code = engine._tuck_open(name, at, text.length);
-    engine._free(name);
+    const words = [message.open, message.language].map((word) => put(utf8.encode(word)));
+    code = engine._tuck_open(...words, at, text.length);
+    words.forEach(engine._free);
   }
   engine._free(at);
   const from = engine._tuck_reply();
