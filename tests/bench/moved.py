@@ -1,15 +1,15 @@
 #!/usr/bin/python3
 """Every number that moved between two versions of the program, for README's "Changes". By hand:
 
-    moved.py OLD/tuck NEW/tuck [any option of `tuck plan` that both know]
+    moved.py OLD/tuck NEW/tuck [AIR IN C ...] [any option of `tuck plan` that both know]
 
-Four distances at 8, 20 and 33 C for 70 kg, nothing else known: likely times, what an hour needs, and the sums, old beside new.
+Four distances at 8, 20 and 33 C (or those that are named) for 70 kg, nothing else known: likely times, what an hour needs, and the sums, old beside new.
 A number that moved by less than 2 % is left out. Judge: nobody; it only lists."""
 import json
 import subprocess
 import sys
 
-DISTANCES, AIRS = ("sprint", "standard", "middle", "long"), (8, 20, 33)
+DISTANCES = ("sprint", "standard", "middle", "long")
 
 
 def plan(tuck, distance, air, more):
@@ -39,14 +39,16 @@ def numbers(plan):
 
 def main():
     old, new, *more = sys.argv[1:]
+    airs = [int(word) for word in more if word.isdigit()] or [8, 20, 33]
+    more = [word for word in more if not word.isdigit()]
     rows = {}
     for distance in DISTANCES:
-        for air in AIRS:
+        for air in airs:
             before, after = (numbers(plan(tuck, distance, air, more)) for tuck in (old, new))
             for name in before:
                 rows.setdefault(name, {})[distance, air] = (before[name], after.get(name, 0))
-    print("| 70 kg, nothing else known | " + " | ".join(f"{d} {a} C" for d in DISTANCES for a in AIRS) + " |")
-    print("| --- " * (1 + len(DISTANCES) * len(AIRS)) + "|")
+    print("| 70 kg, nothing else known | " + " | ".join(f"{d} {a} C" for d in DISTANCES for a in airs) + " |")
+    print("| --- " * (1 + len(DISTANCES) * len(airs)) + "|")
     for (name, unit), cells in rows.items():
         if all(abs(after - before) <= 0.02 * max(abs(before), 1) for before, after in cells.values()):
             continue
