@@ -98,7 +98,7 @@ def one_file(script, style, parts):
     # What a first answer takes, then the script, then the rest: the script begins while that is still being read.
     return filled({"script-src": f"{digest(script)} 'wasm-unsafe-eval' blob:", "worker-src": "blob:", "style-src": digest(style),
                    "connect-src": "'none'"},
-                  HEAD=f"<style>{style}</style>", BODY=f"{carried('worker', 'foods', 'engine')}\n<script>{script}</script>\n{carried('fonts')}")
+                  HEAD=f"<style>{style}</style>", BODY=f"{carried('worker', 'foods', 'engine')}\n<script>{script}</script>\n{carried('fonts', 'licences')}")
 
 
 def site(script, style, parts, folder):

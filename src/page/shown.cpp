@@ -75,7 +75,7 @@ Json feed_json(const Plan& plan, const PlanFeed& feed, const Reader& reader) {
             {"day_s", std::llround(day_s)},
             {"at_s", std::llround(feed.at_s)},
             {"clock", say::clock(feed.at_s)},
-            {"road", say::road_mark(feed.km, reader.units)},
+            {"road", reader.road_mark(feed.km)},
             {"text", say::feed(feed, reader.language)},
             {"eaten", eaten},
             {"carb", whole(feed.carb_g, "g")},
@@ -159,8 +159,8 @@ std::string value_at(const nlohmann::json& plan, const std::string& number) {
 
 } // namespace
 
-Json shown(const Plan& given, Units units, say::Language language) {
-    const Reader reader{units, language};
+Json shown(const Plan& given, const Reader& reader) {
+    const auto [units, language] = reader;
     Plan plan = given;
     plan.units = units;
     plan = say::in_own_units(plan);
@@ -170,8 +170,7 @@ Json shown(const Plan& given, Units units, say::Language language) {
     for (const auto& feed : plan.feeds)
         feeds.push_back(feed_json(plan, feed, reader));
     for (const auto& line : plan.lines)
-        lines.push_back(
-            {{"leg_index", line.leg_index}, {"text", say::in_units(say::text(line, language), units)}});
+        lines.push_back({{"leg_index", line.leg_index}, {"text", reader.in_own(say::text(line, language))}});
     Json warnings = Json::array(), if_then = Json::array(), broken = Json::array();
     constexpr const char* severities[] = {"note", "caution", "danger"};
     for (const auto& warning : plan.warnings) {

@@ -87,7 +87,7 @@ std::string plain_when(const Line& line, Units units, Language language) {
     std::vector<std::string> at;
     for (const LegMoment& each : line.at)
         at.push_back(line.by_km ? road_number(each.km, units) : clock(each.at_s));
-    const std::string mark = !line.by_km ? "" : units == Units::metric ? "km " : "mile ";
+    const std::string mark = !line.by_km ? "" : units == Units::metric ? "km " : say.mile;
     return " " + filled(say.at_moments, mark + listed(at, say));
 }
 

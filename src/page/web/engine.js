@@ -25,12 +25,12 @@ function bytesOf(base64) {
 
 /**
  * A part of the page, unpacked as it comes: carried in this file, or beside it on its own host.
- * @param {"worker" | "engine" | "foods" | "fonts"} name
+ * @param {"worker" | "engine" | "foods" | "fonts" | "licences"} name
  * @returns {Promise<ReadableStream>}
  */
 async function stream(name) {
   const carried = () => document.getElementById("part-" + name);
-  // Fonts lie behind this script, which may be here before they are.
+  // Fonts and licences lie behind this script, which may be here before they are.
   if (!carried() && document.readyState === "loading") await new Promise((done) => document.addEventListener("DOMContentLoaded", done));
   const text = carried()?.textContent;
   const packed = text ? new Blob([bytesOf(text)]).stream() : (await fetch(name + ".bin")).body;
@@ -40,7 +40,7 @@ async function stream(name) {
 /** @type {Map<string, Promise<Uint8Array>>} */
 const parts = new Map();
 
-/** @param {"worker" | "foods" | "fonts"} name @returns {Promise<Uint8Array>} */
+/** @param {"worker" | "foods" | "fonts" | "licences"} name @returns {Promise<Uint8Array>} */
 function part(name) {
   const whole = async () => new Uint8Array(await new Response(await stream(name)).arrayBuffer());
   if (!parts.has(name)) parts.set(name, whole());
