@@ -200,14 +200,14 @@ Json Engine::start(const Json& question) {
 }
 
 std::string Engine::plan(const Json& question) {
-    const auto units = units_of(question.value("units", "metric"));
+    const Reader reader{units_of(question.value("units", "metric")), language_of(question)};
     const auto& planned = this->planned(question, false);
     const Plan& plan = planned.answer.plan;
     const Json beside{{"document", planned.document},
-                      {"shown", shown(plan, units, language_of(question))},
+                      {"shown", shown(plan, reader)},
                       {"card", plan.refused ? Json() : card_words(plan)},
-                      {"form", form_of(planned.document, units)},
-                      {"roads", roads(planned.asked.event, units)},
+                      {"form", form_of(planned.document, reader.units)},
+                      {"roads", roads(planned.asked.event, planned.document, reader)},
                       {"notes", planned.asked.notes}};
     // The plan is text already: it is the first member, as it stands.
     return R"({"plan":)" + faces::plan_json(plan) + "," + written(beside).substr(1);

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace tuck::page {
@@ -22,6 +23,10 @@ struct Reader {
         return units == Units::imperial || ml < 1000 ? say::volume(ml, units)
                                                      : fmt::format("{:.1f} L", ml / 1000);
     }
+    /// What is composed in the reader's language already.
+    std::string in_own(const std::string& text) const { return miles(say::in_units(text, units)); }
+    /// "km 4", "mile 2.5"
+    std::string road_mark(double km) const { return miles(say::road_mark(km, units)); }
     std::string sentence(const std::string& text) const {
         return say::told(say::in_units(text, units), language).text;
     }
@@ -40,6 +45,16 @@ struct Reader {
     Json told_each(const std::string& texts) const { return json(say::told_each(texts, language)); }
     /// A fault as faults of inputs are: numbers in the units of the file.
     Json told(const Fault& fault) const { return json(say::told_fault(fault, language)); }
+
+private:
+    /// Places on the road come in English from the one that turns units.
+    std::string miles(std::string text) const {
+        constexpr std::string_view english = "mile ", german = "Meile ";
+        if (language == say::Language::german)
+            for (auto at = text.find(english); at != text.npos; at = text.find(english, at + german.size()))
+                text.replace(at, english.size(), german);
+        return text;
+    }
 };
 
 } // namespace tuck::page

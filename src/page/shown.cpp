@@ -25,10 +25,10 @@ std::string whole(double value, const char* unit) {
 
 /// How often a leg of this kind stands in the day: its name then carries a number.
 std::string name_of(const Plan& plan, std::size_t index, const Reader& reader) {
-    const auto kind = plan.durations[index].leg;
+    const auto kind = plan.durations[index].kind;
     std::size_t of_kind = 0, place = 0;
     for (std::size_t i = 0; i < plan.durations.size(); ++i)
-        if (plan.durations[i].leg == kind) {
+        if (plan.durations[i].kind == kind) {
             ++of_kind;
             place = i == index ? of_kind : place;
         }
@@ -37,7 +37,7 @@ std::string name_of(const Plan& plan, std::size_t index, const Reader& reader) {
 
 Json leg_json(const Plan& plan, std::size_t i, const Reader& reader) {
     const auto& duration = plan.durations[i];
-    Json leg{{"leg", to_string(duration.leg)},
+    Json leg{{"leg", to_string(duration.kind)},
              {"name", name_of(plan, i, reader)},
              {"at_s", std::llround(duration.starts_s)},
              {"takes_s", std::llround(duration.time.p50_s)},
@@ -75,7 +75,7 @@ Json feed_json(const Plan& plan, const PlanFeed& feed, const Reader& reader) {
             {"day_s", std::llround(day_s)},
             {"at_s", std::llround(feed.at_s)},
             {"clock", say::clock(feed.at_s)},
-            {"road", say::road_mark(feed.km, reader.units)},
+            {"road", reader.road_mark(feed.km)},
             {"text", say::feed(feed, reader.language)},
             {"eaten", eaten},
             {"carb", whole(feed.carb_g, "g")},
@@ -159,8 +159,8 @@ std::string value_at(const nlohmann::json& plan, const std::string& number) {
 
 } // namespace
 
-Json shown(const Plan& given, Units units, say::Language language) {
-    const Reader reader{units, language};
+Json shown(const Plan& given, const Reader& reader) {
+    const auto [units, language] = reader;
     Plan plan = given;
     plan.units = units;
     plan = say::in_own_units(plan);
@@ -170,8 +170,7 @@ Json shown(const Plan& given, Units units, say::Language language) {
     for (const auto& feed : plan.feeds)
         feeds.push_back(feed_json(plan, feed, reader));
     for (const auto& line : plan.lines)
-        lines.push_back(
-            {{"leg_index", line.leg_index}, {"text", say::in_units(say::text(line, language), units)}});
+        lines.push_back({{"leg_index", line.leg_index}, {"text", reader.in_own(say::text(line, language))}});
     Json warnings = Json::array(), if_then = Json::array(), broken = Json::array();
     constexpr const char* severities[] = {"note", "caution", "danger"};
     for (const auto& warning : plan.warnings) {

@@ -2,8 +2,7 @@
 // computes nothing. Beside the plan's own JSON, never in its place.
 #pragma once
 
-#include "page/form.hpp"
-#include "say/words.hpp"
+#include "page/reader.hpp"
 #include "tuck/plan.hpp"
 
 #include <nlohmann/json.hpp>
@@ -12,9 +11,9 @@ namespace tuck::page {
 
 /// {"title", "short": [s, s, s], "sure", "stop", "warnings": [{"text", "lang", "severity"}], "legs": [...],
 /// "lines", "total": {...}, "totals": {...}, "feeds": [...], "guesses": [{"text", "lang", "option"}], ...}. A
-/// sentence carries the language that it is in: "en" where `language` does not know it. Every number with a
-/// chain carries "why", its JSON pointer.
-nlohmann::ordered_json shown(const Plan& plan, Units units, say::Language language);
+/// sentence carries the language that it is in: "en" where the reader's has no words for it. Every number
+/// with a chain carries "why", its JSON pointer.
+nlohmann::ordered_json shown(const Plan& plan, const Reader& reader);
 
 /// The card's words side by side with their headings, for a screen and a screen reader.
 nlohmann::ordered_json card_words(const Plan& plan);

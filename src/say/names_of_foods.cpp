@@ -5,7 +5,7 @@ namespace tuck::say {
 
 namespace {
 
-constexpr Pair pairs[] = {
+constexpr Pair food_names[] = {
     {"Energy bar for use in sport", "Energieriegel für den Sport"},
     {"Oat bar, hard, plain (2 x 21 g)", "Haferriegel, hart, ohne Zusatz (2 x 21 g)"},
     {"Cereal bar with fruit", "Müsliriegel mit Früchten"},
@@ -81,7 +81,7 @@ constexpr Pair pairs[] = {
 } // namespace
 
 std::span<const Pair> names_of_foods() {
-    return pairs;
+    return food_names;
 }
 
 } // namespace tuck::say

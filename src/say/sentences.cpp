@@ -13,21 +13,21 @@ namespace tuck::say {
 
 namespace {
 
-constexpr std::string_view place = "{}";
+constexpr std::string_view open_place = "{}";
 
 /// What stands in the places of `pattern`, each as short as it can be; nothing where the sentence is another
 /// one.
 std::optional<std::vector<std::string_view>> places_in(std::string_view pattern, std::string_view sentence) {
     std::vector<std::string_view> out;
-    auto next = pattern.find(place);
+    auto next = pattern.find(open_place);
     if (sentence.substr(0, next) != pattern.substr(0, next) && next != std::string_view::npos)
         return std::nullopt;
     if (next == std::string_view::npos)
         return pattern == sentence ? std::optional(out) : std::nullopt;
     sentence.remove_prefix(next);
     while (next != std::string_view::npos) {
-        pattern.remove_prefix(next + place.size());
-        next = pattern.find(place);
+        pattern.remove_prefix(next + open_place.size());
+        next = pattern.find(open_place);
         const auto after = pattern.substr(0, next);
         const auto end = next == std::string_view::npos
                              ? (sentence.ends_with(after) ? sentence.size() - after.size() : sentence.npos)
@@ -49,15 +49,15 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
 std::string part_in_german(std::string_view part);
 
 /// The German of a pair. What stands in quotes was typed, or is a name: it stays.
-std::string filled(const Pair& pair, const std::vector<std::string_view>& filling) {
+std::string with_parts(const Pair& pair, const std::vector<std::string_view>& filling) {
     std::string out;
     std::string_view rest = pair.german;
     for (const auto part : filling) {
-        const auto at = rest.find(place);
+        const auto at = rest.find(open_place);
         out += rest.substr(0, at);
         const bool quoted = !out.empty() && (out.back() == '"' || out.back() == '\'');
         out += quoted ? std::string(part) : part_in_german(part);
-        rest.remove_prefix(at + place.size());
+        rest.remove_prefix(at + open_place.size());
     }
     return out + std::string(rest);
 }
@@ -67,7 +67,7 @@ std::optional<std::string> in_german(std::string_view sentence) {
                              sentences_of_faults(), names_of_foods()})
         for (const Pair& pair : table)
             if (const auto filling = places_in(pair.english, sentence))
-                return filled(pair, *filling);
+                return with_parts(pair, *filling);
     return std::nullopt;
 }
 

@@ -6,7 +6,7 @@ namespace tuck::say {
 
 namespace {
 
-constexpr Pair pairs[] = {
+constexpr Pair fault_pairs[] = {
     // A document's fields
     {"is missing", "fehlt"},
     {"is empty", "ist leer"},
@@ -262,7 +262,7 @@ constexpr Pair pairs[] = {
 } // namespace
 
 std::span<const Pair> sentences_of_faults() {
-    return pairs;
+    return fault_pairs;
 }
 
 } // namespace tuck::say

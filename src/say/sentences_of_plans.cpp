@@ -5,7 +5,7 @@ namespace tuck::say {
 
 namespace {
 
-constexpr Pair pairs[] = {
+constexpr Pair plan_pairs[] = {
     // Cautions and what to do if it goes wrong
     {"STOP if confused, staggering, vomiting, headache getting worse or hands swelling: find a marshal or "
      "medic. Do "
@@ -355,7 +355,7 @@ constexpr Pair pairs[] = {
 } // namespace
 
 std::span<const Pair> sentences_of_plans() {
-    return pairs;
+    return plan_pairs;
 }
 
 } // namespace tuck::say

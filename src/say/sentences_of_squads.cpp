@@ -5,7 +5,7 @@ namespace tuck::say {
 
 namespace {
 
-constexpr Pair pairs[] = {
+constexpr Pair squad_pairs[] = {
     // Risks of a race, in a list
     {"refused", "abgelehnt"},
     {"much more drunk than sweated", "viel mehr getrunken als geschwitzt"},
@@ -49,7 +49,7 @@ constexpr Pair pairs[] = {
 } // namespace
 
 std::span<const Pair> sentences_of_squads() {
-    return pairs;
+    return squad_pairs;
 }
 
 } // namespace tuck::say

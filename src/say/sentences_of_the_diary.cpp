@@ -5,7 +5,7 @@ namespace tuck::say {
 
 namespace {
 
-constexpr Pair pairs[] = {
+constexpr Pair diary_pairs[] = {
     // A sweat test
     {"You weighed more after than before: you drank more than you lost. In a long race that is the dangerous "
      "mistake. Drink to thirst, and less than this.",
@@ -285,7 +285,7 @@ constexpr Pair pairs[] = {
 } // namespace
 
 std::span<const Pair> sentences_of_the_diary() {
-    return pairs;
+    return diary_pairs;
 }
 
 } // namespace tuck::say

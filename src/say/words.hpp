@@ -16,6 +16,7 @@ struct Words {
     const char *every, *every_plain;            // {minutes}
     const char *each_station, *nth_station;     // {which}
     const char *at_moments, *at_station;        // {where}
+    const char* mile;                           // of a place on the road, before its number
     const char *from, *to;                      // {moment}
     const char *in_t1, *in_t2;                  // of a line
     const char* then;                           // from one bottle to the next

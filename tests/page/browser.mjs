@@ -16,7 +16,7 @@ export async function launched() {
 }
 
 /** Waits until `holds` is true in the page. Polled from here: the page's own policy lets nobody evaluate text in it. */
-export async function until(page, holds, argument = null, timeout = 30000) {
+export async function until(page, holds, argument = null, timeout = 60000) {
   const end = Date.now() + timeout;
   while (!(await page.evaluate(holds, argument))) {
     if (Date.now() > end) throw new Error(`never came true: ${holds}`);
@@ -30,6 +30,7 @@ export async function until(page, holds, argument = null, timeout = 30000) {
  */
 export async function opened(browser, { url = page_url, ...options } = {}) {
   const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, acceptDownloads: true, ...options });
+  context.setDefaultTimeout(60000); // a machine that runs other tests beside this one is slow
   const page = await context.newPage();
   const requests = [], complaints = [];
   page.on("request", (request) => { if (!/^(blob|data):/.test(request.url()) && request.url().split("#")[0] !== url) requests.push(request.url()); });

@@ -25,7 +25,7 @@ test("a middle distance with its course, a gel of one's own and stations", async
   // A course that is one lap of several says so: the number of laps is asked for, and nothing is lost.
   await until(page, () => state.files.size > 0);
   await settled(page);
-  await page.evaluate(() => editCourse("bike", (course) => { course.course_laps = 2; }));
+  await page.evaluate(() => editCourse("/course/bike", (course) => { course.course_laps = 2; }));
   await until(page, () => state.answer?.roads[0].profile.length > 20 && !state.faults.length);
   await page.getByText("Stations on the run").click();
   for (let i = 0; i < 3; ++i) {
@@ -43,6 +43,28 @@ test("a middle distance with its course, a gel of one's own and stations", async
   await page.getByRole("button", { name: "Add this food" }).click();
   await until(page, () => state.answer?.plan.feeds.some((feed) => feed.items.some((item) => item.food === "plum_gel")));
   assert.deepEqual(complaints, []);
+});
+
+test("a station that is passed on every lap stays one: moved, served and removed on all of them at once", async () => {
+  const { page } = await opened(browser);
+  await firstRace(page, { distance: "middle" });
+  await page.evaluate(() => editCourse("/course/run", (course) => { course.stations = [{ km: 2, laps: 3, lap_km: 7, miss_chance: 0.1 }]; }));
+  await until(page, () => state.answer?.roads[1].stations.length === 3);
+  await page.evaluate(() => go("have"));
+  const marks = page.locator("[data-key^='station-run-']");
+  assert.equal(await marks.count(), 3);
+  await marks.nth(1).focus(); // the second lap
+  await page.keyboard.press("ArrowRight");
+  await until(page, () => state.answer.roads[1].stations[2].km === 16.5);
+  await settled(page);
+  assert.deepEqual(await page.evaluate(() => state.event.course.run.stations), [{ km: 2.5, laps: 3, lap_km: 7, miss_chance: 0.1 }]);
+  await page.getByText("on each of 3 laps").waitFor();
+  await page.getByRole("combobox", { name: /hands out/ }).selectOption("cola_flat");
+  await until(page, () => state.answer.roads[1].stations.every((one) => one.serves.includes("cola_flat")));
+  await page.getByRole("button", { name: "Add a station" }).last().click();
+  await until(page, () => state.answer.roads[1].stations.length === 4 && state.event.course.run.stations.length === 2);
+  await page.getByRole("button", { name: /^Remove km 2\.5/ }).click();
+  await until(page, () => state.answer.roads[1].stations.length === 1);
 });
 
 test("what if: a warmer day, a pinned gel, own lines and what they break, two plans side by side", async () => {

@@ -122,6 +122,40 @@ TEST_CASE("page: files that an event names are handed over, and never looked for
     CHECK(answer(engine, {{"want", "plan"}, {"event", named}}).at("plan").at("inputs").at("mass_kg") == 61);
 }
 
+TEST_CASE("page: a road says where its stations stand in the document, legs of one sport apart") {
+    Engine engine(tuck::places::foods());
+    Json event{{"schema", "tuck.event/1"},
+               {"days", 0},
+               {"weather", {{"temperature_c", 20}}},
+               {"athlete", {{"mass_kg", 70}}},
+               {"legs",
+                {{{"sport", "run"}, {"distance_m", 10000}},
+                 {{"transition", true}},
+                 {{"sport", "bike"}, {"distance_m", 40000}},
+                 {{"transition", true}},
+                 {{"sport", "run"},
+                  {"distance_m", 10000},
+                  {"stations", {{{"km", 1}, {"laps", 2}, {"lap_km", 5}}, {{"km", 3}}}}}}}};
+    const auto roads = answer(engine, {{"want", "plan"}, {"event", event}}).at("roads");
+    REQUIRE(roads.size() == 3);
+    CHECK(roads[0].at("at") == "/legs/0");
+    CHECK(roads[1].at("at") == "/legs/2");
+    CHECK(roads[2].at("at") == "/legs/4");
+    const auto& stations = roads[2].at("stations");
+    REQUIRE(stations.size() == 3);
+    for (const auto& [i, km, of, offset_km] :
+         {std::tuple(0, 1.0, 0, 0.0), {1, 3.0, 1, 0.0}, {2, 6.0, 0, 5.0}}) {
+        CHECK(stations[i].at("km") == km);
+        CHECK(stations[i].at("of") == of);
+        CHECK(stations[i].at("offset_km") == offset_km);
+    }
+    auto usual = middle();
+    usual["stations"] = "typical"; // they stand in no document
+    for (const auto& road : answer(engine, {{"want", "plan"}, {"event", usual}}).at("roads"))
+        for (const auto& station : road.at("stations"))
+            CHECK_FALSE(station.contains("of"));
+}
+
 TEST_CASE("page: every number that is shown tells why, back to what it came from") {
     Engine engine(tuck::places::foods());
     const auto planned = answer(engine, {{"want", "plan"}, {"event", middle()}});

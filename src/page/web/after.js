@@ -73,17 +73,27 @@ function sweatResult(result, told) {
       sentences(result.assumptions)), keep];
 }
 
+/** A slider with its number beside its name. @param {string} label @param {any} input */
+function marked(label, input) {
+  const output = el("output", { text: input.value });
+  input.addEventListener("input", () => { output.textContent = input.value; });
+  const box = field(label, input);
+  box.classList.add("slider");
+  box.querySelector("label").append(" ", output);
+  return box;
+}
+
 function rehearsalPart() {
   const metric = state.units === "metric";
   const { fields, texts } = entryInputs([["--bike", "bikeMinutes", "min"], ["--bike-carb", "bikeCarbs", "g"], ["--bike-fluid", "bikeDrink", metric ? "ml" : "floz"],
-    ["--temperature", "air", metric ? "C" : "F"]]);
-  const worst = el("input", { type: "range", min: 0, max: 10, value: 0 });
+    ["--run", "runMinutes", "min"], ["--run-carb", "runCarbs", "g"], ["--temperature", "air", metric ? "C" : "F"]]);
+  const [worst, onRun] = [0, 0].map((value) => el("input", { type: "range", min: 0, max: 10, value }));
   const day = el("input", { type: "date", value: today() });
   const told = el("div", { role: "status" });
   const keep = async () => {
     try {
       const made = await engine.ask({ want: "rehearsal_entry", kind: "rehearsal", date: day.value, diary: state.diary, language: speech.language,
-        texts: { ...texts(), "--bike-gut": `nausea=${worst.value}` } });
+        texts: { ...texts(), "--bike-gut": `nausea=${worst.value}`, ...(texts()["--run"] ? { "--run-gut": `nausea=${onRun.value}` } : {}) } });
       state.diary = made.diary;
       change();
       told.replaceChildren(el("p", { text: t("inDiary") }));
@@ -91,7 +101,7 @@ function rehearsalPart() {
       told.replaceChildren(faultsOf(fault));
     }
   };
-  return el("div", {}, el("div", { class: "grid" }, fields, field(t("worst"), worst), field(t("date"), day)),
+  return el("div", {}, el("div", { class: "grid" }, fields, marked(t("worst"), worst), marked(t("worstOnRun"), onRun), field(t("date"), day)),
     el("div", { class: "buttons" }, button(t("intoDiary"), () => void keep())), told);
 }
 
@@ -121,8 +131,6 @@ function diaryParts(told) {
 
 function seriesPart() {
   const weeks = el("input", { type: "range", min: 2, max: 16, value: 6 });
-  const output = el("output", { text: "6" });
-  weeks.addEventListener("input", () => { output.textContent = weeks.value; });
   const told = el("div", { role: "status" });
   const make = async () => {
     if (!complete()) return told.replaceChildren(needRace());
@@ -138,7 +146,5 @@ function seriesPart() {
       told.replaceChildren(faultsOf(fault));
     }
   };
-  const box = field(t("weeks"), weeks);
-  box.querySelector("label").append(" ", output);
-  return el("div", {}, box, el("div", { class: "buttons" }, button(t("makeSeries"), () => void make())), told);
+  return el("div", {}, marked(t("weeks"), weeks), el("div", { class: "buttons" }, button(t("makeSeries"), () => void make())), told);
 }

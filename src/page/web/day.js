@@ -98,5 +98,5 @@ function clockText(seconds) {
 function dayTable(shown) {
   return el("details", {}, el("summary", { text: t("asTable") }),
     table(t("feedByFeed"), [t("leg"), t("when"), t("what"), t("carbs")], shown.feeds.map((/** @type {Json} */ feed) => [
-      shown.legs[feed.leg_index].name, `${feed.clock} · ${feed.road}`, feed.text, feed.carb])));
+      shown.legs[feed.leg_index].name, `${feed.clock} · ${feed.road.replace(" ", "\u00a0")}`, feed.text, feed.carb])));
 }

@@ -30,7 +30,7 @@ function bytesOf(base64) {
  */
 async function stream(name) {
   const carried = () => document.getElementById("part-" + name);
-  // Fonts lie behind this script, which may be here before they are.
+  // Fonts and licences lie behind this script, which may be here before they are.
   if (!carried() && document.readyState === "loading") await new Promise((done) => document.addEventListener("DOMContentLoaded", done));
   const text = carried()?.textContent;
   const packed = text ? new Blob([bytesOf(text)]).stream() : (await fetch(name + ".bin")).body;

@@ -40,11 +40,9 @@ function kitField(key, label) {
   return field(label, input);
 }
 
-/** Where the event speaks of the one leg of a sport. @param {string} leg @returns {Json} */
-function courseOf(leg) {
-  if (Array.isArray(state.event.legs)) return state.event.legs.find((/** @type {Json} */ one) => one.sport === leg) ?? {};
-  state.event.course ??= {};
-  return (state.event.course[leg] ??= {});
+/** Where the event speaks of a leg, "/course/bike" or "/legs/2"; nothing where it does not yet. @param {string} at @returns {Json | undefined} */
+function courseAt(at) {
+  return at.slice(1).split("/").reduce((part, key) => part?.[key], state.event);
 }
 
 function dropEmptyCourses() {
@@ -54,9 +52,10 @@ function dropEmptyCourses() {
   if (!Object.keys(course).length) delete state.event.course;
 }
 
-/** @param {string} leg @param {(course: Json) => void} edit */
-function editCourse(leg, edit) {
-  edit(courseOf(leg));
+/** @param {string} at @param {(course: Json) => void} edit */
+function editCourse(at, edit) {
+  if (!courseAt(at)) (state.event.course ??= {})[at.split("/")[2]] = {};
+  edit(courseAt(at) ?? {});
   dropEmptyCourses();
   change();
 }
@@ -80,18 +79,13 @@ function roadsPart() {
 function roadPart(road) {
   const leg = t(road.leg);
   const file = el("input", { type: "file", accept: ".gpx", onchange: async () => {
-    if (file.files[0] && await openFile(file.files[0])) editCourse(road.leg, (course) => { course.course_gpx = file.files[0].name; });
+    if (file.files[0] && await openFile(file.files[0])) editCourse(road.at, (course) => { course.course_gpx = file.files[0].name; });
   } });
   const laps = el("input", { inputmode: "numeric", class: "short", value: road.laps, onchange: () =>
-    editCourse(road.leg, (course) => { course.course_laps = Number(laps.value); }) });
-  const given = Boolean((state.event.course?.[road.leg] ?? courseOfLegs(road.leg))?.course_gpx);
+    editCourse(road.at, (course) => { course.course_laps = Number(laps.value); }) });
+  const given = Boolean(courseAt(road.at)?.course_gpx);
   return el("div", { class: "road-part" }, el("div", { class: "grid" }, field(t("gpx", { leg }), file), given ? field(t("laps"), laps) : null),
     profile(road), stationsPart(road));
-}
-
-/** @param {string} leg */
-function courseOfLegs(leg) {
-  return Array.isArray(state.event.legs) ? state.event.legs.find((/** @type {Json} */ one) => one.sport === leg) : undefined;
 }
 
 /** The road with its stations on it: carried by finger or arrow keys. @param {Json} road */
@@ -118,7 +112,7 @@ function stationMark(road, station, i, x, drawing) {
   const mark = svg("rect", { class: "food movable", y: 4, width: 14, height: 24, tabindex: 0, role: "slider", "data-key": `station-${road.leg}-${i}`,
     "aria-label": t("moveStation", { at: station.text }), "aria-valuemin": 0, "aria-valuemax": road.length_km, "aria-valuenow": km, "aria-valuetext": station.text });
   const show = () => mark.setAttribute("x", String(x(km) - 7));
-  const set = () => setStations(road, (all) => { all[i].km = Math.round(km * 10) / 10; });
+  const set = () => setStations(road, (all) => { all[placeOf(station, i)].km = Math.max(0, Math.round((km - (station.offset_km ?? 0)) * 10) / 10); });
   show();
   mark.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => {
     mark.setPointerCapture(event.pointerId);
@@ -140,11 +134,16 @@ function stationMark(road, station, i, x, drawing) {
   return mark;
 }
 
+/** A station that is passed on every lap stands once in the document. @param {Json} station @param {number} i */
+function placeOf(station, i) {
+  return station.of ?? i;
+}
+
 /** @param {Json} road @param {(stations: Json[]) => void} edit */
 function setStations(road, edit) {
-  editCourse(road.leg, (course) => {
-    // Stations of laps stand one by one from here on.
-    const all = road.stations.map((/** @type {Json} */ s) => ({ km: s.km, ...(s.serves.length ? { serves: s.serves } : {}), ...(s.form === "bottle" ? { form: "bottle" } : {}) }));
+  editCourse(road.at, (course) => {
+    // Usual ones that are assumed stand in no document: once edited, they do.
+    const all = road.stations.every((/** @type {Json} */ s) => s.of !== undefined) ? structuredClone(course.stations ?? []) : road.stations.map((/** @type {Json} */ s) => ({ km: s.km, ...(s.serves.length ? { serves: s.serves } : {}), ...(s.form === "bottle" ? { form: "bottle" } : {}) }));
     edit(all);
     all.sort((/** @type {Json} */ a, /** @type {Json} */ b) => a.km - b.km);
     if (all.length) course.stations = all;
@@ -155,17 +154,18 @@ function setStations(road, edit) {
 /** @param {Json} road */
 function stationsPart(road) {
   const served = known.foods.filter((/** @type {Json} */ food) => /drink|cola|water|gel|banana|fruit/.test(food.group + food.form + food.id));
-  const rows = road.stations.map((/** @type {Json} */ station, /** @type {number} */ i) => el("li", {},
-    el("span", { text: station.text }),
+  const once = road.stations.filter((/** @type {Json} */ station) => !station.offset_km);
+  const rows = once.map((/** @type {Json} */ station, /** @type {number} */ row) => el("li", {},
+    el("span", { text: station.text + (station.laps > 1 ? ` · ${t("eachLap", { n: station.laps })}` : "") }),
     el("span", {}, station.serves.map((/** @type {string} */ id) => foodName(id)).join(", ") || foodName("water_tap"))
     , el("select", { "aria-label": `${station.text}: ${t("serves")}`, onchange: (/** @type {any} */ e) => setStations(road, (all) => {
-      const id = e.target.value;
+      const id = e.target.value, i = placeOf(station, row);
       const has = all[i].serves ?? [];
       all[i].serves = has.includes(id) ? has.filter((/** @type {string} */ one) => one !== id) : [...has, id];
       if (!all[i].serves.length) delete all[i].serves;
     }) }, el("option", { value: "", text: t("serves") + " …" }),
     served.map((/** @type {Json} */ food) => el("option", { value: food.id, text: (station.serves.includes(food.id) ? "– " : "+ ") + nameOf(food) }))),
-    button(t("remove"), () => setStations(road, (all) => void all.splice(i, 1)), { "aria-label": `${t("remove")} ${station.text}` })));
+    button(t("remove"), () => setStations(road, (all) => void all.splice(placeOf(station, row), 1)), { "aria-label": `${t("remove")} ${station.text}` })));
   const add = () => setStations(road, (all) => {
     const last = all.at(-1)?.km ?? 0;
     all.push({ km: Math.min(road.length_km, Math.round((last + road.length_km) * 5) / 10) });

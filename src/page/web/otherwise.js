@@ -4,12 +4,14 @@
 /** @param {any} place */
 function otherwiseScreen(place) {
   if (!complete()) return void place.append(needRace());
+  // The sliders stand right above what they move.
   place.append(section("wishes", el("div", { class: "pair" },
     slider("--temperature", t("airSlider"), { start: state.units === "metric" ? 20 : 68 }),
-    slider("--carb", t("carbSlider"), { start: 60, none: t("asPlanned") }),
+    slider("--carb", t("carbSlider"), { start: 60, none: t("asPlanned") }))),
+  movingDay(), section("moreWishes", el("div", { class: "pair" },
     textField("--bottles", t("bottles"), {}, t("bottlesHelp")),
     textField("--bike-time", t("bikeTime"), {}, t("timeHelp")), textField("--run-time", t("runTime"), {}, t("timeHelp")), rhythm()), cancelled()),
-  movingDay(), pins(), lines(), beside(), answerShort());
+  pins(), lines(), beside(), answerShort());
 }
 
 function rhythm() {
