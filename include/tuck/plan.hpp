@@ -2,7 +2,9 @@
 #pragma once
 
 #include "tuck/athlete.hpp"
+#include "tuck/effort.hpp"
 #include "tuck/event.hpp"
+#include "tuck/need.hpp"
 #include "tuck/outlook.hpp"
 #include "tuck/reason.hpp"
 #include "tuck/schedule.hpp"
@@ -14,31 +16,12 @@
 
 namespace tuck {
 
-struct PlanDuration {
-    int leg_index = 0;
-    LegKind leg = LegKind::bike;
-    Spread time;
-    double distance_m = 0;
-    double starts_s = 0; // after the start of the day, at the median
-};
-
 /// Sums since the start at one moment of the median day. A feed is a step: two points at one moment.
 struct DayPoint {
     double at_s = 0;
     double carb_g = 0, carb_need_g = 0;      // eaten and drunk; what the need asks by then
     double fluid_ml = 0, fluid_up_to_ml = 0; // drunk; the ceiling by then
     double sweat_ml = 0;                     // median prediction
-};
-
-/// What to take per hour of one leg. Fluid is a ceiling ('up to'), never a target.
-struct PlanNeed {
-    int leg_index = 0;
-    LegKind leg = LegKind::bike;
-    double carb_g_per_h = 0;
-    double fluid_ml_per_h = 0;
-    double sodium_mg_per_h = 0;
-    double sweat_ml_per_h = 0; // median prediction
-    std::vector<Reason> because;
 };
 
 struct PlanTotals {
@@ -91,9 +74,9 @@ struct Plan {
     bool fuelling_needed = false;
     std::vector<Reason> fuelling_because;
     std::vector<std::string> still_matters; // when no fuelling is needed
-    std::vector<PlanDuration> durations;
+    std::vector<LegEffort> durations;       // as the effort stage left them
     Spread total;
-    std::vector<PlanNeed> needs;
+    std::vector<LegNeed> needs; // as the need stage left them; drink is a ceiling, never a target
     std::vector<PlanFeed> feeds;
     std::vector<Line> lines;
     PlanTotals totals;

@@ -189,6 +189,11 @@ struct Schedule {
 Schedule make_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
                        const Need& need, const Pantry& pantry, bool with_lp = false);
 
+/// For an answer at once, while a slider moves: the same lines, but `unmet` is empty. What would help is
+/// found by solving many times more.
+Schedule quick_schedule(const Athlete& athlete, const Event& event, const Effort& effort, const Body& body,
+                        const Need& need, const Pantry& pantry);
+
 namespace schedule {
 
 /// Stations of a leg: as given, or typical ones if asked for.

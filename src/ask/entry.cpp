@@ -23,7 +23,7 @@ void put_planned(const Plan& plan, LegKind kind, const std::string& name, io::Js
     json[name + "_planned_carb_g"] = std::round(carb);
     json[name + "_planned_fluid_ml"] = std::round(fluid);
     for (const auto& need : plan.needs)
-        if (need.leg == kind)
+        if (need.kind == kind)
             json[name + "_asked_carb_g_per_h"] = need.carb_g_per_h;
 }
 
@@ -50,13 +50,13 @@ io::Json race_as_planned(const Asked& asked, const Plan& plan, const std::map<st
                      {"foods", foods_of(plan)},
                      {"legs", io::Json::array()}};
     for (const auto& duration : plan.durations) {
-        if (is_transition(duration.leg))
+        if (is_transition(duration.kind))
             continue;
-        const std::string sport = to_string(duration.leg);
+        const std::string sport = to_string(duration.kind);
         const auto time = took.find(sport);
         const double time_s = time == took.end() ? 0 : time->second;
         const auto why = time_s > 0
-                             ? io::unbelievable(io::sport_of(duration.leg), duration.distance_m, time_s)
+                             ? io::unbelievable(io::sport_of(duration.kind), duration.distance_m, time_s)
                              : std::string();
         if (!why.empty())
             throw Error("--" + sport + "-took", "", why);
@@ -67,10 +67,10 @@ io::Json race_as_planned(const Asked& asked, const Plan& plan, const std::map<st
              {"planned_s", std::round(duration.time.p50_s)},
              {"ascent_m",
               asked.event.legs[static_cast<std::size_t>(duration.leg_index)].ascent_m.value_or(0)}});
-        if (duration.leg == LegKind::swim)
+        if (duration.kind == LegKind::swim)
             continue;
         json[sport + "_min"] = (time_s > 0 ? time_s : duration.time.p50_s) / 60;
-        put_planned(plan, duration.leg, sport, json);
+        put_planned(plan, duration.kind, sport, json);
     }
     return json;
 }

@@ -15,8 +15,8 @@ constexpr double least_share = 0.95;
 /// The same for everybody in the event.
 double rhythm_of(const Plan& plan) {
     double ride_m = 0;
-    for (const PlanDuration& leg : plan.durations)
-        ride_m = leg.leg == LegKind::bike ? std::max(ride_m, leg.distance_m) : ride_m;
+    for (const LegEffort& leg : plan.durations)
+        ride_m = leg.kind == LegKind::bike ? std::max(ride_m, leg.distance_m) : ride_m;
     return ride_m <= brief_ride_m ? brief_s : usual_s;
 }
 

@@ -84,11 +84,11 @@ namespace {
 
 double main_carb_g_per_h(const Plan& plan) {
     const bool rides = std::any_of(plan.durations.begin(), plan.durations.end(),
-                                   [](const PlanDuration& leg) { return leg.leg == LegKind::bike; });
+                                   [](const LegEffort& leg) { return leg.kind == LegKind::bike; });
     const LegKind main = rides ? LegKind::bike : LegKind::run;
     double carb = 0, seconds = 0;
     for (const auto& leg : plan.durations)
-        seconds += leg.leg == main ? leg.time.p50_s : 0;
+        seconds += leg.kind == main ? leg.time.p50_s : 0;
     for (const auto& feed : plan.feeds)
         carb += feed.leg == main ? feed.carb_g : 0;
     return seconds > 0 ? carb * 3600 / seconds : 0;

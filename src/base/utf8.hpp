@@ -22,6 +22,9 @@ std::size_t characters(std::string_view text);
 /// The beginning of a text, at most so many characters of it, never half of one.
 std::string first_characters(std::string_view text, std::size_t most);
 
+/// Without the blanks around it.
+std::string trimmed(std::string_view text, std::string_view blanks = " \t");
+
 /// True for UTF-8 without control characters, line separators and signs that turn the direction of writing
 /// (U+202A to U+202E, U+2066 to U+2069): these make a name look like another.
 bool is_plain_text(std::string_view text);

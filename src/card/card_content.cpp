@@ -34,9 +34,9 @@ const char* heading_word(LegKind leg) {
 /// "RUN", or "RUN 2" where the day has two runs.
 std::string heading(const Plan& plan, const Line& line) {
     int same = 0, before = 0;
-    for (const PlanDuration& duration : plan.durations) {
-        same += duration.leg == line.leg;
-        before += duration.leg == line.leg && duration.leg_index < line.leg_index;
+    for (const LegEffort& duration : plan.durations) {
+        same += duration.kind == line.leg;
+        before += duration.kind == line.leg && duration.leg_index < line.leg_index;
     }
     const std::string word = heading_word(line.leg);
     return same > 1 ? fmt::format("{} {}", word, before + 1) : word;
@@ -87,8 +87,8 @@ void add_exceptions(const Line& line, Units units, CardSection& section) {
 
 /// Before the last bike leg has ended; a strip for the run leaves it out.
 bool before_run(const Plan& plan, int leg_index) {
-    return std::any_of(plan.durations.begin(), plan.durations.end(), [&](const PlanDuration& duration) {
-        return duration.leg == LegKind::bike && duration.leg_index >= leg_index;
+    return std::any_of(plan.durations.begin(), plan.durations.end(), [&](const LegEffort& duration) {
+        return duration.kind == LegKind::bike && duration.leg_index >= leg_index;
     });
 }
 

@@ -64,7 +64,7 @@ io::Marks session_of(const Rehearsal& rehearsal, const Plan& plan) {
         (part.leg == LegKind::bike ? session.bike_asked_carb_g_per_h : session.run_asked_carb_g_per_h) =
             part.asked_carb_g_per_h;
     for (const auto& duration : plan.durations)
-        if (duration.leg == LegKind::bike || duration.leg == LegKind::t2)
+        if (duration.kind == LegKind::bike || duration.kind == LegKind::t2)
             session.run_at_s += duration.time.p50_s;
     for (const PlanFeed& feed : plan.feeds)
         if (feed.leg == LegKind::bike || feed.leg == LegKind::run)

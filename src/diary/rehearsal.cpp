@@ -223,9 +223,9 @@ Rehearsal plan_rehearsal(const Athlete& athlete, const Event& race, const Learne
 
 namespace {
 
-const PlanNeed* need_of(const Plan& plan, LegKind kind) {
+const LegNeed* need_of(const Plan& plan, LegKind kind) {
     for (const auto& need : plan.needs)
-        if (need.leg == kind)
+        if (need.kind == kind)
             return &need;
     return nullptr;
 }
@@ -240,7 +240,7 @@ struct Given {
 Given given(const Plan& plan, LegKind kind) {
     Given out;
     for (const auto& duration : plan.durations)
-        out.hours += duration.leg == kind ? duration.time.p50_s / 3600 : 0;
+        out.hours += duration.kind == kind ? duration.time.p50_s / 3600 : 0;
     for (const auto& feed : plan.feeds)
         if (feed.leg == kind) {
             out.carb_g += feed.carb_g;

@@ -17,10 +17,10 @@ constexpr double smallest_bottle_ml = 400, handed_bottle_ml = 750;
 constexpr int fewest_for_a_rhythm = 3;
 
 /// The longest leg of its kind.
-const PlanDuration* leg_of(const Plan& race, LegKind kind) {
-    const PlanDuration* found = nullptr;
+const LegEffort* leg_of(const Plan& race, LegKind kind) {
+    const LegEffort* found = nullptr;
     for (const auto& leg : race.durations)
-        if (leg.leg == kind && (!found || leg.time.p50_s > found->time.p50_s))
+        if (leg.kind == kind && (!found || leg.time.p50_s > found->time.p50_s))
             found = &leg;
     return found;
 }
@@ -28,7 +28,7 @@ const PlanDuration* leg_of(const Plan& race, LegKind kind) {
 /// The middle of the race's ride that the session leaves out.
 class ShorterRide {
 public:
-    ShorterRide(const Plan& race, const PlanDuration& ride, double session_s) : session_s_(session_s) {
+    ShorterRide(const Plan& race, const LegEffort& ride, double session_s) : session_s_(session_s) {
         long pattern_s = 0;
         for (const auto& line : race.lines)
             if (line.leg_index == ride.leg_index && line.rhythm.kind == Rhythm::Kind::every) {
@@ -63,7 +63,7 @@ public:
 
 private:
     /// Whole beats, and where it goes whole patterns of the lines: what keeps the race's rate best.
-    void choose_what_to_leave_out(const Plan& race, const PlanDuration& ride, double pattern_s) {
+    void choose_what_to_leave_out(const Plan& race, const LegEffort& ride, double pattern_s) {
         const double longer_s = ride.time.p50_s - session_s_;
         if (longer_s <= beat_s_ / 2)
             return;
@@ -127,7 +127,7 @@ void put_moments(OwnLine& line, const std::set<double>& moments, double end_s) {
 
 class Ride {
 public:
-    Ride(const Plan& race, const PlanDuration& leg, const SessionParts& parts, double drink_share)
+    Ride(const Plan& race, const LegEffort& leg, const SessionParts& parts, double drink_share)
         : race_(race), leg_(leg), shorter_(race, leg, parts.ride_s), drink_share_(drink_share) {}
 
     void read(SessionLines& out) {
@@ -297,7 +297,7 @@ private:
     static constexpr double usual_swallow_ml = 30;
 
     const Plan& race_;
-    const PlanDuration& leg_;
+    const LegEffort& leg_;
     ShorterRide shorter_;
     double drink_share_;
     std::string all_bottles_; // "B1 B2"
@@ -317,7 +317,7 @@ std::vector<OwnPart> parts_on_foot(const Line& line) {
 }
 
 /// The beginning of the race's run.
-void read_run(const Plan& race, const PlanDuration& leg, const SessionParts& parts, SessionLines& out) {
+void read_run(const Plan& race, const LegEffort& leg, const SessionParts& parts, SessionLines& out) {
     bool eats = false;
     const Line* first_food = nullptr;
     for (const auto& line : race.lines) {

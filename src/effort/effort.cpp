@@ -297,6 +297,7 @@ Effort estimate_effort(const Athlete& athlete, const Event& event) {
         const Situation now{
             athlete, event, event.weather, 0, bike_before_m, over, course ? &*course : nullptr};
         effort.legs.push_back(leg_effort(now, leg, static_cast<int>(i), total_s));
+        effort.legs.back().starts_s = total_s;
         total_s += effort.legs.back().time.p50_s;
         if (leg.kind == LegKind::bike) {
             bike_before_m += effort.legs.back().distance_m;

@@ -28,11 +28,6 @@ const InputColumn* find_column(const std::string& name) {
     return found == known.end() ? nullptr : &*found;
 }
 
-std::string trimmed(const std::string& text) {
-    const size_t first = text.find_first_not_of(" \t");
-    return first == std::string::npos ? "" : text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
 std::vector<std::string> parts_of(const std::string& text) {
     std::vector<std::string> out;
     for (size_t from = 0; from <= text.size();) {

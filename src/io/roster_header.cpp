@@ -1,4 +1,5 @@
 #include "io/roster_header.hpp"
+#include "base/utf8.hpp"
 
 #include "io/fault.hpp"
 #include "io/files.hpp"
@@ -155,10 +156,7 @@ OwnHeaders read_own_headers(const std::string& path) {
             faults.push_back({path, place, "allowed: their header = our column, such as Startnr = bib"});
             continue;
         }
-        const auto from = line.find_first_not_of(" \t\r", equals + 1);
-        const auto ours = from == std::string::npos
-                              ? std::string()
-                              : line.substr(from, line.find_last_not_of(" \t\r") - from + 1);
+        const auto ours = trimmed(line.substr(equals + 1), " \t\r");
         auto header = ours == "-" ? RosterHeader{"", "", "", true} : roster_header(ours);
         if (!header.known() && !header.left_out)
             faults.push_back({path, place,

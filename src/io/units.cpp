@@ -3,6 +3,7 @@
 #include "base/dates.hpp"
 #include "base/day_sun.hpp"
 #include "base/numbers.hpp"
+#include "base/utf8.hpp"
 
 #include <algorithm>
 #include <array>
@@ -89,13 +90,6 @@ const Units times_s{{"s", 1}, {"min", 60, 0, "s"}, {"h", 3600, 0, "min"}};
 
 bool is_digit(char c) {
     return c >= '0' && c <= '9';
-}
-
-std::string trimmed(const std::string& text) {
-    const auto first = text.find_first_not_of(' ');
-    if (first == std::string::npos)
-        return {};
-    return text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
 /// Lower case (ASCII only) without blanks: "fl oz" and "FlOz" are one word.

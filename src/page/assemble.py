@@ -50,6 +50,7 @@ def plain_font(data):
 
 def lean(script):
     """Without what only its readers need: lines that are comment alone, and their blanks in front."""
+    # A cast at the head of a line ends no comment there.
     script = re.sub(r"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n", "", script, flags=re.S | re.M)
     return re.sub(r"^[ \t]+|^[ \t]*//.*\n", "", script, flags=re.M)
 

@@ -278,7 +278,7 @@ Json food(const Json& question) {
 Json session_json(const Plan& plan, const Rehearsal& session, say::Language language) {
     double run_at_s = 0;
     for (const auto& duration : plan.durations)
-        if (duration.leg != LegKind::run)
+        if (duration.kind != LegKind::run)
             run_at_s += duration.time.p50_s;
     Json feeds = Json::array();
     for (const auto& feed : plan.feeds)

@@ -25,10 +25,10 @@ std::string whole(double value, const char* unit) {
 
 /// How often a leg of this kind stands in the day: its name then carries a number.
 std::string name_of(const Plan& plan, std::size_t index, const Reader& reader) {
-    const auto kind = plan.durations[index].leg;
+    const auto kind = plan.durations[index].kind;
     std::size_t of_kind = 0, place = 0;
     for (std::size_t i = 0; i < plan.durations.size(); ++i)
-        if (plan.durations[i].leg == kind) {
+        if (plan.durations[i].kind == kind) {
             ++of_kind;
             place = i == index ? of_kind : place;
         }
@@ -37,7 +37,7 @@ std::string name_of(const Plan& plan, std::size_t index, const Reader& reader) {
 
 Json leg_json(const Plan& plan, std::size_t i, const Reader& reader) {
     const auto& duration = plan.durations[i];
-    Json leg{{"leg", to_string(duration.leg)},
+    Json leg{{"leg", to_string(duration.kind)},
              {"name", name_of(plan, i, reader)},
              {"at_s", std::llround(duration.starts_s)},
              {"takes_s", std::llround(duration.time.p50_s)},

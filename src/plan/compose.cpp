@@ -9,7 +9,6 @@
 #include "schedule/judge.hpp"
 #include "tuck/error.hpp"
 #include "tuck/own_fault.hpp"
-#include "tuck/quick_schedule.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -75,21 +74,6 @@ Limits stricter_limits(const Stages& s) {
     return {stricter_fluid * share,
             {{"planned drink lowered by 30 %: too many simulated days drank more than they sweated",
               source::our_choice}}};
-}
-
-void copy_durations(const Stages& s, Plan& plan) {
-    for (const auto& leg : s.effort.legs)
-        plan.durations.push_back(
-            {.leg_index = leg.leg_index, .leg = leg.kind, .time = leg.time, .distance_m = leg.distance_m});
-    plan.total = s.effort.total;
-    for (const auto& need : s.need.legs)
-        plan.needs.push_back({.leg_index = need.leg_index,
-                              .leg = need.kind,
-                              .carb_g_per_h = need.carb_g_per_h,
-                              .fluid_ml_per_h = need.fluid_ml_per_h,
-                              .sodium_mg_per_h = need.sodium_mg_per_h,
-                              .sweat_ml_per_h = need.sweat_ml_per_h,
-                              .because = need.because});
 }
 
 void sum_totals(const Stages& s, Plan& plan) {
@@ -183,7 +167,9 @@ Plan gather(const Stages& stages, bool refused) {
     plan.fuelling_needed = stages.need.fuelling_needed;
     plan.fuelling_because = stages.need.because;
     plan.still_matters = stages.need.still_matters;
-    copy_durations(stages, plan);
+    plan.durations = stages.effort.legs;
+    plan.total = stages.effort.total;
+    plan.needs = stages.need.legs;
     plan.feeds = stages.schedule.feeds;
     plan.lines = stages.schedule.lines;
     plan.carry = stages.schedule.carry;

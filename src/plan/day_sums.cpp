@@ -7,7 +7,7 @@ namespace tuck::plan {
 
 namespace {
 
-const PlanNeed* need_of(const Plan& plan, int leg_index) {
+const LegNeed* need_of(const Plan& plan, int leg_index) {
     for (const auto& need : plan.needs)
         if (need.leg_index == leg_index)
             return &need;
@@ -15,7 +15,7 @@ const PlanNeed* need_of(const Plan& plan, int leg_index) {
 }
 
 /// The point `seconds` later in a leg with this need.
-DayPoint later(DayPoint point, double seconds, const PlanNeed* need) {
+DayPoint later(DayPoint point, double seconds, const LegNeed* need) {
     point.at_s += seconds;
     if (need) {
         const double hours = seconds / 3600;
@@ -31,8 +31,7 @@ DayPoint later(DayPoint point, double seconds, const PlanNeed* need) {
 void add_day_sums(Plan& plan) {
     DayPoint now;
     plan.day_sums = {now};
-    for (auto& leg : plan.durations) {
-        leg.starts_s = now.at_s;
+    for (const auto& leg : plan.durations) {
         const double ends_s = now.at_s + leg.time.p50_s;
         const auto* need = need_of(plan, leg.leg_index);
         std::vector<const PlanFeed*> feeds;

@@ -58,7 +58,7 @@ std::vector<PlanInput> inputs_of(const Athlete& athlete, const Event& event);
 /// differ in any of it have other marks but for one pair in 65,536.
 std::string mark_of(const Athlete& athlete, const Event& event, const Plan& plan);
 
-/// Fills `starts_s` of the durations and `day_sums` from durations, needs and feeds.
+/// Fills `day_sums` from durations, needs and feeds.
 void add_day_sums(Plan& plan);
 
 } // namespace tuck::plan

@@ -120,13 +120,13 @@ const char* on_leg(LegKind leg, const Words& say) {
 std::string legs_sentence(const Plan& plan, Units units, Language language) {
     const Words& say = words(language);
     std::vector<std::string> legs;
-    for (const PlanDuration& leg : plan.durations) {
+    for (const LegEffort& leg : plan.durations) {
         std::vector<std::string> lines;
         for (const Line& line : plan.lines)
             if (line.leg_index == leg.leg_index)
                 lines.push_back(plain_what(line, say) + plain_when(line, units, language));
         if (!lines.empty())
-            legs.push_back(filled(on_leg(leg.leg, say), fmt::format("{}", fmt::join(lines, ", "))));
+            legs.push_back(filled(on_leg(leg.kind, say), fmt::format("{}", fmt::join(lines, ", "))));
     }
     std::string out = fmt::format("{}", fmt::join(legs, "; "));
     if (!silent_run(plan).empty())
@@ -139,13 +139,13 @@ std::string legs_sentence(const Plan& plan, Units units, Language language) {
 } // namespace
 
 std::string silent_run(const Plan& plan, Language language) {
-    for (const PlanDuration& leg : plan.durations) {
+    for (const LegEffort& leg : plan.durations) {
         const bool said = std::any_of(plan.lines.begin(), plan.lines.end(),
                                       [&leg](const Line& line) { return line.leg_index == leg.leg_index; });
-        if (leg.leg != LegKind::run || said || plan.lines.empty())
+        if (leg.kind != LegKind::run || said || plan.lines.empty())
             continue;
         const auto need = std::find_if(plan.needs.begin(), plan.needs.end(),
-                                       [&leg](const PlanNeed& n) { return n.leg_index == leg.leg_index; });
+                                       [&leg](const LegNeed& n) { return n.leg_index == leg.leg_index; });
         return need == plan.needs.end() || need->carb_g_per_h <= 0 ? words(language).run_nothing
                                                                    : words(language).run_no_station;
     }

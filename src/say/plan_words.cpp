@@ -25,8 +25,8 @@ std::string leg_name(LegKind leg) {
     return "";
 }
 
-std::string distance_text(const PlanDuration& leg, Units units) {
-    return is_transition(leg.leg) ? "" : say::distance(leg.distance_m, units);
+std::string distance_text(const LegEffort& leg, Units units) {
+    return is_transition(leg.kind) ? "" : say::distance(leg.distance_m, units);
 }
 
 std::string degrees_text(double celsius) {

@@ -12,7 +12,7 @@ namespace tuck::faces {
 std::string leg_name(LegKind leg);
 
 /// "12.3 km", "750 m", "7.6 mi"; empty in a transition.
-std::string distance_text(const PlanDuration& leg, Units units);
+std::string distance_text(const LegEffort& leg, Units units);
 
 /// Degrees Celsius to a tenth: "24", "23.9".
 std::string degrees_text(double celsius);

@@ -229,7 +229,7 @@ Plan in_own_units(const Plan& given) {
     for (std::string* text : {&plan.clock_note, &plan.refill_note, &plan.stop_line, &plan.outlook.sentence})
         tell(*text);
     tell_reasons(plan.fuelling_because);
-    for (PlanNeed& need : plan.needs)
+    for (LegNeed& need : plan.needs)
         tell_reasons(need.because);
     for (Trace& trace : plan.traces)
         tell_reasons(trace.because);

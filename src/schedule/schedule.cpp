@@ -1,5 +1,5 @@
 // The schedule stage: from the stages before to a program, its optimum, and the words for it.
-#include "tuck/quick_schedule.hpp"
+#include "tuck/schedule.hpp"
 
 #include "base/conditions.hpp"
 #include "base/sources.hpp"

@@ -128,7 +128,7 @@ private:
 
 bool has(const Plan& plan, LegKind kind) {
     return std::any_of(plan.durations.begin(), plan.durations.end(),
-                       [kind](const PlanDuration& leg) { return leg.leg == kind; });
+                       [kind](const LegEffort& leg) { return leg.kind == kind; });
 }
 
 void write_log(const Rehearsal& r, const Plan& plan, const std::string& command, LogSheet& sheet) {

@@ -77,8 +77,8 @@ SheetSection answer(const Plan& plan) {
 SheetSection timeline(const Plan& plan) {
     SheetTimeline day;
     std::map<int, double> starts;
-    for (const PlanDuration& leg : plan.durations) {
-        day.legs.push_back({leg_name(leg.leg), leg.starts_s, leg.starts_s + leg.time.p50_s});
+    for (const LegEffort& leg : plan.durations) {
+        day.legs.push_back({leg_name(leg.kind), leg.starts_s, leg.starts_s + leg.time.p50_s});
         starts[leg.leg_index] = leg.starts_s;
     }
     for (const PlanFeed& feed : plan.feeds) {
@@ -95,8 +95,8 @@ SheetTable times(const Plan& plan) {
                      {},
                      {1, 1.4, 1.4, 1.8, 1.8},
                      {false, true, true, true, true}};
-    for (const PlanDuration& leg : plan.durations)
-        table.rows.push_back({leg_name(leg.leg), distance_text(leg, plan.units), time_text(leg.time.p50_s),
+    for (const LegEffort& leg : plan.durations)
+        table.rows.push_back({leg_name(leg.kind), distance_text(leg, plan.units), time_text(leg.time.p50_s),
                               time_text(leg.time.p10_s), time_text(leg.time.p90_s)});
     table.rows.push_back(
         {"All", "", time_text(plan.total.p50_s), time_text(plan.total.p10_s), time_text(plan.total.p90_s)});
@@ -108,9 +108,9 @@ SheetTable rates(const Plan& plan) {
                      {},
                      {1.2, 1.7, 1.5, 1.3, 1.6},
                      {false, true, true, true, true}};
-    for (const PlanNeed& need : plan.needs)
-        if (!is_transition(need.leg))
-            table.rows.push_back({leg_name(need.leg), whole(need.carb_g_per_h) + " g",
+    for (const LegNeed& need : plan.needs)
+        if (!is_transition(need.kind))
+            table.rows.push_back({leg_name(need.kind), whole(need.carb_g_per_h) + " g",
                                   say::ceiling(need.fluid_ml_per_h, plan.units),
                                   whole(need.sodium_mg_per_h) + " mg",
                                   say::volume(need.sweat_ml_per_h, plan.units)});
@@ -153,8 +153,8 @@ SheetTable sums(const Plan& plan) {
                      {},
                      {1.6, 1, 1, 1.1, 1.1, 1.1},
                      {false, true, true, true, true, true}};
-    for (const PlanDuration& leg : plan.durations) {
-        if (is_transition(leg.leg))
+    for (const LegEffort& leg : plan.durations) {
+        if (is_transition(leg.kind))
             continue;
         const double end = leg.starts_s + leg.time.p50_s;
         const DayPoint* last = nullptr;
@@ -162,7 +162,7 @@ SheetTable sums(const Plan& plan) {
             if (point.at_s <= end + 0.5)
                 last = &point;
         if (last)
-            table.rows.push_back({leg_name(leg.leg), whole(last->carb_g) + " g",
+            table.rows.push_back({leg_name(leg.kind), whole(last->carb_g) + " g",
                                   whole(last->carb_need_g) + " g", say::volume(last->fluid_ml, plan.units),
                                   say::ceiling(last->fluid_up_to_ml, plan.units),
                                   say::volume(last->sweat_ml, plan.units)});
@@ -172,7 +172,7 @@ SheetTable sums(const Plan& plan) {
 
 SheetCurves curves(const Plan& plan, const char* title, const std::string& unit) {
     SheetCurves plot{title, unit, {}, {}};
-    for (const PlanDuration& leg : plan.durations)
+    for (const LegEffort& leg : plan.durations)
         plot.legs_start_s.push_back(leg.starts_s);
     return plot;
 }

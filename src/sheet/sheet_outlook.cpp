@@ -41,7 +41,7 @@ SheetSection at_the_finish(const Plan& plan) {
 SheetSection bands(const Plan& plan) {
     SheetBands all;
     all.note = "Line: the middle day. Grey: 18 days of 20. Dashed: a leg begins.";
-    for (const PlanDuration& leg : plan.durations)
+    for (const LegEffort& leg : plan.durations)
         all.legs_start_s.push_back(leg.starts_s);
     const auto add = [&](const std::string& title, Percentiles OutlookBand::*value, int decimals,
                          double each = 1) {
@@ -89,9 +89,9 @@ SheetTable weather_by_the_hour(const Weather& weather, Units units) {
 
 SheetSection sweat(const Plan& plan) {
     SheetBars bars{"Likely sweat by leg", say::volume_unit(plan.units) + " an hour", 0, {}};
-    for (const PlanNeed& need : plan.needs)
-        if (!is_transition(need.leg))
-            bars.bars.emplace_back(leg_name(need.leg), say::volume_in(need.sweat_ml_per_h, plan.units));
+    for (const LegNeed& need : plan.needs)
+        if (!is_transition(need.kind))
+            bars.bars.emplace_back(leg_name(need.kind), say::volume_in(need.sweat_ml_per_h, plan.units));
     SheetSection section{"Sweat and weather", {}, SheetPlace::left, false, SheetWeight::outlook};
     section.items.emplace_back(
         SheetParagraph{"", "At " + weather_text(plan.weather, plan.units) +

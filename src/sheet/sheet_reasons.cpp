@@ -29,13 +29,13 @@ std::string group_of(const Plan& plan, const std::string& pointer) {
             "/heat")) // a balance minute by minute is a table for the screen: `tuck explain bike heat`
         return "";
     if (const auto i = index_after(pointer, "/durations/"); i && *i < plan.durations.size())
-        return fmt::format("{}: {}", leg_name(plan.durations[*i].leg),
+        return fmt::format("{}: {}", leg_name(plan.durations[*i].kind),
                            time_text(plan.durations[*i].time.p50_s));
     if (const auto i = index_after(pointer, "/needs/"); i && *i < plan.needs.size()) {
-        const PlanNeed& need = plan.needs[*i];
+        const LegNeed& need = plan.needs[*i];
         return fmt::format(
             "{}, each hour: {:.0f} g of carbohydrate, drink up to {}, {:.0f} mg of sodium, sweat {}",
-            leg_name(need.leg), need.carb_g_per_h, say::ceiling(need.fluid_ml_per_h, plan.units),
+            leg_name(need.kind), need.carb_g_per_h, say::ceiling(need.fluid_ml_per_h, plan.units),
             need.sodium_mg_per_h, say::volume(need.sweat_ml_per_h, plan.units));
     }
     const std::pair<const char*, std::string> names[] = {
@@ -114,7 +114,7 @@ bool of_needs(const Trace& trace) {
 bool feeds_on_the_way(const Plan& plan, const Trace& trace) {
     const auto i = index_after(trace.number, "/needs/");
     return i && *i < plan.needs.size() &&
-           (plan.needs[*i].leg == LegKind::bike || plan.needs[*i].leg == LegKind::run);
+           (plan.needs[*i].kind == LegKind::bike || plan.needs[*i].kind == LegKind::run);
 }
 
 /// Numbers with the same reasons, such as both transitions, share them.

@@ -27,7 +27,7 @@ std::string spoken(const Plan& plan, const std::string& number) {
             continue;
         const auto index = static_cast<size_t>(std::stoul(number.substr(prefix.size())));
         if (index < plan.durations.size())
-            words += std::string(" ") + to_string(plan.durations[index].leg);
+            words += std::string(" ") + to_string(plan.durations[index].kind);
         if (prefix == "/durations/")
             words += " time";
     }
@@ -46,19 +46,19 @@ std::string value_text(const Plan& plan, const std::string& number) {
     };
     if (const auto i = numbered("/durations/", plan.durations.size()); i < plan.durations.size()) {
         const auto& d = plan.durations[i];
-        return fmt::format("{} {} ({} - {})", to_string(d.leg), time_text(d.time.p50_s),
+        return fmt::format("{} {} ({} - {})", to_string(d.kind), time_text(d.time.p50_s),
                            time_text(d.time.p10_s), time_text(d.time.p90_s));
     }
     if (const auto i = numbered("/needs/", plan.needs.size()); i < plan.needs.size()) {
         const auto& n = plan.needs[i];
         const auto field = number.substr(number.rfind('/') + 1);
         if (field == "heat") // a table: its rows are the value
-            return to_string(n.leg);
+            return to_string(n.kind);
         const double value = field == "carb_g_per_h"      ? n.carb_g_per_h
                              : field == "fluid_ml_per_h"  ? n.fluid_ml_per_h
                              : field == "sodium_mg_per_h" ? n.sodium_mg_per_h
                                                           : n.sweat_ml_per_h;
-        return fmt::format("{} {:.0f}", to_string(n.leg), value);
+        return fmt::format("{} {:.0f}", to_string(n.kind), value);
     }
     if (number == "/total")
         return fmt::format("{} ({} - {})", time_text(plan.total.p50_s), time_text(plan.total.p10_s),

@@ -47,7 +47,7 @@ Json items_json(const std::vector<FeedItem>& items) {
 Json durations_json(const Plan& plan) {
     Json out = Json::array();
     for (const auto& duration : plan.durations) {
-        Json row = place(duration.leg_index, duration.leg);
+        Json row = place(duration.leg_index, duration.kind);
         row.update(spread_json(duration.time));
         row["km"] = rounded(duration.distance_m / 1000, 3);
         out.push_back(row);
@@ -58,7 +58,7 @@ Json durations_json(const Plan& plan) {
 Json needs_json(const Plan& plan) {
     Json out = Json::array();
     for (const auto& need : plan.needs) {
-        Json row = place(need.leg_index, need.leg);
+        Json row = place(need.leg_index, need.kind);
         row["carb_g_per_h"] = rounded(need.carb_g_per_h, 1);
         row["fluid_ml_per_h"] = rounded(need.fluid_ml_per_h, 1);
         row["sodium_mg_per_h"] = rounded(need.sodium_mg_per_h, 1);

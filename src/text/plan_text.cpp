@@ -55,15 +55,15 @@ void write_times(const Plan& plan, Page& page) {
                               time_text(t.p90_s)));
     };
     for (const auto& duration : plan.durations)
-        row(leg_name(duration.leg), distance_text(duration, plan.units), duration.time);
+        row(leg_name(duration.kind), distance_text(duration, plan.units), duration.time);
     row("All", "", plan.total);
 }
 
 void write_needs(const Plan& plan, Page& page) {
     page.head("EACH HOUR      food     drink up to    sodium     likely sweat");
     for (const auto& need : plan.needs)
-        if (!is_transition(need.leg))
-            page.line(fmt::format("  {}{} g{}{} mg{}", padded(leg_name(need.leg), 8),
+        if (!is_transition(need.kind))
+            page.line(fmt::format("  {}{} g{}{} mg{}", padded(leg_name(need.kind), 8),
                                   padded(fmt::format("{:.0f}", need.carb_g_per_h), 8, true),
                                   padded(say::ceiling(need.fluid_ml_per_h, plan.units), 14, true),
                                   padded(fmt::format("{:.0f}", need.sodium_mg_per_h), 10, true),

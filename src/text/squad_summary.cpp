@@ -43,7 +43,7 @@ bool about_drinking(const std::string& code) {
 bool no_hands_on_a_ride(const Athlete& athlete, const Plan& plan) {
     return athlete.hands == Hands::none &&
            std::any_of(plan.durations.begin(), plan.durations.end(),
-                       [](const PlanDuration& leg) { return leg.leg == LegKind::bike; });
+                       [](const LegEffort& leg) { return leg.kind == LegKind::bike; });
 }
 
 std::vector<std::string> risks(const Athlete& athlete, const Plan& plan) {

@@ -29,7 +29,7 @@ HEADERS = {
     "effort": "effort",
     "body": "body",
     "need": "need",
-    "schedule": "quick_schedule schedule",
+    "schedule": "schedule",
     "outlook": "outlook",
     "plan": "compose plan",
     "diary": "diary rehearsal sweat_test",

@@ -104,3 +104,18 @@ test("in German, what is still English says so to a screen reader", async () => 
     assert.deepEqual(unmarked, [], screen);
   });
 });
+
+test("the licences of all that the page is made of stand at its foot, in whole texts", async () => {
+  const { page, context, requests, complaints } = await opened(browser);
+  assert.equal(await page.locator("#licences pre").textContent(), "");
+  await page.locator("#licences > summary").click();
+  await until(page, () => document.querySelector("#licences pre").textContent.length > 50000);
+  const text = await page.locator("#licences pre").textContent();
+  // From Debian's copyright files of the packages, and the licences that these name.
+  for (const words of ["Takeshi Kanno", "Jean-loup Gailly", "Expat maintainers", "Niels Lohmann", "Victor Zverovich", "Daniel Lemire",
+    "Nemanja Trifunovic", "Red Hat, Inc.", "Google Inc.", "The Emscripten Authors", "Rich Felker", "LLVM", "GNU GENERAL PUBLIC LICENSE", "Apache License"]) {
+    assert.ok(text.includes(words) || text.toLowerCase().includes(words.toLowerCase()), words);
+  }
+  assert.deepEqual([requests, complaints], [[], []]);
+  await context.close();
+});

@@ -64,7 +64,7 @@ TEST_CASE("one solve serves plan, twin and LP") {
     CHECK(faces::plan_json(all.plan) ==
           faces::plan_json(compose_plan(asked.athlete, asked.event, asked.pantry)));
     REQUIRE(all.no_swim);
-    CHECK(all.no_swim->durations.front().leg == LegKind::bike);
+    CHECK(all.no_swim->durations.front().kind == LegKind::bike);
     CHECK_THAT(all.lp, Catch::Contains("Subject To") || Catch::Contains("subject to"));
     const auto plain = answer(asked);
     CHECK_FALSE(plain.no_swim);

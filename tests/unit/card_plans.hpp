@@ -41,10 +41,21 @@ inline Plan bare(const std::string& event, const std::string& athlete) {
         "No painkillers of the NSAID kind before or during the race.", "Nothing new on race day."};
     for (int i = 0; i < 5; ++i) {
         constexpr LegKind kinds[] = {LegKind::swim, LegKind::t1, LegKind::bike, LegKind::t2, LegKind::run};
-        plan.durations.push_back({i, kinds[i], {1500, 1800, 2100}, 0});
+        LegEffort leg;
+        leg.leg_index = i;
+        leg.kind = kinds[i];
+        leg.time = {1500, 1800, 2100};
+        plan.durations.push_back(leg);
     }
     plan.total = {6871, 7777, 8683};
-    plan.needs = {{2, LegKind::bike, 61, 613, 457, 911, {{"61 g/h", "Author 2011"}}}};
+    LegNeed need;
+    need.leg_index = 2;
+    need.carb_g_per_h = 61;
+    need.fluid_ml_per_h = 613;
+    need.sodium_mg_per_h = 457;
+    need.sweat_ml_per_h = 911;
+    need.because = {{"61 g/h", "Author 2011"}};
+    plan.needs = {need};
     plan.outlook.sentence = "You lose 1.9 % of body mass, 1.3 kg.";
     plan.weather.temperature_c = 29;
     return plan;

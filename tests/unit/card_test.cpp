@@ -388,7 +388,7 @@ TEST_CASE("Two runs in a day are told apart", "[card]") {
     Plan plan = example::hot_standard();
     constexpr LegKind kinds[] = {LegKind::run, LegKind::t1, LegKind::bike, LegKind::t2, LegKind::run};
     for (std::size_t i = 0; i < 5; ++i)
-        plan.durations[i].leg = kinds[i];
+        plan.durations[i].kind = kinds[i];
     plan.lines = {example::line(0, LegKind::run, "km 3", "1 cup water"),
                   example::line(2, LegKind::bike, "every 15'", "3 swallows B1"),
                   example::line(4, LegKind::run, "km 2", "gel")};

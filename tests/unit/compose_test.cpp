@@ -1,4 +1,6 @@
 // The composer: what is refused, what is made stricter, and that every number can be explained.
+#include "card/card_content.hpp"
+#include "say/sentences.hpp"
 #include "stage_examples.hpp"
 #include "text/plan_json.hpp"
 #include "text/plan_text.hpp"
@@ -171,4 +173,27 @@ TEST_CASE("the fingerprint changes with what the athlete does", "[compose][slow]
     };
     CHECK(version(70, 20) == version(70, 20));
     CHECK(version(70, 20) != version(70, 34));
+}
+
+TEST_CASE("The brief words of a low card are said in German too") {
+    std::set<std::string> said;
+    for (const char* distance : {"sprint", "standard", "middle"})
+        for (const double air_c : {8.0, 33.0})
+            for (const bool stations : {false, true}) {
+                Event day = race(distance, air_c);
+                for (auto& leg : day.legs)
+                    if (stations && leg.kind == LegKind::bike)
+                        leg.stations.push_back({10, {"water_tap"}, ServedIn::bottle, {}});
+                day.days = 0;
+                const Plan plan = compose_plan(athlete(), day, pantry());
+                const auto card = faces::for_low_card(faces::card_content(plan));
+                for (const auto& help : card.if_then)
+                    said.insert(help.text);
+                said.insert({card.stop.text, card.stop_briefly});
+            }
+    CHECK(said.size() >= 6);
+    for (const auto& text : said) {
+        INFO(text);
+        CHECK(say::told(text, say::Language::german).language == say::Language::german);
+    }
 }

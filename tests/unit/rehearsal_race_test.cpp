@@ -34,7 +34,7 @@ double carb_g_per_h(const Plan& plan, LegKind kind) {
     for (const auto& feed : plan.feeds)
         carb += feed.leg == kind ? feed.carb_g : 0;
     for (const auto& leg : plan.durations)
-        hours += leg.leg == kind ? leg.time.p50_s / 3600 : 0;
+        hours += leg.kind == kind ? leg.time.p50_s / 3600 : 0;
     return carb / hours;
 }
 
@@ -67,7 +67,7 @@ TEST_CASE("a session holds what the race holds, over distances, days and rates")
                 for (const auto& feed : race->feeds)
                     feed_g = std::max(feed_g, feed.leg == LegKind::bike ? feed.carb_g : 0);
                 for (const auto& leg : plan->durations)
-                    hours += leg.leg == LegKind::bike ? leg.time.p50_s / 3600 : 0;
+                    hours += leg.kind == LegKind::bike ? leg.time.p50_s / 3600 : 0;
                 if (rehearsal.drink_share >= 1 && raced > 0)
                     CHECK(std::abs(given - raced) <= feed_g / hours); // whole units
                 // Under two hours the aim is "up to": half of it is enough.

@@ -15,9 +15,10 @@ function go(screen) {
 /** At the foot: whose work the page is made of; the texts are unpacked when somebody opens them. */
 function frameLicences() {
   const place = /** @type {HTMLDetailsElement} */ (document.getElementById("licences"));
-  /** @type {HTMLElement} */ (place.querySelector("summary")).textContent = t("licences");
+  const summary = /** @type {HTMLElement} */ (place.querySelector("summary"));
+  const text = /** @type {HTMLElement} */ (place.querySelector("pre"));
+  summary.textContent = t("licences");
   place.ontoggle = async () => {
-    const text = /** @type {HTMLElement} */ (place.querySelector("pre"));
     if (place.open && !text.textContent) text.textContent = new TextDecoder().decode(await part("licences"));
   };
 }
