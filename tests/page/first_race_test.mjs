@@ -46,7 +46,7 @@ test("a first race takes five touches, and says what the program says", async ()
 test("from a static host the page asks for nothing but its own parts, and works offline after one visit", async () => {
   const folder = join(dirname(page_file), "site");
   // Split: markup, style, script, engine and fonts lie apart, and each is asked for once.
-  assert.deepEqual(readdirSync(folder).sort(), ["engine.bin", "fonts.bin", "foods.bin", "icon.svg", "index.html", "offline.js", "tuck.css", "tuck.js", "tuck.webmanifest", "worker.bin"]);
+  assert.deepEqual(readdirSync(folder).sort(), ["engine.bin", "fonts.bin", "foods.bin", "icon.svg", "index.html", "licences.bin", "offline.js", "tuck.css", "tuck.js", "tuck.webmanifest", "worker.bin"]);
   assert.ok(statSync(join(folder, "index.html")).size < 5000);
   const server = await host(folder);
   const { page, context, requests, complaints } = await opened(browser, { url: server.url });

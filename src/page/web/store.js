@@ -96,31 +96,45 @@ async function step(set, hasty, days = 1000) {
     typed = { ...set, ...typed };
     asked = true;
   };
+  const plan = async () => {
+    const started = performance.now();
+    const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days, hasty } : {}) });
+    if (JSON.stringify(set) !== "{}") take(answer.document);
+    form = answer.form;
+    if (hasty && state.answer) answer.shown.unmet = state.answer.shown.unmet; // told when the slider rests
+    state.answer = answer;
+    performance.measure(hasty ? "plan-rough" : "plan", { start: started });
+  };
   try {
     state.faults = [];
-    if (!hasty || !complete()) { // while a slider moves, the plan itself takes what is typed
-      const fields = await engine.ask({ want: "form", event: state.event, units: state.units, language: speech.language, set });
-      take(fields.document);
-      if (asked) return;
-      form = fields.form;
-      set = {};
-    }
-    if (complete()) {
-      const started = performance.now();
-      const answer = await engine.ask({ want: "plan", ...question(), set, ...(hasty ? { days, hasty } : {}) });
-      if (hasty) take(answer.document);
-      form = answer.form;
-      if (hasty && state.answer) answer.shown.unmet = state.answer.shown.unmet; // told when the slider rests
-      state.answer = answer;
-      performance.measure(hasty ? "plan-rough" : "plan", { start: started });
-    } else {
-      state.answer = null;
-    }
+    if (complete() && (await worked(plan, hasty))) return;
+    // A plan that cannot be made keeps what was typed all the same; what is not understood is told.
+    const fields = await engine.ask({ want: "form", event: state.event, units: state.units, language: speech.language, set });
+    take(fields.document);
+    if (asked) return;
+    form = fields.form;
+    set = {};
+    if (complete()) await plan();
+    else state.answer = null;
   } catch (fault) {
     state.faults = fault instanceof Refusal ? fault.faults : [plainFault(String(fault))];
+  } finally {
+    if (hasty || !asked) { // else a newer question is on its way, and its answer is drawn
+      keepHere();
+      for (const listener of [...listeners]) listener();
+    }
   }
-  keepHere();
-  for (const listener of [...listeners]) listener();
+}
+
+/** True where it could be done; false where it was refused and something else is to be tried. @param {() => Promise<void>} act @param {boolean} hasty */
+async function worked(act, hasty) {
+  try {
+    await act();
+    return true;
+  } catch (fault) {
+    if (hasty || !(fault instanceof Refusal)) throw fault;
+    return false;
+  }
 }
 
 /** The text of a field as it stands, in the reader's units. @param {string} option */
