@@ -137,8 +137,13 @@ struct Mix {
     std::string text;
 };
 
+enum class Wanted { carbohydrate, drink, sodium };
+
+/// What stays short of its aim on one leg, and what would help.
 struct Unmet {
-    std::string need; // "carbohydrate", "fluid", "sodium"
+    Wanted what = Wanted::carbohydrate;
+    LegKind leg = LegKind::bike;
+    std::string need; // both in words: "carbohydrate on the bike"
     std::string rule;
     double cost_g_per_h = 0; // of drink: ml, taken as grams
     std::string lift;

@@ -39,7 +39,7 @@ std::size_t after_bike(const CardContent& card);
 /// Sets blocks of one width and size of type.
 class Typesetter {
 public:
-    Typesetter(const Fonts& fonts, TypeSizes sizes, double width_mm, bool low)
+    Typesetter(const Fonts& fonts, const TypeSizes& sizes, double width_mm, bool low)
         : fonts_(fonts), sizes_(sizes), width_mm_(width_mm), low_(low),
           pitch_caps_(low ? low_line_caps : line_caps) {}
 

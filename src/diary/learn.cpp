@@ -14,8 +14,7 @@ namespace {
 
 using namespace diary;
 
-constexpr double open_water_factor =
-    figure("pace.open_water");      // sighting, no walls: 3-10 %, from memory; as in the effort stage
+constexpr double open_water_factor = figure("pace.open_water");
 constexpr double flat_m_per_km = 5; // a hillier ride says little about the next one, our choice
 constexpr double hot_c = 25;        // the heat slowed the day, and a plan would slow it once more, our choice
 constexpr double narrowing_worth_a_test = 0.03; // of a log SD, our choice

@@ -11,22 +11,20 @@ namespace tuck::diary {
 
 namespace {
 
-constexpr double field_sweat_cv = figure("people.sweat_cv");               // Barnes 2019: 1.28 +- 0.57 L/h
-constexpr double day_to_day_ml_per_h = figure("test.day_to_day_ml_per_h"); // Smith 2021, in like weather
-constexpr double day_log_sd = 0.15;                                        // the same, on the day of a plan
+constexpr double field_sweat_cv = figure("people.sweat_cv");
+constexpr double day_to_day_ml_per_h = figure("test.day_to_day_ml_per_h");
+constexpr double day_log_sd = 0.15; // the same, on the day of a plan
 // The model's slope over temperature is known to 0.10-0.40 L/h per 10 C: one SD of an even spread, as a share
 // of about 1 L/h.
 constexpr double weather_log_sd = 0.09;
-constexpr double sport_log_sd =
-    figure("test.sport_log_sd");       // the same athlete on the bike and on foot, our choice
+constexpr double sport_log_sd = figure("test.sport_log_sd");
 constexpr double least_ml_per_h = 250; // keeps ratios sane where hardly any sweat is expected, our choice
 constexpr int rounds = 20;             // far more than it takes to stand still
-constexpr double race_drink_cv =
-    figure("test.race_drink_cv"); // cups and bottles of a race, counted from memory, our choice
-constexpr double far_off = 3;     // SD from what the others say
+constexpr double race_drink_cv = figure("test.race_drink_cv");
+constexpr double far_off = 3; // SD from what the others say
 
-constexpr double usual_sodium_mmol_per_l = figure("people.sodium_mmol_per_l"); // Barnes 2019
-constexpr double field_sodium_cv = figure("people.sodium_cv"); // Barnes 2019, Baker 2016: 29-54 %
+constexpr double usual_sodium_mmol_per_l = figure("people.sodium_mmol_per_l");
+constexpr double field_sodium_cv = figure("people.sodium_cv");
 
 // A good test that has not been done yet: 75 min, a 50 g scale, 1 L/h.
 constexpr double good_test_log_sd = 0.06;

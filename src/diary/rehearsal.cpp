@@ -14,10 +14,9 @@ namespace tuck {
 
 namespace {
 
-constexpr double fully_rehearsed_g_per_h =
-    figure("ladder.most_untrained_g_per_h"); // without declared gut training
+constexpr double fully_rehearsed_g_per_h = figure("ladder.most_untrained_g_per_h");
 constexpr int no_new_step_days = static_cast<int>(figure("ladder.no_new_step_days")),
-              last_one_days = static_cast<int>(figure("ladder.last_one_days")); // common practice, no source
+              last_one_days = static_cast<int>(figure("ladder.last_one_days"));
 constexpr double delivered = figure("ladder.planned_of_asked"), short_day_delivered = 0.5,
                  short_day_min = 120; // of what was asked: the rest is whole units
 
@@ -347,8 +346,7 @@ std::string why_short(const Plan& race_plan, const Plan& session, const Rehearsa
                           given(race_plan, part.leg).fluid_ml_per_h());
     if (part.race_carb_g_per_h < delivered * part.asked_carb_g_per_h) {
         for (const auto& unmet : race_plan.unmet)
-            if (unmet.need.find("carbohydrate") == 0 &&
-                (unmet.need.find("run") != std::string::npos) == (part.leg == LegKind::run))
+            if (unmet.what == Wanted::carbohydrate && unmet.leg == part.leg)
                 return text + fmt::format("The race's plan itself gives {:.0f}. What binds: {}.",
                                           part.race_carb_g_per_h, unmet.rule);
         return text +

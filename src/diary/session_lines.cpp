@@ -1,4 +1,5 @@
 #include "diary/session_lines.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +11,8 @@ namespace tuck::diary {
 
 namespace {
 
-constexpr double first_feed_s = 5 * 60, last_feed_s = 5 * 60; // after the mount line, before the dismount
+constexpr double first_feed_s = 60 * figure("feed.after_mount_min"),
+                 last_feed_s = 60 * figure("feed.before_dismount_min");
 constexpr double usual_beat_s = 15 * 60, longest_pattern_s = 90 * 60;
 constexpr double same_moment_s = 1;
 constexpr double smallest_bottle_ml = 400, handed_bottle_ml = 750;

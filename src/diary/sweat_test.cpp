@@ -21,8 +21,7 @@ using namespace diary;
 // largest loss that was seen in an elite marathon 9.8 % (Beis 2012).
 constexpr double most_ml_per_h = figure("test.most_ml_per_h"), most_gain_kg = figure("test.most_gain_kg"),
                  most_loss_share = figure("test.most_loss_share");
-constexpr double good_minutes = figure("test.good_minutes"),
-                 good_scale_kg = figure("test.good_scale_kg"); // common practice; Baker 2017
+constexpr double good_minutes = figure("test.good_minutes"), good_scale_kg = figure("test.good_scale_kg");
 constexpr double cool_c = 15;
 
 std::string why_implausible(const SweatTest& test, const SweatTestResult& result) {

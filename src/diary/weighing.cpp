@@ -12,13 +12,12 @@ namespace tuck::diary {
 
 namespace {
 
-constexpr double not_sweat_g_per_kcal = figure("test.not_sweat_g_per_kcal"); // Cheuvront & Montain 2017
+constexpr double not_sweat_g_per_kcal = figure("test.not_sweat_g_per_kcal");
 // Its parts are about 0.07 g/kcal of gas and up to 0.13 of breath, less in humid air: one SD, our choice.
 constexpr double not_sweat_cv = figure("test.not_sweat_cv");
-constexpr double bottle_cv = figure("test.bottle_cv"); // reading a bottle, our choice
-constexpr double minutes_sd = 0.29;                    // rounding to a minute
-constexpr double patch_limits =
-    figure("test.patch_limits_mmol_per_l"); // +- 12-17 mmol/L (95 %) after correction, Baker 2020
+constexpr double bottle_cv = figure("test.bottle_cv");
+constexpr double minutes_sd = 0.29; // rounding to a minute
+constexpr double patch_limits = figure("test.patch_limits_mmol_per_l");
 
 } // namespace
 

@@ -23,8 +23,7 @@ struct SodiumReading {
 };
 SodiumReading read_sodium(const SodiumTest& test);
 
-inline constexpr double repeat_sodium_cv =
-    figure("day.sweat_sodium_cv_tested"); // repeats 5-16 %, Baker 2017, from memory
+inline constexpr double repeat_sodium_cv = figure("day.sweat_sodium_cv_tested");
 
 inline constexpr double z95 = 1.6448536269514722; // half width of a 90 % interval, in SD
 

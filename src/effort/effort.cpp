@@ -37,9 +37,8 @@ namespace {
 using namespace effort;
 
 constexpr double z90 = 1.2815515655446004; // 90th percentile of the standard normal
-constexpr double leg_correlation =
-    figure("pace.leg_correlation");                 // log splits correlate 0.52-0.61 in the open results
-constexpr double easy_factor = figure("pace.easy"); // a training session against a race, our choice
+constexpr double leg_correlation = figure("pace.leg_correlation");
+constexpr double easy_factor = figure("pace.easy");
 constexpr double plan_section_m = 250; // finer than the road's changes of speed: a feed's place hangs on it
 constexpr int most_weather_rounds = 6;
 

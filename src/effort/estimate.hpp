@@ -18,10 +18,8 @@ inline constexpr double sd_after_bike = 0.04, sd_bike_model = 0.04, sd_threshold
 inline constexpr double sd_drag = 0.035, sd_transition = 0.40;
 inline constexpr double sd_swim_results = 0.185, sd_bike_results = 0.142, sd_run_results = 0.204;
 inline constexpr double sd_sex = 0.03; // elites differ by 9-14 % (Rust 2013), others by 12-18 % (Lepers 2019)
-inline constexpr double stated_level =
-    figure("pace.stated_level"); // a stated level narrows the field's spread by this, our choice
-inline constexpr double open_water_factor =
-    figure("pace.open_water"); // sighting, no walls: 3-10 %, from memory
+inline constexpr double stated_level = figure("pace.stated_level");
+inline constexpr double open_water_factor = figure("pace.open_water");
 inline constexpr double standard_swim_m = 1500, standard_bike_m = 40e3, standard_run_m = 10e3;
 
 /// A median and how sure it is.

@@ -19,10 +19,8 @@ namespace tuck::effort {
 namespace {
 
 constexpr double bicycle_kg = figure("pace.bicycle_kg");
-constexpr double drafting_drag =
-    figure("pace.drafting_drag"); // drag falls by 27-50 % behind others (from memory)
-constexpr double ordinary_wbgt_c =
-    figure("pace.ordinary_wbgt_c"); // weather that race results are taken to hold already, our choice
+constexpr double drafting_drag = figure("pace.drafting_drag");
+constexpr double ordinary_wbgt_c = figure("pace.ordinary_wbgt_c");
 
 /// How fast the athlete runs 10 km, s, as far as anything tells it: heat costs the slow more.
 double run_10k_s(const Situation& now) {

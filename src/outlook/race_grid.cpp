@@ -25,7 +25,6 @@ constexpr double start_water_of_mass = figure("day.start_water_of_mass");
 constexpr double gut_spread = figure("day.gut_log_sd"), comfort_spread = figure("day.comfort_log_sd");
 constexpr double comfortable_ml = figure("day.comfortable_ml");
 constexpr double usual_carb_uptake_g_per_h = figure("day.usual_uptake_g_per_h");
-// A station is missed by these chances unless the event says otherwise. What is carried is dropped or
 // forgotten, or comes late.
 constexpr double missed_station_bike = figure("day.missed_station_bike");
 constexpr double missed_station_run = figure("day.missed_station_run");
@@ -33,7 +32,7 @@ constexpr double missed_share = figure("day.missed_feed"), late_share = figure("
 constexpr int late_minutes = 5;
 constexpr double station_km = 0.1; // a feed this far before a station is still that station's
 constexpr double longer_day = 0.10;
-constexpr double most_drink_ml_per_h = figure("day.most_drink_ml_per_h"); // nobody drinks faster
+constexpr double most_drink_ml_per_h = figure("day.most_drink_ml_per_h");
 // WBGT rises some 0.7 per C of air; nothing is slower below 15 C of WBGT (Mantzios 2022).
 constexpr double run_slower_per_c = figure("day.run_slower_per_wbgt") * 0.7, heat_from_c = 17;
 constexpr double mark_every_s = 300;

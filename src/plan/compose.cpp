@@ -21,7 +21,7 @@ namespace {
 
 using plan::Stages;
 
-constexpr double stricter_fluid = figure("plan.stricter_fluid"); // of the planned drink
+constexpr double stricter_fluid = figure("plan.stricter_fluid");
 
 /// Longer days are beyond every model here, and beyond a search that ends in a second.
 void check_length(const Effort& effort) {

@@ -14,27 +14,21 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double handed_bottle_ml = figure("kit.handed_bottle_ml"); // common practice, no source
-constexpr double pockets_hold_g =
-    figure("kit.pockets_hold_g"); // food on the bike: three pockets or a box and a pocket, our choice
-constexpr double transition_carb_g =
-    figure("feed.transition_carb_g");                     // one gel: a transition has no rate of its own
-constexpr double apart_s = 60 * figure("feed.apart_min"); // two things to eat, our choice
+constexpr double handed_bottle_ml = figure("kit.handed_bottle_ml");
+constexpr double pockets_hold_g = figure("kit.pockets_hold_g");
+constexpr double transition_carb_g = figure("feed.transition_carb_g");
+constexpr double apart_s = 60 * figure("feed.apart_min");
 // No three feeds within half an hour, unless the rate asks for it (common practice, no source).
 constexpr double items_apart_s = 60 * figure("feed.items_apart_min"),
                  items_apart_at_a_high_rate_s = 60 * figure("feed.items_apart_high_rate_min"),
                  high_rate_g_per_h = figure("feed.high_rate_g_per_h");
-constexpr double worth_a_stop_s =
-    60 * figure("feed.worth_a_stop_min"); // shorter rides do with what is drunk in transition; our choice
-constexpr double up_to_s = 3600 * figure("feed.up_to_h"); // a race under two hours: carbohydrate is 'up to'
-constexpr double swallows_over =
-    figure("cap.swallows_over"); // that a rolling hour may hold above the ceiling
+constexpr double worth_a_stop_s = 60 * figure("feed.worth_a_stop_min");
+constexpr double up_to_s = 3600 * figure("feed.up_to_h");
+constexpr double swallows_over = figure("cap.swallows_over");
 constexpr int most_run_item_step = 8;
 constexpr int transition_lines = 2;
-constexpr double drink_sodium_mg_per_ml =
-    figure("sodium.drink_mg_per_ml"); // as the need reckons with, German Nutrition Society 2020
-constexpr double least_added_mg_per_ml =
-    figure("kit.least_added_mg_per_ml"); // less cannot be weighed into a bottle
+constexpr double drink_sodium_mg_per_ml = figure("sodium.drink_mg_per_ml");
+constexpr double least_added_mg_per_ml = figure("kit.least_added_mg_per_ml");
 
 double slowness(const Setting& now, size_t leg) {
     const auto& time = now.effort.legs[leg].time;

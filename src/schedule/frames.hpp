@@ -28,7 +28,7 @@ double longest_ride_m(const Effort& effort);
 /// Usual bottles for a ride of this length (common practice, no source).
 std::vector<double> usual_bottles_ml(double ride_m);
 
-inline constexpr double cup_ml = figure("kit.cup_ml"); // 60-100 ml swallowed; common practice, no source
+inline constexpr double cup_ml = figure("kit.cup_ml");
 
 struct Setting {
     const Athlete& athlete;

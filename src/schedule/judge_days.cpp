@@ -11,7 +11,7 @@ namespace {
 
 constexpr double poured_cup_ml = figure("kit.cup_ml"),
                  before_dismount_s = 60 * figure("feed.before_dismount_min"),
-                 waited_out_s = figure("feed.waited_out_s"); // common practice, no source
+                 waited_out_s = figure("feed.waited_out_s");
 
 double length_s(const LegEffort& leg, Which which) {
     return which == Which::p10 ? leg.time.p10_s : which == Which::p90 ? leg.time.p90_s : leg.time.p50_s;

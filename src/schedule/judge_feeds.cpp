@@ -10,8 +10,7 @@ namespace tuck::schedule::judging {
 
 namespace {
 
-constexpr double most_swallows = figure("feed.most_swallows"),
-                 most_cups = figure("feed.most_cups"); // common practice, no source
+constexpr double most_swallows = figure("feed.most_swallows"), most_cups = figure("feed.most_cups");
 // A bottle's grams are rounded for the scales, to 5 g at most; what a swallow brings follows them.
 constexpr double weighed_to_g = 5;
 

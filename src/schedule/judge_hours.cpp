@@ -15,11 +15,10 @@ constexpr double hour_s = 3600;
 // Aim and cap are two numbers (common practice, no source): so whole gels fit into an hour.
 constexpr double cap_share = figure("cap.hour_share"), cap_more_g = figure("cap.hour_more_g"),
                  two_hours_share = figure("cap.two_hours_share"), leg_share = figure("cap.leg_share");
-constexpr double most_fluid_ml_per_h = figure("drink.most_ml_per_h"); // 1.5 US quarts an hour, US Army
+constexpr double most_fluid_ml_per_h = figure("drink.most_ml_per_h");
 constexpr double gel_water_ml_per_g = figure("gel.water_ml_per_g"),
-                 gel_water_most_g =
-                     figure("gel.carb_most_g"); // 150 ml serve 25 to 30 g; common practice, no source
-constexpr double gel_water_within_s = 60 * figure("gel.water_within_min"); // before or after
+                 gel_water_most_g = figure("gel.carb_most_g");
+constexpr double gel_water_within_s = 60 * figure("gel.water_within_min");
 
 /// The aim of the leg in which a moment lies; where a leg has none, and for who is fast, the day's: who runs
 /// faster eats faster.
@@ -123,8 +122,7 @@ void fructose_hour(const Judged& judged, Findings& findings) {
 }
 
 void fluid_hour(const Judged& judged, Findings& findings) {
-    const double more_ml = figure("cap.swallows_over") *
-                           judged.asked.athlete.swallow_ml; // two swallows: common practice, no source
+    const double more_ml = figure("cap.swallows_over") * judged.asked.athlete.swallow_ml;
     windows(judged, findings, hour_s, &Bite::fluid_ml, "ml", "drunk",
             [&](const JudgedDay& day, double from_s) {
                 // Stations are places: who runs fast drinks the same by the same kilometre, and more in an

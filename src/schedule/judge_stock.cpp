@@ -15,8 +15,8 @@ namespace {
 
 constexpr double handed_bottle_ml = figure("kit.handed_bottle_ml"),
                  transition_bottle_ml = figure("kit.transition_bottle_ml"),
-                 pockets_hold_g = figure("kit.pockets_hold_g");          // common practice, no source
-constexpr double strong_g_per_ml = figure("menu.strong_drink_g_per_ml"); // Murray 1999
+                 pockets_hold_g = figure("kit.pockets_hold_g");
+constexpr double strong_g_per_ml = figure("menu.strong_drink_g_per_ml");
 constexpr double scales_g = 2.5; // half of what grams are rounded to at most
 constexpr double half_a_gram = 0.5;
 

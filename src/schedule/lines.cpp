@@ -8,7 +8,7 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr size_t most_listed = 8;  // stations named one by one
+constexpr size_t most_listed = 5;  // stations named one by one
 constexpr size_t most_moments = 3; // beats named one by one
 
 /// Feeds of one leg that share what is taken, by their place in `taken`.

@@ -11,18 +11,16 @@ namespace {
 // Common practice, no source: a gel up to 30 g is well served by 150 ml, a larger one by 6 ml for each gram.
 constexpr double gel_water_ml_per_g = figure("gel.water_ml_per_g"),
                  usual_gel_water_ml = figure("gel.water_ml"), usual_gel_g = figure("gel.usual_g");
-// Above 60 g/h a stronger drink of both sugars is worth its kind (Jeukendrup 2014); with the tolerance that
 // every rate has, 66 is 60. What each sugar path takes is a rule of its own.
 constexpr double high_rate_g_per_h = figure("menu.strong_from_g_per_h");
-constexpr double least_drink =
-    figure("menu.least_drink_g_per_ml"); // g/ml, of a drink that is worth mixing; our choice
+constexpr double least_drink = figure("menu.least_drink_g_per_ml");
 /// Of a drink powder that is too strong by its packet: the part of it that makes a drink of about 8 %, in
 /// tens of grams a litre.
 double diluted(const Food& powder) {
     const double g_per_l = 1000 * powder.serving_g / *powder.makes_ml;
     return std::floor(100 * strongest_drink * powder.serving_g / powder.carb_g) * 10 / g_per_l;
 }
-constexpr double melts_from_c = figure("menu.melts_from_c"); // chocolate, common practice, no source
+constexpr double melts_from_c = figure("menu.melts_from_c");
 constexpr double least_portion_g = 10, most_portion_g = 32, most_asked_for_g = 45;
 constexpr size_t most_choices = 3; // of each kind: few kinds are easier to follow
 

@@ -14,7 +14,7 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double apart_s = 60 * figure("feed.apart_min"); // two things to eat, our choice
+constexpr double apart_s = 60 * figure("feed.apart_min");
 
 /// The first leg of its kind that is long enough.
 std::optional<size_t> leg_of(const Setting& now, const Pin& pin) {

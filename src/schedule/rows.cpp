@@ -368,7 +368,7 @@ bool holds_ceiling_by_the_hour(const LegProgram& leg, size_t day) {
 }
 
 double gel_water_within_s(const LegProgram& leg, size_t day) {
-    constexpr double likely_day_s = 60 * figure("gel.water_within_min"); // common practice, no source
+    constexpr double likely_day_s = 60 * figure("gel.water_within_min");
     return leg.kind == LegKind::run ? likely_day_s * leg.length_s[day] / leg.length_s[likely] : likely_day_s;
 }
 

@@ -66,7 +66,7 @@ void note_kept_out_foods(const std::vector<Decided>& legs, Schedule& out) {
 }
 
 bool near_caffeine(const Program& program, const FixedItem& place) {
-    constexpr double apart_s = 60 * figure("feed.doses_apart_min"); // two doses of one day, our choice
+    constexpr double apart_s = 60 * figure("feed.doses_apart_min");
     return std::any_of(program.fixed.begin(), program.fixed.end(), [&place](const FixedItem& item) {
         return item.amounts[caffeine] > 0 && std::abs(item.clock_s[likely] - place.clock_s[likely]) < apart_s;
     });

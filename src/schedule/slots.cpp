@@ -18,10 +18,8 @@ constexpr double after_mount_s = 60 * figure("feed.after_mount_min"),
 constexpr double cold_air_c = figure("feed.cold_air_c"), cold_water_c = figure("feed.cold_water_c"),
                  cold_hands_s = 60 * figure("feed.cold_hands_min");
 constexpr double no_food_before_finish_s = 60 * figure("feed.none_before_finish_min");
-constexpr double waited_out_s =
-    figure("feed.waited_out_s"); // a shorter busy stretch, such as a bend, is simply waited out
-constexpr double clear_of_busy_s = figure("feed.clear_of_busy_s"),
-                 apart_s = 60 * figure("feed.apart_min"); // our choice
+constexpr double waited_out_s = figure("feed.waited_out_s");
+constexpr double clear_of_busy_s = figure("feed.clear_of_busy_s"), apart_s = 60 * figure("feed.apart_min");
 
 bool follows(const Effort& effort, size_t leg, LegKind kind) {
     for (size_t i = leg + 1; i < effort.legs.size(); ++i)

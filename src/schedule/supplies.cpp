@@ -10,10 +10,8 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double sodium_mg_per_g_weighed_salt = figure("kit.salt_sodium_mg_per_g"); // USDA SR, NDB 02047
-constexpr double powder_step_g = figure("kit.powder_step_g"),
-                 powder_from_g =
-                     figure("kit.powder_from_g"); // a level spoon more or less; common practice, no source
+constexpr double sodium_mg_per_g_weighed_salt = figure("kit.salt_sodium_mg_per_g");
+constexpr double powder_step_g = figure("kit.powder_step_g"), powder_from_g = figure("kit.powder_from_g");
 
 double stretch(const Setting& now, size_t leg) {
     return now.effort.legs[leg].time.p90_s / now.effort.legs[leg].time.p50_s;

@@ -8,8 +8,8 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double hour_s = 3600;
-constexpr double gel_water_within_s = 60 * figure("gel.water_within_min"); // common practice, no source
-constexpr double slack = 1e-6;                                             // of sums of exact amounts
+constexpr double gel_water_within_s = 60 * figure("gel.water_within_min");
+constexpr double slack = 1e-6; // of sums of exact amounts
 
 struct Sums {
     double carb = 0, glucose = 0, fructose = 0, fluid = 0, caffeine = 0;

@@ -14,11 +14,8 @@ namespace tuck::schedule {
 
 namespace {
 
-constexpr double short_share = figure("unmet.short_share"),
-                 help_share =
-                     figure("unmet.help_share"); // of the aim, our choice: one threshold for all three
-constexpr double up_to_share =
-    figure("unmet.up_to_share"); // under two hours the aim is 'up to': only less than half is short
+constexpr double short_share = figure("unmet.short_share"), help_share = figure("unmet.help_share");
+constexpr double up_to_share = figure("unmet.up_to_share");
 constexpr double bottle_ml = 750, flask_ml = 250;
 constexpr double tested_share = 1.33; // of the ceiling that a sweat test may allow: exp(1.645 (0.43 - 0.25))
 constexpr long long work_of_one = 300'000;
@@ -247,6 +244,8 @@ std::vector<Unmet> find_unmet(const Setting& now, const Program& program, const 
                 continue;
             const Help& help = best[what];
             Unmet unmet;
+            unmet.what = static_cast<Wanted>(what);
+            unmet.leg = leg.leg->kind;
             unmet.need = fmt::format("{} on the {}", words[what].need, to_string(leg.leg->kind));
             unmet.rule = help.rule.empty() ? "the rhythm, whole units and all rules together" : help.rule;
             unmet.cost_g_per_h = std::round(aim[what] - brought[what]);
