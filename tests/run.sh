@@ -33,6 +33,7 @@ if [ -n "$missing" ]; then
 fi
 
 # From nothing, files are compiled by sixes: half the time. Who works on the tree builds them one by one.
-cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTUCK_WERROR=ON -DTUCK_TESTS=ON -DTUCK_BY_SIXES=ON
+cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTUCK_WERROR=ON \
+    -DTUCK_TESTS=ON -DTUCK_PAGE_TESTS=ON -DTUCK_BY_SIXES=ON
 cmake --build "$build" --parallel 2
 exec ctest --test-dir "$build" --output-on-failure --parallel 2
