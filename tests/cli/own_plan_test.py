@@ -66,6 +66,14 @@ class AsTyped(unittest.TestCase):
         gels = [feed["km"] for feed in own["feeds"] if any(i["food"] == "gel_25" for i in feed["items"])]
         self.assertEqual([4.0 * n for n in range(1, len(gels) + 1)], [round(km, 1) for km in gels])
 
+    def test_a_gel_that_a_station_serves_is_not_carried(self):
+        gels = {"station": 0, "belt": 0}
+        for feed in plan(*MIDDLE, "--take=run km 4: gel_25", "--take=run km 7: gel_25")["feeds"]:
+            for item in feed["items"]:
+                gels[item["from"]] += 1
+                self.assertEqual("station" if round(feed["km"], 1) == 4 else "belt", item["from"])
+        self.assertEqual({"station": 1, "belt": 1}, gels)
+
     def test_single_moments(self):
         own = plan(*MIDDLE, "--take=bike 1:10 1:50: gel_25 + 2 swallows B1", "--take=run km 5 10: gel",
                    "--take=in T2: gel_isotonic")

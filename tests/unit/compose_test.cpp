@@ -1,5 +1,6 @@
 // The composer: what is refused, what is made stricter, and that every number can be explained.
 #include "card/card_content.hpp"
+#include "plan/shopping.hpp"
 #include "say/sentences.hpp"
 #include "stage_examples.hpp"
 #include "text/plan_json.hpp"
@@ -196,4 +197,16 @@ TEST_CASE("The brief words of a low card are said in German too") {
         INFO(text);
         CHECK(say::told(text, say::Language::german).language == say::Language::german);
     }
+}
+
+TEST_CASE("a squad's shopping keeps foods apart and sums each to whole pieces") {
+    std::vector<ShoppingItem> all;
+    plan::add_shopping({{"gel_25", 2, "gel", "Energy gel", ""},
+                        {"gel_isotonic", 1, "gel", "Isotonic gel", ""},
+                        {"energy_bar", 1.5, "bar", "Energy bar", ""}},
+                       all);
+    plan::add_shopping({{"gel_25", 3, "gel", "Energy gel", ""}}, all);
+    REQUIRE(all.size() == 3);
+    const std::vector<std::string> texts{all[0].text, all[1].text, all[2].text};
+    CHECK(texts == std::vector<std::string>{"5 x Energy gel", "1 x Isotonic gel", "2 x Energy bar"});
 }

@@ -154,3 +154,19 @@ TEST_CASE("ladder: what went badly is not planned until it has gone well") {
               {}, learned);
     CHECK(learned.bike.at_most_g_per_h == 0);
 }
+
+TEST_CASE("what a session held is allowed from then on, and what was declared stays allowed", "[ladder]") {
+    Learned learned;
+    learned.bike.carb_g_per_h = 60;
+    learned.bike.strong_drink = learned.bike.solids_on_run = true;
+    const auto taught = with_learned({}, learned).rehearsed;
+    CHECK(taught.strong_drink);
+    CHECK(taught.solids_on_run);
+    learned.bike.strong_drink = learned.bike.solids_on_run = false;
+    CHECK_FALSE(with_learned({}, learned).rehearsed.strong_drink);
+    CHECK_FALSE(with_learned({}, learned).rehearsed.solids_on_run);
+    Athlete declared;
+    declared.rehearsed.strong_drink = declared.rehearsed.solids_on_run = true;
+    CHECK(with_learned(declared, learned).rehearsed.strong_drink);
+    CHECK(with_learned(declared, learned).rehearsed.solids_on_run);
+}
