@@ -38,9 +38,4 @@ private:
     std::vector<Stretch> legs_;
 };
 
-/// The first rule that the doses break (in time order), or Rule::none. Windows that end before `settled`
-/// doses are not looked at again: they were legal before.
-Rule broken_rule(const std::vector<Dose>& doses, size_t settled, const IntakeLimits& limits,
-                 const FluidCurves& curves);
-
 } // namespace tuck::schedule

@@ -280,33 +280,6 @@ TEST_CASE("fluid never overtakes sweat", "[schedule]") {
         }
 }
 
-TEST_CASE("a swallow serves one gel", "[schedule]") {
-    // 150 ml with each, within 15 minutes (common practice): two gels 10 minutes apart need 300 ml, not 150
-    // twice.
-    const auto event = session(LegKind::run, 300, 40e3, 25);
-    const auto effort = estimate_effort(athlete(), event);
-    const auto body = describe_body(athlete(), event, effort);
-    auto need = state_need(athlete(), event, effort, body);
-    need.legs[0].fluid_ml_per_h = 1000;
-    need.limits.carb_g = 120;
-    const schedule::FluidCurves curves(effort, need);
-    const auto dose = [](double minute, double fluid_ml, double gel_water_ml) {
-        schedule::Dose out;
-        out.at_s = minute * 60;
-        out.fluid_ml = fluid_ml;
-        out.gel_water_ml = gel_water_ml;
-        return out;
-    };
-    const auto rule = [&](const std::vector<schedule::Dose>& doses) {
-        return schedule::broken_rule(doses, 0, need.limits, curves);
-    };
-    CHECK(rule({dose(60, 100, 150), dose(70, 50, 0)}) == schedule::Rule::none);
-    CHECK(rule({dose(60, 100, 150), dose(76, 50, 0)}) == schedule::Rule::gel_water);
-    CHECK(rule({dose(60, 100, 150), dose(70, 100, 150), dose(80, 50, 0)}) == schedule::Rule::gel_water);
-    CHECK(rule({dose(60, 100, 150), dose(70, 100, 150), dose(80, 100, 0)}) == schedule::Rule::none);
-    CHECK(rule({dose(60, 150, 150), dose(80, 150, 150)}) == schedule::Rule::none);
-}
-
 TEST_CASE("same input, same schedule", "[schedule]") {
     const auto one = schedule_of(prepared(), stations(race("long", 24)));
     const auto two = schedule_of(prepared(), stations(race("long", 24)));
