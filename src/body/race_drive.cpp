@@ -24,6 +24,8 @@ constexpr double transition_w_per_kg = 6.0; // brisk walking and changing, about
 // like weather the day-to-day difference is about 0.15 L/h (Smith 2021), some 15 % of it.
 constexpr double sweat_cv_untested = figure("people.sweat_cv"), sweat_log_sd_tested = 0.15;
 constexpr double other_sport_log_sd = figure("people.other_sport_log_sd");
+
+// Carried to other weather, a test brings the model's slope along: between 0.10 L/h per 10 C (the fit to
 // Sawka 2007) and 0.40 (ISO 7933 on the same runners). Even between the two: SD 0.087 L/h per 10 C, of about
 // 1 L/h.
 constexpr double slope_log_sd_per_c = 0.0087;

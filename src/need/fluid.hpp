@@ -11,6 +11,8 @@ namespace tuck::need {
 /// Most that is drunk in an hour, whatever was rehearsed (US Army: 1.5 quarts); from where it is a caution.
 inline constexpr double most_fluid_ml_per_h = figure("drink.most_ml_per_h");
 inline constexpr double much_fluid_ml_per_h = figure("drink.much_ml_per_h");
+
+/// All drink of a day: at most the 5th percentile of its sweat and 1 % of body mass. Drunk whole, body water
 /// then ends more than 1 % of body mass above the start for 5 athletes in 100. Urine is not counted: it is
 /// the margin.
 ///

@@ -24,6 +24,8 @@ const GuidanceBand& guidance_for(double minutes);
 inline constexpr double rinse_from_min = figure("food.rinse_from_min");
 inline constexpr double fuel_from_min = figure("food.fuel_from_min");
 inline constexpr double two_sugars_from_min = figure("food.two_sugars_from_min");
+
+/// Advice that changes at this duration would be other advice on a fast day than on a slow one.
 inline bool turns_at(const Spread& time, double border_s) {
     return time.p10_s < border_s && time.p90_s >= border_s;
 }

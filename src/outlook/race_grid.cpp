@@ -25,6 +25,7 @@ constexpr double start_water_of_mass = figure("day.start_water_of_mass");
 constexpr double gut_spread = figure("day.gut_log_sd"), comfort_spread = figure("day.comfort_log_sd");
 constexpr double comfortable_ml = figure("day.comfortable_ml");
 constexpr double usual_carb_uptake_g_per_h = figure("day.usual_uptake_g_per_h");
+// A station is missed by these chances unless the event says otherwise. What is carried is dropped or
 // forgotten, or comes late.
 constexpr double missed_station_bike = figure("day.missed_station_bike");
 constexpr double missed_station_run = figure("day.missed_station_run");

@@ -14,6 +14,8 @@ namespace tuck::plan {
 namespace {
 
 constexpr double long_h = figure("plan.long_h"), half = figure("plan.half");
+
+/// What would bring more, by what this athlete has not got; the surest first.
 std::vector<std::string> helps(const Stages& s) {
     std::vector<std::string> out;
     const auto has = [&s](LegKind kind) {

@@ -11,6 +11,7 @@ namespace {
 // Common practice, no source: a gel up to 30 g is well served by 150 ml, a larger one by 6 ml for each gram.
 constexpr double gel_water_ml_per_g = figure("gel.water_ml_per_g"),
                  usual_gel_water_ml = figure("gel.water_ml"), usual_gel_g = figure("gel.usual_g");
+// Above 60 g/h a stronger drink of both sugars is worth its kind (Jeukendrup 2014); with the tolerance that
 // every rate has, 66 is 60. What each sugar path takes is a rule of its own.
 constexpr double high_rate_g_per_h = figure("menu.strong_from_g_per_h");
 constexpr double least_drink = figure("menu.least_drink_g_per_ml");
