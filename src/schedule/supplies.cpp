@@ -293,6 +293,12 @@ void pack_food(const Setting& now, const std::vector<Decided>& legs, Schedule& o
     }
 }
 
+/// Water has no food of its own.
+std::string handed_label(const LegProgram& leg) {
+    const Food* food = leg.station_drink.drink.food;
+    return food ? food->label : "water";
+}
+
 void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     for (const auto& leg : legs) {
         if (leg.leg->kind != LegKind::bike)
@@ -300,14 +306,14 @@ void note_refill(const Setting& now, const std::vector<Decided>& legs, Schedule&
         if (leg.handed_ml <= 0) {
             if (leg.choice.drink.filled_up)
                 out.refill_note = fmt::format("Bike, on a slow day: take 1 {} when your own is empty",
-                                              leg.leg->station_drink.drink.food->label);
+                                              handed_label(*leg.leg));
             continue;
         }
         std::vector<std::string> kms;
         for (const double km : hand_ups_km(now, leg))
             kms.push_back(fmt::format("{:g}", km));
         out.refill_note = fmt::format("Bike, km {}: take 1 {}, into the empty cage", fmt::join(kms, " "),
-                                      leg.leg->station_drink.drink.food->label);
+                                      handed_label(*leg.leg));
     }
 }
 

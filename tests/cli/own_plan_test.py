@@ -74,6 +74,11 @@ class AsTyped(unittest.TestCase):
                 self.assertEqual("station" if round(feed["km"], 1) == 4 else "belt", item["from"])
         self.assertEqual({"station": 1, "belt": 1}, gels)
 
+    def test_more_water_than_any_station_hands_up_is_told_and_no_crash(self):  # found by the fuzzer
+        own = plan("--distance=standard", "--mass=70kg", "--temperature=20C", "--stations=typical", "--days=0",
+                   "--take=bike every 15min: 31 cup water", code=1)
+        self.assertTrue(any(row["danger"] for row in own["broken_rules"]))
+
     def test_single_moments(self):
         own = plan(*MIDDLE, "--take=bike 1:10 1:50: gel_25 + 2 swallows B1", "--take=run km 5 10: gel",
                    "--take=in T2: gel_isotonic")
