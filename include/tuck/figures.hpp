@@ -266,7 +266,7 @@ inline constexpr Figure figure_table[] = {
     {"morning.long_delay_min", 30, "min", "practice", "plan", ""},
     {"morning.most_loading_g", 700, "g", "practice", "plan", "a day"},
     {"morning.most_meal_g", 150, "g", "practice", "plan", ""},
-    {"morning.loading_from_h", 3, "h", "burke_2011", "plan", ""},
+    {"morning.loading_from_h", 3, "h", "practice", "plan", "Burke 2011 has 90 min"},
     {"limit.much_gain_caution", 0.05, "1", "choice", "outlook", "after Almond 2005, Noakes 2005"},
     {"limit.much_gain_refuse", 0.20, "1", "choice", "outlook", ""},
     {"limit.low_sodium_caution", 0.05, "1", "choice", "outlook", ""},
