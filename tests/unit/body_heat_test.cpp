@@ -261,3 +261,21 @@ TEST_CASE("of the sun on a body moving air takes a part away, and never all", "[
     CHECK(rate(lamp, 23) / rate(0, 46) == Approx(46 / 23.0).epsilon(2 * 0.28));
     CHECK(rate(lamp, 23) > 1.1 * rate(0, 23));
 }
+
+// ISO 7933:2004, Annex C: the walking speed that moves air through clothes counts up to 1.5 m/s (from
+// memory).
+TEST_CASE("walking faster than 1.5 m/s moves no more air through clothes") {
+    HeatStrainConditions c;
+    c.air_c = c.radiant_c = 30;
+    c.vapour_kpa = 1.5;
+    c.air_speed_m_s = 3; // above any walk: the air that is felt stays the same
+    c.metabolic_w_per_m2 = 200;
+    c.clothing_clo = 0.6;
+    c.minutes = 120;
+    const auto lost_g = [&c](double walk_m_s) {
+        c.walk_m_s = walk_m_s;
+        return predicted_heat_strain(c).water_loss_g;
+    };
+    CHECK(lost_g(1.5) == lost_g(2.4));
+    CHECK(lost_g(1.4) != lost_g(1.5));
+}
