@@ -63,11 +63,13 @@ public:
     double distance_m = 0;
     bool transition = false;
 
-    void number(const Field& f, double&, ReadText, const Range& r, io::Need need) {
+    template <class Number>
+    void number(const Field& f, Number&, ReadText, const Range& r, io::Need need) {
         if (need == io::Need::required || wanted(f))
             out[f.key] = value(f, r);
     }
-    void number(const Field& f, std::optional<double>&, ReadText, const Range& r) {
+    template <class Number>
+    void number(const Field& f, std::optional<Number>&, ReadText, const Range& r) {
         if (wanted(f))
             out[f.key] = value(f, r);
     }
@@ -137,7 +139,7 @@ public:
         if (wanted(f))
             out[f.key] = fmt::format("{:02}:{:02}", draw_.below(24), draw_.below(60));
     }
-    void moment(const Field& f, std::optional<double>&) {
+    void moment(const Field& f, std::optional<Seconds>&) {
         if (wanted(f))
             out[f.key] = fmt::format("{}:{:02}", draw_.below(6), draw_.below(60));
     }

@@ -65,7 +65,7 @@ private:
     double total_min() const { return plan_.total.p50_s / 60; }
     const Food* food(const std::string& id) const { return asked_.pantry.find(id); }
     double ml(const FeedItem& item) const {
-        return item.amount * (item.unit == "cup" ? cup_ml : athlete_.swallow_ml);
+        return item.amount * (item.unit == "cup" ? cup_ml : athlete_.swallow_ml.count());
     }
     static std::string place(const PlanFeed& feed) {
         return fmt::format("{} {:.0f} s", to_string(feed.leg), feed.at_s);
@@ -92,12 +92,13 @@ private:
             sane("sweat_ml_per_h", need.sweat_ml_per_h, 5730); // the record, Baker 2016
         }
         for (const auto& feed : plan_.feeds)
-            for (const double each : {feed.carb_g, feed.glucose_g, feed.fructose_g, feed.fluid_ml,
-                                      feed.sodium_mg, feed.caffeine_mg, feed.km, feed.at_s})
+            for (const double each :
+                 std::initializer_list<double>{feed.carb_g, feed.glucose_g, feed.fructose_g, feed.fluid_ml,
+                                               feed.sodium_mg, feed.caffeine_mg, feed.km, feed.at_s})
                 sane("part of a feed", each, 1e6);
         for (const auto& point : plan_.day_sums)
-            for (const double each :
-                 {point.carb_g, point.carb_need_g, point.fluid_ml, point.fluid_up_to_ml, point.sweat_ml})
+            for (const double each : std::initializer_list<double>{
+                     point.carb_g, point.carb_need_g, point.fluid_ml, point.fluid_up_to_ml, point.sweat_ml})
                 sane("sum of the day", each, 1e7);
     }
 
@@ -117,8 +118,8 @@ private:
                 const Food* of = food(item.food);
                 if (!of)
                     return fault("food: {} is not in the pantry", item.food);
-                drunk += is_drink(item) ? ml(item) : item.amount * of->water_g;
-                caffeine += is_drink(item) ? 0 : item.amount * of->caffeine_mg;
+                drunk += is_drink(item) ? ml(item) : item.amount * of->water_g.count();
+                caffeine += is_drink(item) ? 0 : item.amount * of->caffeine_mg.count();
             }
             same("drink of a feed", feed.fluid_ml, drunk);
             most("total: caffeine eaten at " + place(feed), caffeine, feed.caffeine_mg);
@@ -252,7 +253,8 @@ private:
         std::stable_sort(out.begin(), out.end(), [](const At& a, const At& b) { return a.s < b.s; });
         return out;
     }
-    static double sum(const std::vector<At>& clock, double from_s, double span_s, double PlanFeed::*what) {
+    template <class Amount>
+    static double sum(const std::vector<At>& clock, double from_s, double span_s, Amount PlanFeed::*what) {
         double out = 0;
         for (const auto& at : clock)
             if (at.s >= from_s && at.s < from_s + span_s - 0.01)
@@ -289,8 +291,7 @@ private:
                 const double rate = own ? need.carb_g_per_h : carb_limit();
                 const std::string from =
                     fmt::format(" from {}{}", place(*first.feed), slow ? " of a slow day" : "");
-                const auto hold = [&](const char* what, double PlanFeed::*part, double span_s,
-                                      double allowed) {
+                const auto hold = [&](const char* what, auto part, double span_s, double allowed) {
                     most(what + from, sum(clock, first.s, span_s, part), allowed, 0.01);
                 };
                 hold("carb_hour", &PlanFeed::carb_g, hour_s, hour_cap(rate));
