@@ -5,7 +5,7 @@ set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
 build=$root/build/tests-release
-needed="g++ cmake ninja-build nlohmann-json3-dev libfmt-dev libcli11-dev libhpdf-dev libqpdf-dev libexpat1-dev libutfcpp-dev libfast-float-dev catch2
+needed="g++ clang libclang-rt-14-dev cmake ninja-build nlohmann-json3-dev libfmt-dev libcli11-dev libhpdf-dev libqpdf-dev libexpat1-dev libutfcpp-dev libfast-float-dev catch2
     clang-format python3 python3-ephem python3-icalendar python3-jsonschema poppler-utils qpdf mupdf-tools fonts-liberation fonts-roboto-unhinted
     geographiclib-tools coinor-cbc glpk-utils parallel"
 
@@ -33,6 +33,6 @@ if [ -n "$missing" ]; then
 fi
 
 cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTUCK_WERROR=ON \
-    -DTUCK_TESTS=ON -DTUCK_PAGE_TESTS=ON
+    -DTUCK_TESTS=ON -DTUCK_PAGE_TESTS=ON -DTUCK_FUZZ_TESTS=ON
 cmake --build "$build" --parallel 2
 exec ctest --test-dir "$build" --output-on-failure --parallel 2

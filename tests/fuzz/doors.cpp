@@ -52,17 +52,30 @@ void hold_numbers(const std::string& json) {
     walk(walk, nlohmann::json::parse(json));
 }
 
-void plan_of(io::EventInput input) {
-    io::check_foods(input, pantry());
-    input.event.days = std::min(input.event.days, 20);
-    const auto plan = answer({input.athlete, input.event, pantry(), {}, {}, {}}).plan;
-    hold_numbers(faces::plan_json(plan));
-    if (faces::plan_text(plan).empty())
-        throw std::logic_error("a plan without a word");
+/// What is missing and would help is found by solving many times more: the plan is asked for without.
+Plan quick_plan(const Athlete& athlete, const Event& event) {
+    return answer({athlete, event, pantry(), {}, {}, {}}, {.help = false}).plan;
 }
 
+io::EventInput event_of(const std::string& bytes) {
+    auto input = io::read_event(io::load_event(Document("event.json", bytes), no_files()));
+    io::check_foods(input, pantry());
+    return input;
+}
+
+/// Read and checked; the door `plan` goes on from here.
 bool event(const std::string& bytes) {
-    plan_of(io::read_event(io::load_event(Document("event.json", bytes), no_files())));
+    event_of(bytes);
+    return true;
+}
+
+bool plan(const std::string& bytes) {
+    auto input = event_of(bytes);
+    input.event.days = std::min(input.event.days, 5);
+    const auto made = quick_plan(input.athlete, input.event);
+    hold_numbers(faces::plan_json(made));
+    if (faces::plan_text(made).empty())
+        throw std::logic_error("a plan without a word");
     return true;
 }
 
@@ -71,7 +84,8 @@ bool athlete(const std::string& bytes) {
         "weather": {"temperature_c": 24}})");
     auto document = io::load_event(race, no_files());
     io::put_athlete(document, Document("athlete.json", bytes));
-    plan_of(io::read_event(document));
+    auto input = io::read_event(document);
+    io::check_foods(input, pantry());
     return true;
 }
 
@@ -167,13 +181,24 @@ bool own_line(const std::string& bytes) {
         io::add_own_line(line, event);
     Athlete someone;
     someone.mass_kg = 70;
-    hold_numbers(faces::plan_json(answer({someone, event, pantry(), {}, {}, {}}).plan));
+    hold_numbers(faces::plan_json(quick_plan(someone, event)));
     return true;
+}
+
+/// The same question in haste: few simulated days, and not what would help. What is no question stays as it
+/// is.
+std::string hasty(const std::string& bytes) {
+    auto question = nlohmann::json::parse(bytes, nullptr, false);
+    if (!question.is_object())
+        return bytes;
+    question["days"] = 5;
+    question["hasty"] = true;
+    return question.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
 bool page(const std::string& bytes) {
     static page::Engine engine(TUCK_FOODS_DIR);
-    const auto reply = engine.ask(bytes);
+    const auto reply = engine.ask(hasty(bytes));
     if (reply.code == 70)
         throw std::logic_error(reply.bytes);
     return reply.code < 2;
@@ -185,7 +210,7 @@ const std::vector<Door>& doors() {
     static const std::vector<Door> all{{"event", event},       {"athlete", athlete}, {"foods", foods},
                                        {"label", label},       {"diary", diary},     {"marks", marks},
                                        {"roster", roster},     {"gpx", gpx},         {"quantity", quantity},
-                                       {"own_line", own_line}, {"page", page}};
+                                       {"own_line", own_line}, {"page", page},       {"plan", plan}};
     return all;
 }
 

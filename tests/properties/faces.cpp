@@ -134,9 +134,13 @@ public:
     /// Each number of the lines, as paper shows it: kilometres and clock times, amounts, intervals.
     void paper(const char* face, const std::string& words) {
         for (const auto& line : json_["lines"]) {
+            // Rows of one drink after the other are joined on the card: of the later one the beginning
+            // stands.
+            const bool joins = line["items"].size() == 1 && line["items"][0]["unit"] == "swallow";
             std::string when = line["when"];
-            when =
-                when.substr(0, when.find(" to ")); // rows of one drink after the other are joined on the card
+            when = when.substr(0, when.find(" to "));
+            if (joins && line["rhythm"]["kind"] == "moments")
+                when = when.substr(0, when.find(' '));
             std::istringstream in(when + " " + line["what"].get<std::string>());
             for (std::string token; in >> token;)
                 if (const bool place = line["rhythm"]["by"] == "km" && token.find(':') == std::string::npos;
