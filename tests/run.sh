@@ -32,8 +32,7 @@ if [ -n "$missing" ]; then
     $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -qq -y --no-install-recommends $missing
 fi
 
-# From nothing, files are compiled by sixes: half the time. Who works on the tree builds them one by one.
 cmake -S "$root" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTUCK_WERROR=ON \
-    -DTUCK_TESTS=ON -DTUCK_PAGE_TESTS=ON -DTUCK_BY_SIXES=ON
+    -DTUCK_TESTS=ON -DTUCK_PAGE_TESTS=ON
 cmake --build "$build" --parallel 2
 exec ctest --test-dir "$build" --output-on-failure --parallel 2

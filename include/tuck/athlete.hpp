@@ -2,6 +2,7 @@
 #pragma once
 
 #include "tuck/event.hpp"
+#include "tuck/quantity.hpp"
 
 #include <map>
 #include <optional>
@@ -92,9 +93,9 @@ struct Athlete {
     std::optional<double> sweat_sodium_log_sd;     // of that value on a day; absent: as well as a test is
     Rehearsed rehearsed;
     bool caffeine = false;
-    double morning_coffee_mg = 0;
+    Milligrams morning_coffee_mg = 0;
     std::optional<Hands> hands;       // absent: bottle for a beginner, else bottle and food
-    double swallow_ml = 30;           // 25..50
+    Millilitres swallow_ml = 30;      // 25..50
     std::vector<std::string> like;    // food ids or groups
     std::vector<std::string> avoid;   // food ids or groups
     std::vector<std::string> only;    // food ids or groups, and water; empty: all

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "tuck/effort.hpp"
+#include "tuck/quantity.hpp"
 
 #include <string>
 #include <vector>
@@ -73,9 +74,9 @@ struct Body {
     bool sweat_measured = false;
     double sweat_sodium_mg_per_l = 0;
     bool sodium_measured = false;
-    double sodium_log_sd = 0;    // of the own value on a day; 0: not known
-    double glycogen_start_g = 0; // legs and liver, ordinary diet
-    double liver_glycogen_start_g = 0;
+    double sodium_log_sd = 0;   // of the own value on a day; 0: not known
+    Grams glycogen_start_g = 0; // legs and liver, ordinary diet
+    Grams liver_glycogen_start_g = 0;
     double total_body_water_l = 0;
     std::vector<Reason> sodium_because, glycogen_because, water_because;
     std::vector<std::string> assumptions;

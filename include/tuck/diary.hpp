@@ -1,6 +1,7 @@
 // The diary: what happened, and what it teaches about the athlete.
 #pragma once
 
+#include "tuck/quantity.hpp"
 #include "tuck/sweat_test.hpp"
 
 #include <map>
@@ -19,13 +20,17 @@ const std::vector<std::string>& gut_symptoms();
 /// What was eaten and drunk in one part of a session, and how the gut took it.
 struct FedLeg {
     double minutes = 0; // 0: this part did not take place
-    double carb_g = 0, fluid_ml = 0, sodium_mg = 0;
+    Grams carb_g = 0;
+    Millilitres fluid_ml = 0;
+    Milligrams sodium_mg = 0;
     Symptoms symptoms = {};
     // What was asked of it; 0: not known.
-    double asked_carb_g_per_h = 0, planned_carb_g = 0, planned_fluid_ml = 0;
+    double asked_carb_g_per_h = 0;
+    Grams planned_carb_g = 0;
+    Millilitres planned_fluid_ml = 0;
 
-    double carb_g_per_h() const { return minutes > 0 ? carb_g * 60 / minutes : 0; }
-    double fluid_ml_per_h() const { return minutes > 0 ? fluid_ml * 60 / minutes : 0; }
+    double carb_g_per_h() const { return minutes > 0 ? carb_g.count() * 60 / minutes : 0; }
+    double fluid_ml_per_h() const { return minutes > 0 ? fluid_ml.count() * 60 / minutes : 0; }
     int worst() const;
 };
 
@@ -38,7 +43,8 @@ struct RehearsalRecord {
     double feeds_planned = 0, feeds_taken = 0; // a half counts a half; planned 0: not counted
     bool vomited = false, blood = false;
     bool strong_drink = false, solids_on_run = false; // were part of it
-    std::optional<double> meal_hours, sleep_hours, caffeine_mg, power_w, heart_rate;
+    std::optional<double> meal_hours, sleep_hours, power_w, heart_rate;
+    std::optional<Milligrams> caffeine_mg;
     std::optional<int> effort_rpe, thirst; // 0..10
     bool slump = false;
     int stops = 0;
@@ -61,13 +67,14 @@ struct RaceRecord {
     std::string event_name;
     std::vector<RacedLeg> legs;
     FedLeg bike, run;
-    double planned_carb_g = 0, planned_fluid_ml = 0; // of bike and run
+    Grams planned_carb_g = 0; // of bike and run
+    Millilitres planned_fluid_ml = 0;
     double temperature_c = 20;
     std::optional<double> planned_temperature_c, humidity_pct;
     bool vomited = false, blood = false, slump = false;
     std::optional<int> thirst;
     std::optional<double> before_kg, after_kg; // both: the race is a sweat test too
-    double urine_ml = 0;                       // passed between the two weighings
+    Millilitres urine_ml = 0;                  // passed between the two weighings
     std::string foods;                         // ids, parted by commas
 };
 

@@ -4,6 +4,7 @@
 #include "tuck/athlete.hpp"
 #include "tuck/course.hpp"
 #include "tuck/event.hpp"
+#include "tuck/quantity.hpp"
 #include "tuck/reason.hpp"
 #include "tuck/spread.hpp"
 
@@ -17,7 +18,7 @@ struct LegEffort {
     LegKind kind = LegKind::bike;
     double distance_m = 0;
     Spread time;
-    double starts_s = 0;    // after the start of the day, at the median
+    Seconds starts_s = 0;   // after the start of the day, at the median
     double log_sd = 0;      // of the duration; ln(p90/p50) / 1.2816
     double speed_m_s = 0;   // at the median; 0 in transitions
     double power_w = 0;     // mechanical, bike only

@@ -3,6 +3,7 @@
 
 #include "tuck/course.hpp"
 #include "tuck/own_line.hpp"
+#include "tuck/quantity.hpp"
 
 #include <optional>
 #include <string>
@@ -77,14 +78,15 @@ struct Weather {
 /// What can carry food and drink. Absent: the usual kit for the distance, said as an assumption.
 struct Kit {
     std::optional<std::vector<double>> bike_bottles_ml;
-    std::optional<double> run_flask_ml;
+    std::optional<Millilitres> run_flask_ml;
     std::optional<int> run_gels; // gels a belt or pocket holds on the run
 };
 
 /// A feed that is wanted whatever the plan would choose: at a time of its leg's clock, or at its kilometre.
 struct Pin {
     LegKind leg = LegKind::bike; // the first of its kind that is long enough
-    std::optional<double> at_s, km;
+    std::optional<Seconds> at_s;
+    std::optional<double> km;
     std::string food; // id
     std::string said; // as it was asked for
 };
@@ -125,10 +127,10 @@ struct Event {
     std::optional<double> wanted_carb_g_per_h; // kept within the caps
     std::optional<double>
         caffeine_mg; // of the whole course; absent: one dose where caffeine is wanted at all
-    std::optional<double> caffeine_at_s; // on the bike's clock, or the run's where nobody rides
-    std::optional<int> bike_rhythm_s;    // 600, 900 or 1200; absent: the best of them
-    unsigned long long seed = 1;         // of the simulated race days
-    int days = 10000;                    // simulated race days
+    std::optional<Seconds> caffeine_at_s; // on the bike's clock, or the run's where nobody rides
+    std::optional<int> bike_rhythm_s;     // 600, 900 or 1200; absent: the best of them
+    unsigned long long seed = 1;          // of the simulated race days
+    int days = 10000;                     // simulated race days
 };
 
 /// Minutes after midnight at which this athlete starts: wave and delay included. Empty: start not known.

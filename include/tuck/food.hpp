@@ -1,6 +1,8 @@
 // Foods: one generic item per serving. Plain data; the pantry is read by io.
 #pragma once
 
+#include "tuck/quantity.hpp"
+
 #include <map>
 #include <optional>
 #include <string>
@@ -27,20 +29,20 @@ struct Food {
     std::string group; // file it stands in: "gels", "bars", "fruit" ...
     std::string label; // at most 10 characters, for the card: "gel", "bar", "banana"
     Form form = Form::solid;
-    double serving_g = 0;
-    std::optional<double> serving_ml; // drinks and gels
-    std::optional<double> makes_ml;   // powders and tablets: the drink that one serving makes
+    Grams serving_g = 0;
+    std::optional<Millilitres> serving_ml; // drinks and gels
+    std::optional<Millilitres> makes_ml;   // powders and tablets: the drink that one serving makes
     double energy_kcal = 0;
-    double carb_g = 0;
-    double sugars_g = 0;
-    double glucose_g = 0;
-    double fructose_g = 0;
-    double fibre_g = 0;
-    double fat_g = 0;
-    double protein_g = 0;
-    double sodium_mg = 0;
-    double caffeine_mg = 0;
-    double water_g = 0;
+    Grams carb_g = 0;
+    Grams sugars_g = 0;
+    Grams glucose_g = 0;
+    Grams fructose_g = 0;
+    Grams fibre_g = 0;
+    Grams fat_g = 0;
+    Grams protein_g = 0;
+    Milligrams sodium_mg = 0;
+    Milligrams caffeine_mg = 0;
+    Grams water_g = 0;
     double smallest = 1;                // smallest part of a serving that a rider can take: 0.5 for a bar
     std::vector<std::string> fits;      // "bike", "run", "before", "after": where it can be used
     std::vector<std::string> allergens; // words of allergen_names()

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "tuck/body.hpp"
+#include "tuck/quantity.hpp"
 
 #include <string>
 #include <vector>
@@ -28,12 +29,12 @@ struct LegNeed {
 
 /// Per rolling hour [t, t + 60 min) unless said otherwise; a feed counts whole at its minute.
 struct IntakeLimits {
-    double carb_g = 60;
-    double glucose_path_g = 60;
-    double fructose_path_g = 40;
-    double extra_sodium_mg = 300; // salt beyond what drinks and food bring
-    double caffeine_dose_mg = 0;  // per hour; 0: none
-    double caffeine_day_mg = 0;
+    Grams carb_g = 60;
+    Grams glucose_path_g = 60;
+    Grams fructose_path_g = 40;
+    Milligrams extra_sodium_mg = 300; // salt beyond what drinks and food bring
+    Milligrams caffeine_dose_mg = 0;  // per hour; 0: none
+    Milligrams caffeine_day_mg = 0;
     bool strong_drink = false; // above 8 % carbohydrate
     bool solids_on_run = false;
     bool solids = true; // off when the bike is short

@@ -3,6 +3,7 @@
 
 #include "tuck/figures.hpp"
 #include "tuck/need.hpp"
+#include "tuck/quantity.hpp"
 #include "tuck/schedule.hpp"
 
 #include <string>
@@ -16,7 +17,7 @@ struct Percentiles {
 
 /// What the simulated days look like at one moment; times run on the clock of the median day.
 struct OutlookBand {
-    double at_s = 0;
+    Seconds at_s = 0;
     Percentiles mass_change_pct, glycogen_g, gut_fluid_ml; // gut: stomach and intestine
 };
 
@@ -32,7 +33,7 @@ struct OutlookChance {
 
 /// The moment at which most of a limit was used up, as the median of the days.
 struct OutlookWorst {
-    double at_s = 0;
+    Seconds at_s = 0;
     std::string clock; // local time, where the start is known
     std::string cause; // "water lost", "a full stomach", "low blood sodium", "empty stores"
     double share = 0;  // of the days on which this was the cause
@@ -57,7 +58,7 @@ struct PlanOutlook {
     std::vector<OutlookBand> bands;     // every 5 min and at the finish
     OutlookWorst worst;
     std::vector<OutlookDriver> drivers; // largest first
-    double drunk_ml_p50 = 0;            // planned or not
+    Millilitres drunk_ml_p50 = 0;       // planned or not
     std::string sentence;               // what the day probably holds
     std::vector<std::string> assumptions;
 };

@@ -1,6 +1,8 @@
 // What an athlete or coach typed as their own plan, as plain data.
 #pragma once
 
+#include "tuck/quantity.hpp"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,7 +26,7 @@ struct OwnLine {
     int which = 1; // of several legs of its kind, from 1
     When when = When::moments;
     std::vector<double> at_s, at_km; // When::moments: one of the two; neither in a transition
-    double every_s = 0;              // When::every
+    Seconds every_s = 0;             // When::every
     int step = 1;                    // When::stations
     std::optional<double> from_s, to_s, from_km, to_km;
     std::vector<double> left_out_s; // beats that are skipped
@@ -35,7 +37,7 @@ struct OwnLine {
 
 /// So many grams of a food, by its id or short name.
 struct OwnGrams {
-    double grams = 0;
+    Grams grams = 0;
     std::string of;
 };
 
@@ -45,7 +47,7 @@ struct OwnBottle {
     std::string name; // "B1", "flask", "T1 bottle"
     std::string of;   // empty: a recipe
     std::vector<OwnGrams> grams;
-    std::optional<double> fill_ml; // of the recipe; absent: to the top
+    std::optional<Millilitres> fill_ml; // of the recipe; absent: to the top
     std::string said;
 };
 

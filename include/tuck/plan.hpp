@@ -6,6 +6,7 @@
 #include "tuck/event.hpp"
 #include "tuck/need.hpp"
 #include "tuck/outlook.hpp"
+#include "tuck/quantity.hpp"
 #include "tuck/reason.hpp"
 #include "tuck/schedule.hpp"
 #include "tuck/spread.hpp"
@@ -19,14 +20,17 @@ namespace tuck {
 
 /// Sums since the start at one moment of the median day. A feed is a step: two points at one moment.
 struct DayPoint {
-    double at_s = 0;
-    double carb_g = 0, carb_need_g = 0;      // eaten and drunk; what the need asks by then
-    double fluid_ml = 0, fluid_up_to_ml = 0; // drunk; the ceiling by then
-    double sweat_ml = 0;                     // median prediction
+    Seconds at_s = 0;
+    Grams carb_g = 0, carb_need_g = 0;            // eaten and drunk; what the need asks by then
+    Millilitres fluid_ml = 0, fluid_up_to_ml = 0; // drunk; the ceiling by then
+    Millilitres sweat_ml = 0;                     // median prediction
 };
 
 struct PlanTotals {
-    double carb_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0, sweat_ml = 0;
+    Grams carb_g = 0;
+    Millilitres fluid_ml = 0;
+    Milligrams sodium_mg = 0, caffeine_mg = 0;
+    Millilitres sweat_ml = 0;
 };
 
 /// What must be in the house of one food, over all bags and bottles.

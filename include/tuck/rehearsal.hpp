@@ -5,6 +5,7 @@
 #include "tuck/diary.hpp"
 #include "tuck/event.hpp"
 #include "tuck/plan.hpp"
+#include "tuck/quantity.hpp"
 
 #include <optional>
 #include <string>
@@ -27,10 +28,11 @@ struct RehearsedPart {
     LegKind leg = LegKind::bike;
     double minutes = 0;
     double asked_carb_g_per_h = 0;
-    double planned_carb_g = 0, planned_fluid_ml = 0;
+    Grams planned_carb_g = 0;
+    Millilitres planned_fluid_ml = 0;
     double race_carb_g_per_h = 0; // what the race's plan gives there
 
-    double carb_g_per_h() const { return minutes > 0 ? planned_carb_g * 60 / minutes : 0; }
+    double carb_g_per_h() const { return minutes > 0 ? planned_carb_g.count() * 60 / minutes : 0; }
 };
 
 /// The session as the composer takes it, and why it takes these rates.

@@ -3,6 +3,7 @@
 
 #include "tuck/event.hpp"
 #include "tuck/food.hpp"
+#include "tuck/quantity.hpp"
 #include "tuck/reason.hpp"
 
 #include <cstddef>
@@ -30,11 +31,13 @@ struct FeedItem {
 struct PlanFeed {
     int leg_index = 0;
     LegKind leg = LegKind::bike;
-    double at_s = 0;
+    Seconds at_s = 0;
     double km = 0;
     bool by_place = false; // on another day it comes where the road is clear, not when the clock says
     std::vector<FeedItem> items;
-    double carb_g = 0, glucose_g = 0, fructose_g = 0, fluid_ml = 0, sodium_mg = 0, caffeine_mg = 0;
+    Grams carb_g = 0, glucose_g = 0, fructose_g = 0;
+    Millilitres fluid_ml = 0;
+    Milligrams sodium_mg = 0, caffeine_mg = 0;
 };
 
 /// How the moments of a line repeat, which is how it is said.
@@ -45,7 +48,7 @@ struct Rhythm {
         stations, // at each station of the road, or each `step`th
     };
     Kind kind = Kind::moments;
-    double every_s =
+    Seconds every_s =
         0;        // Kind::every: the beat of the line; its moments may be moved off it, see Line::beside
     int step = 1; // Kind::stations: 1 or more
     bool operator==(const Rhythm&) const = default;
@@ -53,7 +56,7 @@ struct Rhythm {
 
 /// One moment of a leg: seconds from its start at the median duration, and the kilometre there.
 struct LegMoment {
-    double at_s = 0;
+    Seconds at_s = 0;
     double km = 0;
 };
 
@@ -87,7 +90,7 @@ struct Beside {
         replaced, // another food is taken then
     };
     Kind kind = Kind::left_out;
-    double at_s = 0;
+    Seconds at_s = 0;
     std::string stretch; // "descent"; empty where a moment is left out or replaced
     double km = 0;       // of the stretch
 };
@@ -100,8 +103,8 @@ struct Line {
     bool by_km = false; // counted along the road, not on the clock
     Window window;
     std::vector<LegMoment> at;   // every moment, in order of time
-    double goes_on_from_s = 0;   // its first beat past the last one, wherever the road moved that
-    double goes_on_every_s = 0;  // past the last one until the leg is over, however slow the day; 0: it ends
+    Seconds goes_on_from_s = 0;  // its first beat past the last one, wherever the road moved that
+    Seconds goes_on_every_s = 0; // past the last one until the leg is over, however slow the day; 0: it ends
     std::vector<LineItem> items; // food before drink
     std::vector<Beside> beside;
     bool stop =
@@ -128,11 +131,11 @@ struct BagStop {
 /// How to mix one bottle. Grams of every powder, salt included.
 struct MixItem {
     std::string food;
-    double grams = 0;
+    Grams grams = 0;
 };
 struct Mix {
     std::string bottle; // "B1"
-    double volume_ml = 0;
+    Millilitres volume_ml = 0;
     std::vector<MixItem> add;
     std::string text;
 };
@@ -162,7 +165,7 @@ struct KeptOut {
 struct Breach {
     std::string rule;   // "carb_hour"
     int leg_index = -1; // -1: of the day as a whole
-    double at_s = 0;    // from the start of its leg, on the likely day
+    Seconds at_s = 0;   // from the start of its leg, on the likely day
     double value = 0, allowed = 0;
     std::string unit;    // of both; empty where nothing is counted
     std::string text;    // a sentence without its full stop

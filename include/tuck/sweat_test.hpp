@@ -4,6 +4,7 @@
 #include "tuck/athlete.hpp"
 #include "tuck/body.hpp"
 #include "tuck/event.hpp"
+#include "tuck/quantity.hpp"
 #include "tuck/reason.hpp"
 
 #include <optional>
@@ -22,9 +23,11 @@ struct SodiumTest {
 /// What was weighed and counted; best without clothes, dried off, bladder emptied first.
 struct SweatTest {
     double before_kg = 0, after_kg = 0;
-    double drank_ml = 0, food_g = 0;  // what stayed in
-    double urine_ml = 0, stool_g = 0; // what left
-    double clothes_g = 0;             // sweat that the clothes held, if weighed in them
+    Millilitres drank_ml = 0; // what stayed in
+    Grams food_g = 0;
+    Millilitres urine_ml = 0; // what left
+    Grams stool_g = 0;
+    Grams clothes_g = 0; // sweat that the clothes held, if weighed in them
     double minutes = 60;
     double scale_kg = 0.1; // smallest step that the scale shows
     Sport sport = Sport::bike;
@@ -52,16 +55,18 @@ struct SweatOutlook {
 
 struct SweatTestResult {
     std::string implausible; // not empty: why this cannot have happened; the rest is then not to be used
-    double sweat_ml = 0, sweat_ml_per_h = 0;
+    Millilitres sweat_ml = 0;
+    double sweat_ml_per_h = 0;
     double error_ml_per_h = 0; // 90 % of tests with this scale and these bottles lie within +- this
-    double not_sweat_g = 0;    // breath and fuel burnt
+    Grams not_sweat_g = 0;     // breath and fuel burnt
     double energy_kcal = 0;
     double mass_change_kg = 0, mass_change_pct = 0;
-    double water_change_ml = 0, water_change_pct = 0; // of body water, in % of body mass
-    double replaced_share = 0;                        // of the sweat, by drink
-    double modelled_ml_per_h = 0;                     // model's mean for this session
-    std::optional<double> sodium_mmol_per_l;          // whole body
-    double sodium_error_mmol_per_l = 0;               // 90 %
+    Millilitres water_change_ml = 0; // of body water, in % of body mass
+    double water_change_pct = 0;
+    double replaced_share = 0;               // of the sweat, by drink
+    double modelled_ml_per_h = 0;            // model's mean for this session
+    std::optional<double> sodium_mmol_per_l; // whole body
+    double sodium_error_mmol_per_l = 0;      // 90 %
     std::vector<SweatOutlook> outlook;
     std::vector<Reason> because;
     std::vector<std::string> assumptions, advice;

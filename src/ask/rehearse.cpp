@@ -90,7 +90,7 @@ double main_carb_g_per_h(const Plan& plan) {
     for (const auto& leg : plan.durations)
         seconds += leg.kind == main ? leg.time.p50_s : 0;
     for (const auto& feed : plan.feeds)
-        carb += feed.leg == main ? feed.carb_g : 0;
+        carb += feed.leg == main ? feed.carb_g.count() : 0;
     return seconds > 0 ? carb * 3600 / seconds : 0;
 }
 

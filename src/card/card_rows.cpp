@@ -45,7 +45,8 @@ std::vector<int> minutes_of(const Line& line) {
     const int every = static_cast<int>(std::lround(line.rhythm.every_s / 60));
     if (line.rhythm.kind != Rhythm::Kind::every || every <= 0 || hour % every != 0)
         return {};
-    const int first = static_cast<int>(std::lround((line.window.from ? line.window.from->at_s / 60 : every)));
+    const int first =
+        static_cast<int>(std::lround((line.window.from ? line.window.from->at_s.count() / 60 : every)));
     std::vector<int> out;
     for (int minute = first % every; minute < hour; minute += every)
         out.push_back(minute);
@@ -72,7 +73,7 @@ CardRow row_of(const Line& line, RowForm form) {
 
 /// What is taken at every beat comes first; else by when it begins.
 double order_of(const Line& line) {
-    return line.rhythm.kind == Rhythm::Kind::moments || line.window.from ? line.at.front().at_s : -1;
+    return line.rhythm.kind == Rhythm::Kind::moments || line.window.from ? line.at.front().at_s.count() : -1;
 }
 
 /// Stations in short words: "every 3rd" below a row that names them, else "every 2nd aid". Its key.

@@ -44,7 +44,7 @@ struct Session {
 /// What was asked, where the plan of the session came near it: the rest is whole units. Never more than was
 /// asked: one gel in a run of 20 min is no 75 g/h.
 double rate_of(const FedLeg& leg) {
-    const double planned = leg.minutes > 0 ? leg.planned_carb_g * 60 / leg.minutes : 0;
+    const double planned = leg.minutes > 0 ? leg.planned_carb_g.count() * 60 / leg.minutes : 0;
     if (planned <= 0)
         return leg.carb_g_per_h();
     const double asked = leg.asked_carb_g_per_h;

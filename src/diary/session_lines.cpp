@@ -71,7 +71,7 @@ private:
             return;
         double all_g = 0, best_off = 0;
         for (const auto& feed : race.feeds)
-            all_g += feed.leg_index == ride.leg_index ? feed.carb_g : 0;
+            all_g += feed.leg_index == ride.leg_index ? feed.carb_g.count() : 0;
         const double race_g_per_s = all_g / ride.time.p50_s;
         double best_s = -1;
         for (const double step_s : {pattern_s, beat_s_})
@@ -83,7 +83,7 @@ private:
                     continue;
                 double kept_g = 0;
                 for (const auto& feed : race.feeds)
-                    kept_g += feed.leg_index == ride.leg_index && moment(feed.at_s) ? feed.carb_g : 0;
+                    kept_g += feed.leg_index == ride.leg_index && moment(feed.at_s) ? feed.carb_g.count() : 0;
                 const double off = std::abs(kept_g / session_s_ - race_g_per_s) +
                                    0.02 * race_g_per_s * std::abs(left_out_s_ - longer_s) / beat_s_;
                 if (best_s < 0 || off < best_off) {
@@ -343,7 +343,7 @@ void read_run(const Plan& race, const LegEffort& leg, const SessionParts& parts,
             std::set<double> moments;
             for (const auto& at : line.at)
                 if (reached(at))
-                    moments.insert(line.by_km ? at.km : at.at_s);
+                    moments.insert(line.by_km ? at.km : at.at_s.count());
             if (moments.empty())
                 continue;
             if (line.by_km)

@@ -66,7 +66,8 @@ public:
         if (need == Need::required || value != 0)
             json_[f.key] = value;
     }
-    void number(Field f, const std::optional<double>& value, double (*)(const std::string&), Range) {
+    template <class Number>
+    void number(Field f, const std::optional<Number>& value, double (*)(const std::string&), Range) {
         if (value)
             json_[f.key] = *value;
     }
@@ -146,8 +147,14 @@ Json symptoms_json(const std::string& text) {
 class OptionList {
 public:
     std::vector<EntryOption> out;
-    void number(Field f, double&, double (*read)(const std::string&), Range, Need) { add(f, read); }
-    void number(Field f, std::optional<double>&, double (*read)(const std::string&), Range) { add(f, read); }
+    template <class Number>
+    void number(Field f, Number&, double (*read)(const std::string&), Range, Need) {
+        add(f, read);
+    }
+    template <class Number>
+    void number(Field f, std::optional<Number>&, double (*read)(const std::string&), Range) {
+        add(f, read);
+    }
     void whole(Field f, int&, Range) { add(f, whole_json); }
     void whole(Field f, std::optional<int>&, Range) { add(f, whole_json); }
     void flag(Field f, bool&) { add(f, flag_json, true); }

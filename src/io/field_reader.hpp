@@ -21,13 +21,15 @@ public:
 
     explicit FieldReader(Node& node) : node_(node) {}
 
-    void number(const Field& f, double& value, ReadText, const Range& r, Need need) {
+    template <class Number>
+    void number(const Field& f, Number& value, ReadText, const Range& r, Need need) {
         if (need == Need::required)
             value = node_.required_number(f.key, r.low, r.high, r.unit);
         else
             value = node_.number(f.key, r.low, r.high, r.unit).value_or(value);
     }
-    void number(const Field& f, std::optional<double>& value, ReadText, const Range& r) {
+    template <class Number>
+    void number(const Field& f, std::optional<Number>& value, ReadText, const Range& r) {
         value = node_.number(f.key, r.low, r.high, r.unit);
     }
     void whole(const Field& f, int& value, const Range& r, Need need = Need::optional) {
@@ -94,7 +96,7 @@ public:
         }
     }
     /// "2:30" on the clock of a leg.
-    void moment(const Field& f, std::optional<double>& value) {
+    void moment(const Field& f, std::optional<Seconds>& value) {
         std::optional<int> min;
         clock(f, min);
         if (min)

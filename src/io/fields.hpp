@@ -3,13 +3,16 @@
 // visit_fields.
 //
 // visit_fields(T&, V& v) calls one member of the visitor for each field, always with the Field first:
-//   number(double&, read, Range, Need), number(std::optional<double>&, read, Range)   read: from an option's
-//   text whole(int&, Range, Need), whole(std::optional<int>&, Range), flag(bool&), words(std::string&,
-//   longest) choice(T&, Words<T>), choice(std::optional<T>&, Words<T>) list(std::vector<std::string>&, known,
-//   most = most_words)   known: the words allowed; empty: any volumes(std::optional<std::vector<double>>&,
-//   Range, most, Need) time(std::optional<double>&, longest_s), clock(std::optional<int>&),
-//   day(std::optional<std::string>&), sun(Weather&) object(T&), object(std::optional<T>&),
-//   objects(std::vector<T>&, most)             T has its own visit_fields
+//   number(N&, read, Range, Need)            N: double or a Quantity; read: from an option's text
+//   number(std::optional<N>&, read, Range)
+//   whole(int&, Range, Need), whole(std::optional<int>&, Range), flag(bool&)
+//   words(std::string&, longest)
+//   choice(T&, Words<T>), choice(std::optional<T>&, Words<T>)
+//   list(std::vector<std::string>&, known, most)   known: the words allowed; empty: any
+//   volumes(std::optional<std::vector<double>>&, Range, most, Need)
+//   time(std::optional<double>&, longest_s), clock(std::optional<int>&), moment(std::optional<Seconds>&)
+//   day(std::optional<std::string>&), sun(Weather&)
+//   object(T&), object(std::optional<T>&), objects(std::vector<T>&, most)   T has its own visit_fields
 // and what only one input has: see diary_fields.hpp and athlete_fields.hpp.
 #pragma once
 

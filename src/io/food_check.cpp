@@ -24,11 +24,16 @@ constexpr double sum_usual_low = 0.94, sum_usual_high = 1.02, sum_possible_high 
 constexpr double caffeine_single_dose_mg = 200; // EFSA 2015: up to this at a time raises no concern
 constexpr double salt_per_sodium = 2.5;         // EU 1169/2011, Annex I
 
+template <auto amount>
+constexpr double read(const Food& food) {
+    return food.*amount;
+}
+
 /// What one serving of a form usually holds.
 struct UsualRange {
     Form form;
     const char* key;
-    double Food::*value;
+    double (*value)(const Food&);
     double low, high;
     const char* unit;
     const char* source;
@@ -37,19 +42,19 @@ struct UsualRange {
 constexpr char zhang[] = "Zhang 2015";
 constexpr char practice[] = "common practice, no source";
 constexpr UsualRange usual_ranges[] = {
-    {Form::gel, "serving_g", &Food::serving_g, 29, 120, "g", zhang},
-    {Form::gel, "carb_g", &Food::carb_g, 18, 51, "g", zhang},
-    {Form::gel, "energy_kcal", &Food::energy_kcal, 78, 204, "kcal", zhang},
-    {Form::gel, "sugars_g", &Food::sugars_g, 0.6, 26.8, "g", zhang},
-    {Form::gel, "sodium_mg", &Food::sodium_mg, 0, 200, "mg", practice},
-    {Form::chew, "serving_g", &Food::serving_g, 4, 60, "g", practice},
-    {Form::chew, "sodium_mg", &Food::sodium_mg, 0, 200, "mg", practice},
-    {Form::bar, "serving_g", &Food::serving_g, 20, 90, "g", practice},
-    {Form::bar, "sodium_mg", &Food::sodium_mg, 0, 250, "mg", practice},
-    {Form::tablet, "sodium_mg", &Food::sodium_mg, 0, 700, "mg", practice},
-    {Form::tablet, "serving_g", &Food::serving_g, 0.1, 10, "g", practice},
-    {Form::capsule, "sodium_mg", &Food::sodium_mg, 0, 500, "mg", practice},
-    {Form::capsule, "serving_g", &Food::serving_g, 0.1, 3, "g", practice},
+    {Form::gel, "serving_g", read<&Food::serving_g>, 29, 120, "g", zhang},
+    {Form::gel, "carb_g", read<&Food::carb_g>, 18, 51, "g", zhang},
+    {Form::gel, "energy_kcal", read<&Food::energy_kcal>, 78, 204, "kcal", zhang},
+    {Form::gel, "sugars_g", read<&Food::sugars_g>, 0.6, 26.8, "g", zhang},
+    {Form::gel, "sodium_mg", read<&Food::sodium_mg>, 0, 200, "mg", practice},
+    {Form::chew, "serving_g", read<&Food::serving_g>, 4, 60, "g", practice},
+    {Form::chew, "sodium_mg", read<&Food::sodium_mg>, 0, 200, "mg", practice},
+    {Form::bar, "serving_g", read<&Food::serving_g>, 20, 90, "g", practice},
+    {Form::bar, "sodium_mg", read<&Food::sodium_mg>, 0, 250, "mg", practice},
+    {Form::tablet, "sodium_mg", read<&Food::sodium_mg>, 0, 700, "mg", practice},
+    {Form::tablet, "serving_g", read<&Food::serving_g>, 0.1, 10, "g", practice},
+    {Form::capsule, "sodium_mg", read<&Food::sodium_mg>, 0, 500, "mg", practice},
+    {Form::capsule, "serving_g", read<&Food::serving_g>, 0.1, 3, "g", practice},
 };
 
 // A drink, ready or made up: up to 16 % carbohydrate (strong, common practice) and 75 mmol/L sodium (oral
@@ -231,7 +236,7 @@ private:
 
     void ranges() {
         for (const auto& range : usual_ranges) {
-            const double value = food_.*range.value;
+            const double value = range.value(food_);
             if (range.form != food_.form || (value >= range.low && value <= range.high))
                 continue;
             note(range.key, fmt::format("{:g} {} is unusual for a {}; usual are {:g} to {:g} ({}){}", value,
@@ -242,7 +247,7 @@ private:
     }
 
     static std::string salt_hint(const UsualRange& range, double value) {
-        if (range.value != &Food::sodium_mg || value / salt_per_sodium > range.high)
+        if (range.value != read<&Food::sodium_mg> || value / salt_per_sodium > range.high)
             return "";
         return fmt::format("; if it is salt, give {:.0f}", value / salt_per_sodium);
     }

@@ -27,7 +27,7 @@ inline const Words<Form>& form_words() {
 /// What words the lists may hold is judged with the sums: see food_check.hpp.
 template <class V>
 void visit_fields(Food& food, V& v) {
-    const auto part = [&](const Field& f, double& value) {
+    const auto part = [&](const Field& f, Grams& value) {
         v.number(f, value, grams, serving_range, Need::required);
     };
     v.words({"id"}, food.id, 60, Need::required);

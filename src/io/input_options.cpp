@@ -72,8 +72,12 @@ public:
     std::vector<InputOption> options;
     std::vector<InputColumn> columns;
 
-    void number(const Field& f, double&, ReadText read, const Range&, Need) { add(f, read, Cell::number); }
-    void number(const Field& f, std::optional<double>&, ReadText read, const Range&) {
+    template <class Number>
+    void number(const Field& f, Number&, ReadText read, const Range&, Need) {
+        add(f, read, Cell::number);
+    }
+    template <class Number>
+    void number(const Field& f, std::optional<Number>&, ReadText read, const Range&) {
         add(f, read, Cell::number);
     }
     void whole(const Field& f, int&, const Range&, Need = Need::optional) {
@@ -109,7 +113,7 @@ public:
     }
     void time(const Field& f, std::optional<double>&, double) { add(f, as_time, Cell::text); }
     void clock(const Field& f, std::optional<int>&) { add(f, as_clock, Cell::text); }
-    void moment(const Field& f, std::optional<double>&) { add(f, as_clock, Cell::text); }
+    void moment(const Field& f, std::optional<Seconds>&) { add(f, as_clock, Cell::text); }
     void own_lines(const Field& f, Event&) {
         add(f, one_line, Cell::list);
         if (f.option)

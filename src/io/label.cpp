@@ -133,7 +133,7 @@ private:
                                food.serving_g));
         }
         factor_ = label_.per == LabelPer::serving     ? 1
-                  : label_.per == LabelPer::hundred_g ? food.serving_g / 100
+                  : label_.per == LabelPer::hundred_g ? food.serving_g.count() / 100
                                                       : *label_.serving_ml / 100;
     }
 
@@ -217,14 +217,15 @@ private:
         auto& food = out_.food;
         if (label_.fructose_g) {
             food.fructose_g = per_serving(*label_.fructose_g);
-            food.glucose_g = label_.glucose_g ? per_serving(*label_.glucose_g)
-                                              : rounded(std::max(0.0, food.carb_g - food.fructose_g), 2);
+            food.glucose_g = label_.glucose_g
+                                 ? per_serving(*label_.glucose_g)
+                                 : rounded(std::max<double>(0, food.carb_g - food.fructose_g), 2);
             if (!label_.glucose_g)
                 assume("everything that is not fructose counted as glucose");
             return;
         }
         food.fructose_g = rounded(food.sugars_g / 2, 2);
-        food.glucose_g = rounded(std::max(0.0, food.carb_g - food.fructose_g), 2);
+        food.glucose_g = rounded(std::max<double>(0, food.carb_g - food.fructose_g), 2);
         assume("sugars counted half as fructose, the rest of the carbohydrate as glucose: an estimate, 25 % "
                "either way");
     }

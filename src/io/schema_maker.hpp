@@ -28,8 +28,14 @@ public:
     const Schema& properties() const { return properties_; }
     const Schema& required() const { return required_; }
 
-    void number(const Field& f, double&, ReadText, const Range& r, Need need) { put(f, number_in(r), need); }
-    void number(const Field& f, std::optional<double>&, ReadText, const Range& r) { put(f, number_in(r)); }
+    template <class Number>
+    void number(const Field& f, Number&, ReadText, const Range& r, Need need) {
+        put(f, number_in(r), need);
+    }
+    template <class Number>
+    void number(const Field& f, std::optional<Number>&, ReadText, const Range& r) {
+        put(f, number_in(r));
+    }
     void whole(const Field& f, int&, const Range& r, Need need = Need::optional) {
         put(f, whole_in(r), need);
     }
@@ -65,7 +71,7 @@ public:
     }
     void time(const Field& f, std::optional<double>&, double) { put(f, {{"$ref", "#/$defs/time"}}); }
     void clock(const Field& f, std::optional<int>&) { put(f, {{"$ref", "#/$defs/clock"}}); }
-    void moment(const Field& f, std::optional<double>&) {
+    void moment(const Field& f, std::optional<Seconds>&) {
         put(f, {{"type", "string"}, {"pattern", "^[0-2]?[0-9]:[0-5][0-9]$"}});
     }
     void own_lines(const Field& f, Event&) {

@@ -236,7 +236,7 @@ IntakeLimits intake_limits(const Day& day, const CarbRate& rate) {
             std::min(figure("caffeine.dose_mg_per_kg") * day.athlete.mass_kg, figure("caffeine.dose_mg"));
         out.caffeine_day_mg = std::max(0.0, figure("caffeine.day_mg") - day.athlete.morning_coffee_mg);
         if (day.event.caffeine_mg) // cola counts too
-            out.caffeine_day_mg = std::min(out.caffeine_day_mg, *day.event.caffeine_mg);
+            out.caffeine_day_mg = std::min<double>(out.caffeine_day_mg, *day.event.caffeine_mg);
     }
     return out;
 }

@@ -39,7 +39,7 @@ std::optional<std::string> plate_text(const Stages& s, const std::vector<Helping
         if (!food || !schedule::allowed(s.athlete, *food, s.need.limits))
             return std::nullopt;
         grams += food->carb_g;
-        first_g = parts.empty() ? food->carb_g : first_g;
+        first_g = parts.empty() ? food->carb_g.count() : first_g;
         parts.emplace_back(helping.one);
     }
     const int more = std::max(0, static_cast<int>(std::lround((wanted_g - grams) / first_g)));

@@ -41,7 +41,7 @@ void add_day_sums(Plan& plan) {
         std::stable_sort(feeds.begin(), feeds.end(),
                          [](const PlanFeed* a, const PlanFeed* b) { return a->at_s < b->at_s; });
         for (const auto* feed : feeds) {
-            const double at_s = std::clamp(leg.starts_s + feed->at_s, now.at_s, ends_s);
+            const double at_s = std::clamp<double>(leg.starts_s + feed->at_s, now.at_s, ends_s);
             now = later(now, at_s - now.at_s, need);
             plan.day_sums.push_back(now);
             now.carb_g += feed->carb_g;

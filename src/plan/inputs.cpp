@@ -14,7 +14,8 @@ public:
     explicit Inputs(std::vector<PlanInput>& out) : out_(out) {}
 
     void number(const char* key, double value) { out_.push_back({key, value, {}}); }
-    void number(const char* key, const std::optional<double>& value) {
+    template <class Number>
+    void number(const char* key, const std::optional<Number>& value) {
         if (value)
             number(key, *value);
     }
@@ -156,7 +157,10 @@ public:
         hash_ = (hash_ ^ 0x1fu) * 16777619u; // texts do not run together
     }
     void add(double value) { add(fmt::format("{}", value)); }
-    void add(const std::optional<double>& value) { add(value ? fmt::format("{}", *value) : "-"); }
+    template <class Number>
+    void add(const std::optional<Number>& value) {
+        add(value ? fmt::format("{}", *value) : "-");
+    }
     std::string text() const { return fmt::format("{:04x}", (hash_ >> 16 ^ hash_) & 0xffffu); }
 
 private:
@@ -219,7 +223,8 @@ void add_plan(const Plan& plan, Mark& mark) {
             mark.add(item.food + item.unit + item.from);
             mark.add(item.amount);
         }
-        for (const double amount : {feed.carb_g, feed.fluid_ml, feed.sodium_mg, feed.caffeine_mg})
+        for (const double amount :
+             {feed.carb_g.count(), feed.fluid_ml.count(), feed.sodium_mg.count(), feed.caffeine_mg.count()})
             mark.add(amount);
     }
     for (const auto& mix : plan.mix)

@@ -17,7 +17,8 @@ public:
         faults_.push_back({"", place, fmt::format("{:g} is out of range", value),
                            fmt::format("{:g} to {:g} {}", low, high, unit)});
     }
-    void number(const char* place, const std::optional<double>& value, double low, double high,
+    template <class Number>
+    void number(const char* place, const std::optional<Number>& value, double low, double high,
                 const char* unit) {
         if (value)
             number(place, *value, low, high, unit);

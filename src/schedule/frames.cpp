@@ -113,8 +113,8 @@ double added_sodium_mg_per_ml(const Setting& now, size_t leg, const Drink& drink
     const auto& need = now.need.legs[leg];
     if (need.sodium_mg_per_h <= 0 || drink.carb_g <= 0 || need.fluid_ml_per_h <= 0)
         return 0;
-    const double added = std::min(drink_sodium_mg_per_ml - drink.sodium_mg,
-                                  now.need.limits.extra_sodium_mg / need.fluid_ml_per_h);
+    const double added = std::min<double>(drink_sodium_mg_per_ml - drink.sodium_mg,
+                                          now.need.limits.extra_sodium_mg / need.fluid_ml_per_h);
     return added < least_added_mg_per_ml ? 0 : added;
 }
 
@@ -240,7 +240,8 @@ void set_aim(const Setting& now, LegProgram& leg) {
     const auto& need = now.need.legs[leg.leg];
     const auto& limits = now.need.limits;
     const double length_s = leg.length_s[likely], hours = length_s / 3600;
-    const double rate = is_transition(leg.kind) || need.carb_g_per_h <= 0 ? limits.carb_g : need.carb_g_per_h;
+    const double rate =
+        is_transition(leg.kind) || need.carb_g_per_h <= 0 ? limits.carb_g.count() : need.carb_g_per_h;
     leg.caps = caps_of(rate, limits.glucose_path_g, limits.fructose_path_g, length_s);
     leg.items_apart_s = rate >= high_rate_g_per_h ? items_apart_at_a_high_rate_s : items_apart_s;
     leg.ceiling_ml_per_h = need.fluid_ml_per_h;

@@ -142,7 +142,7 @@ bool is_strong(const Case& asked, const Bite& bite) {
 }
 
 double sip_ml(const Case& asked, const FeedItem& item) {
-    return item.unit == "cup" ? poured_cup_ml : asked.athlete.swallow_ml;
+    return item.unit == "cup" ? poured_cup_ml : asked.athlete.swallow_ml.count();
 }
 
 JudgedDay day_of(const Case& asked, Which which) {

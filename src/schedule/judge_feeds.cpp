@@ -46,14 +46,15 @@ struct Content {
     double value = 0, off = grain;
 };
 
-Content per_ml_of(const Case& asked, const FeedItem& item, const Food& food, double Food::*what) {
+template <class Amount>
+Content per_ml_of(const Case& asked, const FeedItem& item, const Food& food, Amount Food::*what) {
     const auto& mixes = asked.schedule.mix;
     const auto mix =
         std::find_if(mixes.begin(), mixes.end(), [&item](const Mix& m) { return m.bottle == item.from; });
     Content out;
     if (mix == mixes.end()) { // handed out, or plain water
         const double ml = food.serving_ml.value_or(food.makes_ml.value_or(0));
-        out.value = ml > 0 ? food.*what / ml : 0;
+        out.value = ml > 0 ? (food.*what).count() / ml : 0;
         return out;
     }
     double water = 0; // tap water's own salt counts only where nothing is mixed in
@@ -69,8 +70,9 @@ Content per_ml_of(const Case& asked, const FeedItem& item, const Food& food, dou
     return out;
 }
 
-void check_content(const Judged& judged, Findings& findings, const PlanFeed& feed, double Food::*what,
-                   double told, const char* name) {
+template <class Amount>
+void check_content(const Judged& judged, Findings& findings, const PlanFeed& feed, Amount Food::*what,
+                   Amount told, const char* name) {
     Content sum;
     for (const auto& item : feed.items) {
         const Food* food = judged.asked.pantry.find(item.food);

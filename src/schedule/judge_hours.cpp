@@ -29,7 +29,7 @@ double rate_g(const Judged& judged, const JudgedDay& day, double at_s) {
     while (leg + 1 < day.starts_s.size() && day.starts_s[leg + 1] <= at_s)
         ++leg;
     const double own = judged.asked.need.legs[leg].carb_g_per_h;
-    return own > 0 ? own : judged.asked.need.limits.carb_g;
+    return own > 0 ? own : judged.asked.need.limits.carb_g.count();
 }
 
 double cap_g(double rate_g) {
@@ -237,7 +237,7 @@ void carb_leg(const Judged& judged, Findings& findings) {
         // A leg of minutes has no mean: one gel is one gel.
         const double hours = std::max(1.0, legs[i].time.p50_s / hour_s);
         const double rate = judged.asked.need.legs[i].carb_g_per_h;
-        const double most = leg_share * (rate > 0 ? rate : judged.asked.need.limits.carb_g) * hours;
+        const double most = leg_share * (rate > 0 ? rate : judged.asked.need.limits.carb_g.count()) * hours;
         if (eaten[i] > most + grain)
             findings.add(static_cast<int>(i), eaten[i], most, "g",
                          fmt::format("{:.0f} g of carbohydrate on the {}; at most {:.0f}", eaten[i],

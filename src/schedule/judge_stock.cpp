@@ -115,7 +115,7 @@ void bottles(const Judged& judged, Findings& findings) {
         handed_up = handed_up || !hand_ups_km(judged, leg).empty();
     double mixed = 0;
     for (const auto& mix : judged.asked.schedule.mix)
-        mixed += mix.bottle[0] == 'B' ? mix.volume_ml : 0;
+        mixed += mix.bottle[0] == 'B' ? mix.volume_ml.count() : 0;
     for (const auto* day : {&judged.likely(), &judged.slow()}) {
         double wanted = 0;
         for (const auto& sitting : day->sittings)

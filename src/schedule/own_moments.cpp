@@ -85,7 +85,7 @@ std::vector<LegMoment> on_beats(const Setting& now, const OwnLine& line, size_t 
                                                                    : 0);
     const double from = line.from_s    ? *line.from_s
                         : line.from_km ? time_at_s(way, *line.from_km)
-                                       : line.every_s;
+                                       : line.every_s.count();
     const double to = line.to_s ? *line.to_s : line.to_km ? time_at_s(way, *line.to_km) : end;
     std::vector<LegMoment> at;
     const double rounding_s = line.to_s || line.to_km ? 30 : 0; // moments are typed in whole minutes
@@ -100,7 +100,7 @@ std::vector<LegMoment> on_beats(const Setting& now, const OwnLine& line, size_t 
     for (const double moved : line.moved_s)
         move_nearest(moved, way, at, out);
     set_window(line, at, out);
-    out.goes_on_every_s = line.to_s || line.to_km || way.kind != LegKind::bike ? 0 : line.every_s;
+    out.goes_on_every_s = line.to_s || line.to_km || way.kind != LegKind::bike ? 0 : line.every_s.count();
     out.goes_on_from_s = out.goes_on_every_s > 0 ? s : 0;
     return at;
 }

@@ -345,7 +345,7 @@ private:
         const DrinkChoice* choice = nullptr;
         std::string from = "station";
         const bool cup = part.unit == "cup";
-        const double sip_ml = cup ? cup_ml : now_.athlete.swallow_ml, ml = sip_ml * taken.sips;
+        const double sip_ml = cup ? cup_ml : now_.athlete.swallow_ml.count(), ml = sip_ml * taken.sips;
         taken.own_drink = !handed(leg, part);
         if (taken.own_drink) {
             Bottle& bottle = bottle_for(part, said, ml);

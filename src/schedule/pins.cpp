@@ -50,7 +50,7 @@ std::optional<FixedItem> item_of(const Setting& now, const Pin& pin, const LegPr
     const Food* food = now.pantry.find(pin.food);
     const auto portion = food ? pinned_portion(now.athlete, *food, now.need.limits) : std::nullopt;
     const auto& way = now.effort.legs[leg.leg];
-    const double at_s = pin.km ? time_at_s(way, *pin.km) : *pin.at_s;
+    const double at_s = pin.km ? time_at_s(way, *pin.km) : pin.at_s->count();
     FixedItem item;
     item.leg = leg.leg;
     item.at_s = at_s;

@@ -177,7 +177,8 @@ SheetCurves curves(const Plan& plan, const char* title, const std::string& unit)
     return plot;
 }
 
-void add_series(const Plan& plan, SheetCurves& plot, const char* name, double DayPoint::*value,
+template <class Amount>
+void add_series(const Plan& plan, SheetCurves& plot, const char* name, Amount DayPoint::*value,
                 double width_mm, double dash_mm) {
     SheetCurves::Series series{name, {}, width_mm, dash_mm};
     const double each = plot.unit == "g" ? 1 : say::volume_in(1, plan.units);

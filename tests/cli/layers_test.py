@@ -25,7 +25,7 @@ ALLOWED["cli"] = (set(ALLOWED) | {"cli"}) - {"page"}
 
 # The floor of every public header. "plan" is the composer and its product; "registry" the models by name.
 HEADERS = {
-    "base": "athlete course document error event figures food named_files own_fault own_line reason spread version",
+    "base": "athlete course document error event figures food named_files own_fault own_line quantity reason spread version",
     "effort": "effort",
     "body": "body",
     "need": "need",

@@ -67,9 +67,11 @@ Day full_body_day(const Race& race, const outlook::RaceGrid& grid, std::uint32_t
         const double more = std::min(std::exp(drawn.log_time[leg]), double{grid.legs[leg].longest});
         if (served == 0)
             feed.fluid_ml *= more;
-        if (served == 0 || served < std::ssize(feed.items))
-            for (double* amount : {&feed.carb_g, &feed.glucose_g, &feed.fructose_g, &feed.sodium_mg})
+        if (served == 0 || served < std::ssize(feed.items)) {
+            for (Grams* amount : {&feed.carb_g, &feed.glucose_g, &feed.fructose_g})
                 *amount *= more;
+            feed.sodium_mg *= more;
+        }
     }
     auto own = outlook::race_grid(race.athlete, event, effort, body, schedule, outlook::Drinking::as_lived);
     for (std::size_t i = 0; i < own.legs.size(); ++i) { // what is known of the athlete is what it was

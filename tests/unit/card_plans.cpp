@@ -46,9 +46,9 @@ void put_when(const std::string& when, Line& line) {
         if (words[i] == "to")
             line.window.to = moment_of(words[i + 1]);
     }
-    const double step = stations ? 600 * line.rhythm.step : line.rhythm.every_s;
-    const double first = line.window.from ? line.window.from->at_s : step;
-    const double last = line.window.to ? line.window.to->at_s : std::max(first, 7200.0);
+    const double step = stations ? 600 * line.rhythm.step : line.rhythm.every_s.count();
+    const double first = line.window.from ? line.window.from->at_s.count() : step;
+    const double last = line.window.to ? line.window.to->at_s.count() : std::max(first, 7200.0);
     for (double at = first; at < last + 1; at += step)
         line.at.push_back({at, at / 300});
 }

@@ -336,7 +336,8 @@ TEST_CASE("10,000 random schedules: the rows of a card, read back, are the plan'
             const Line& line = plan.lines.back();
             for (const LegMoment& at : line.at)
                 for (const LineItem& item : line.items)
-                    wanted.emplace(std::lround(line.by_km ? at.km * 1000 : at.at_s / 60), meant(line, item));
+                    wanted.emplace(std::lround(line.by_km ? at.km * 1000 : at.at_s.count() / 60),
+                                   meant(line, item));
         }
         constexpr RowForm forms[] = {RowForm::words, RowForm::short_words, RowForm::shortest};
         const auto [shown, key] = leg_rows(plan, 0, forms[draw.between(0, 2)]);

@@ -48,7 +48,7 @@ struct FieldRace {
                 feed.at_s = at;
                 feed.km = leg.distance_m / 1000 * at / leg.time.p50_s;
                 feed.fluid_ml = ml_per_h / 4;
-                feed.sodium_mg = feed.fluid_ml / 1000 * sodium_mg_per_l;
+                feed.sodium_mg = feed.fluid_ml.count() / 1000 * sodium_mg_per_l;
                 feed.carb_g = carb_g_per_h / 4;
                 feed.glucose_g = feed.carb_g * 2 / 3;
                 feed.fructose_g = feed.carb_g / 3;

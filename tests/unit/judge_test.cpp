@@ -63,7 +63,7 @@ void eat(PlanFeed& feed, const std::string& id, double amount = 1, const std::st
     feed.carb_g = amount * food.carb_g;
     feed.glucose_g = amount * food.glucose_g;
     feed.fructose_g = amount * food.fructose_g;
-    feed.fluid_ml = amount * food.water_g;
+    feed.fluid_ml = amount * food.water_g.count(); // a gram a millilitre
     feed.sodium_mg = amount * food.sodium_mg;
     feed.caffeine_mg = amount * food.caffeine_mg;
 }
@@ -207,7 +207,7 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
          const Food& gel = *pantry().find("gel_isotonic");
          feed.items.push_back({"gel_isotonic", 1, "gel", "pocket"});
          feed.carb_g += gel.carb_g;
-         feed.fluid_ml += gel.water_g;
+         feed.fluid_ml += gel.water_g.count(); // a gram a millilitre
      }},
     {"nutrition", [](Made& d) { d.first(LegKind::bike).carb_g += 30; }},
     {"belt",

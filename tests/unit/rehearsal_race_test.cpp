@@ -32,7 +32,7 @@ std::set<std::string> foods_of(const Plan& plan, LegKind kind, bool handed) {
 double carb_g_per_h(const Plan& plan, LegKind kind) {
     double carb = 0, hours = 0;
     for (const auto& feed : plan.feeds)
-        carb += feed.leg == kind ? feed.carb_g : 0;
+        carb += feed.leg == kind ? feed.carb_g.count() : 0;
     for (const auto& leg : plan.durations)
         hours += leg.kind == kind ? leg.time.p50_s / 3600 : 0;
     return carb / hours;
@@ -65,7 +65,7 @@ TEST_CASE("a session holds what the race holds, over distances, days and rates")
                              given = carb_g_per_h(*plan, LegKind::bike);
                 double feed_g = 0, hours = 0; // of the race's ride the largest feed, and the session's length
                 for (const auto& feed : race->feeds)
-                    feed_g = std::max(feed_g, feed.leg == LegKind::bike ? feed.carb_g : 0);
+                    feed_g = std::max(feed_g, feed.leg == LegKind::bike ? feed.carb_g.count() : 0);
                 for (const auto& leg : plan->durations)
                     hours += leg.kind == LegKind::bike ? leg.time.p50_s / 3600 : 0;
                 if (rehearsal.drink_share >= 1 && raced > 0)

@@ -27,7 +27,7 @@ bool eats(const Schedule& schedule, const std::string& food) {
 double carb_g(const Schedule& schedule, LegKind kind) {
     double sum = 0;
     for (const auto& feed : schedule.feeds)
-        sum += feed.leg == kind ? feed.carb_g : 0;
+        sum += feed.leg == kind ? feed.carb_g.count() : 0;
     return sum;
 }
 
@@ -90,7 +90,7 @@ TEST_CASE("the plan comes near the need where nothing stands in the way", "[sche
     CHECK(carb_g(schedule, LegKind::bike) == Approx(rate * length_s / 3600).epsilon(0.1));
     double last_hour = 0;
     for (const auto& feed : schedule.feeds)
-        last_hour += feed.leg == LegKind::bike && feed.at_s > length_s - 3600 ? feed.carb_g : 0;
+        last_hour += feed.leg == LegKind::bike && feed.at_s > length_s - 3600 ? feed.carb_g.count() : 0;
     CHECK(last_hour >= 0.75 * rate);
 }
 
@@ -272,7 +272,8 @@ TEST_CASE("fluid never overtakes sweat", "[schedule]") {
                 double sweated = 0;
                 for (int i = 0; i <= feed.leg_index; ++i) {
                     const auto leg = static_cast<size_t>(i);
-                    const double seconds = i < feed.leg_index ? effort.legs[leg].time.p50_s : feed.at_s;
+                    const double seconds =
+                        i < feed.leg_index ? effort.legs[leg].time.p50_s : feed.at_s.count();
                     sweated += body.legs[leg].sweat_ml_per_h * seconds / 3600;
                 }
                 CHECK(drunk <= sweated + 1e-6);
