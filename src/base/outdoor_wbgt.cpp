@@ -76,16 +76,17 @@ double reynolds(const Parcel& air, double k, double diameter_m) {
 }
 
 // The next guess of a temperature until two follow each other within 0.02 K; each step goes a tenth of the
-// way.
+// way. Strong wind in the cold swings beyond it: then smaller steps.
 template <typename Balance>
 double settle(double start_k, const Balance& balance) {
-    double now = start_k;
-    for (int round = 0; round < 500; ++round) {
-        const double next = balance(now);
-        if (std::abs(next - now) < 0.02) {
-            return next;
+    for (const double step : {0.1, 0.02}) {
+        double now = start_k;
+        for (int round = 0; round < 500; ++round) {
+            const double next = balance(now);
+            if (std::abs(next - now) < 0.02)
+                return next;
+            now = (1 - step) * now + step * next;
         }
-        now = 0.9 * now + 0.1 * next;
     }
     throw std::invalid_argument("outdoor WBGT: a heat balance does not settle in these conditions");
 }

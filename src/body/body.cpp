@@ -93,7 +93,7 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
     body.minutes = race_path(event, effort, drives, body.glycogen_start_g);
     add_slopes(athlete, event, effort, drives, body.minutes);
     std::size_t row = 0;
-    std::string too_hot, outside;
+    std::string too_hot, too_wet, outside;
     for (std::size_t i = 0; i < drives.size(); ++i) {
         const auto first = row;
         while (row < body.minutes.size() && body.minutes.leg_index[row] == effort.legs[i].leg_index)
@@ -108,6 +108,8 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
         leg.heat_because = heat_rows(effort.legs[i], leg, drives[i], body.minutes, first, row);
         if (beyond_sweat_model(leg, drives[i].area_m2) && !is_transition(leg.kind))
             too_hot += fmt::format("{}{}", too_hot.empty() ? "" : ", ", to_string(leg.kind));
+        if (leg.sweat_ml_per_h > 0.99 * most_sweat_ml_per_h && !is_transition(leg.kind))
+            too_wet += fmt::format("{}{}", too_wet.empty() ? "" : ", ", to_string(leg.kind));
         const double air_m_s = std::hypot(effort.legs[i].speed_m_s, leg.wind_m_s);
         if (const auto what = out_of_range(leg, air_m_s); !what.empty())
             outside += (outside.empty() ? "" : "; ") + what;
@@ -116,6 +118,11 @@ void describe_legs(const Athlete& athlete, const Event& event, const Effort& eff
     if (!outside.empty())
         body.assumptions.push_back(fmt::format(
             "Outside of what the sweat model was held against ({}): taken on along its lines.", outside));
+    if (!too_wet.empty())
+        body.assumptions.push_back(
+            fmt::format("Hardly anybody was seen to sweat more than {:g} L/h ({}): the "
+                        "rate is held there.",
+                        most_sweat_ml_per_h / 1000, too_wet));
     if (!too_hot.empty())
         body.assumptions.push_back(
             fmt::format("It is hotter than the sweat model knows ({}): the rate is held.", too_hot));

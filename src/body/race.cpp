@@ -53,7 +53,7 @@ void use_up(const LegDrive& drive, std::size_t first, std::size_t last, Stores& 
     const double per_spared = 1 / (glycogen_spared_from * stores.full_glycogen_g);
     for (std::size_t i = first; i < last; ++i) {
         const double hours = m.length_s[i] * (1 / 3600.0);
-        const double sweat = drive.sweat_factor * m.sweat_ml_per_h[i];
+        const double sweat = std::min(most_sweat_ml_per_h, drive.sweat_factor * m.sweat_ml_per_h[i]);
         const double water = (made_water - sweat - m.breath_ml_per_h[i]) * hours;
         const double asked = drive.carb_g_per_h * hours;
         // left - asked * glycogen_given(left / full), in the order that the next minute waits least for

@@ -5,6 +5,7 @@
 #include "body/sun.hpp"
 #include "body/warming.hpp"
 #include "tuck/body.hpp"
+#include "tuck/figures.hpp"
 
 #include <limits>
 
@@ -32,6 +33,9 @@ struct LegDrive {
     double sweat_factor = 1;        // this athlete's median per model's mean
     double sodium_mg_per_ml = 0;    // of sweat
 };
+
+/// Nobody's rate is taken to be higher, whatever a test is carried over to.
+inline constexpr double most_sweat_ml_per_h = figure("test.most_ml_per_h");
 
 /// Stores and changes before the first minute. A leg starts from `full_glycogen_g` or less.
 struct Stores {

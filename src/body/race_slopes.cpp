@@ -44,7 +44,7 @@ public:
 private:
     double sweat(const LegDrive& drive, const Air& air) const {
         const auto heat = heat_of(drive, air, solar_w_per_m2_, storing_w_);
-        return drive_.sweat_factor * heat.sweat_w * (1000 / watt_per_l_per_h);
+        return std::min(most_sweat_ml_per_h, drive_.sweat_factor * heat.sweat_w * (1000 / watt_per_l_per_h));
     }
     const LegDrive &drive_, &faster_, &slower_;
     double solar_w_per_m2_, storing_w_; // those of the plan on every day

@@ -10,8 +10,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <set>
+#include <sstream>
 #include <stdexcept>
 
 namespace tuck::faces {
@@ -110,13 +112,19 @@ private:
         return rows;
     }
 
+    /// Things to keep in mind: a plus between two is none.
+    static long words_in(const std::string& row) {
+        std::istringstream in(row);
+        return std::count_if(std::istream_iterator<std::string>(in), {},
+                             [](const std::string& word) { return word != "+"; });
+    }
+
     void rows() {
         long longest = 0, most_chunks = 0;
         double slowest_s = 0;
         for (const auto& [place, row] : rows_read()) {
             longest = std::max(longest, std::lround(columns(row)));
-            const long chunks =
-                1 + std::count_if(row.begin(), row.end(), [](char c) { return c == ' ' || c == '+'; });
+            const long chunks = words_in(row);
             most_chunks = std::max(most_chunks, std::min(chunks, 99L));
             slowest_s = std::max(slowest_s, static_cast<double>(chunks) * 60 / words_per_min);
         }

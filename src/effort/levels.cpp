@@ -77,8 +77,8 @@ double percentile_of(Level level) {
 }
 
 double run_off_bike_factor(Level level, double bike_m) {
-    const double longer = bike_m > 120e3 ? 0.09 : bike_m > 60e3 ? 0.03 : 0.0;
-    return row_of(level).run_off_bike + longer;
+    constexpr std::array<Point, 3> longer{{{40e3, 0}, {90e3, 0.03}, {180e3, 0.09}}};
+    return row_of(level).run_off_bike + interpolate(longer, bike_m);
 }
 
 double bike_intensity_factor(Level level, double bike_m) {

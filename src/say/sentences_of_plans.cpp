@@ -240,6 +240,8 @@ constexpr Pair plan_pairs[] = {
      "Heißer, als das Schweißmodell kennt (Laufen): die Rate bleibt stehen."},
     {"It is hotter than the sweat model knows (bike): the rate is held.",
      "Heißer, als das Schweißmodell kennt (Rad): die Rate bleibt stehen."},
+    {"Hardly anybody was seen to sweat more than {} L/h ({}): the rate is held there.",
+     "Kaum jemand schwitzte je mehr als {} L/h ({}): die Rate bleibt dort stehen."},
     {"Outside of what the sweat model was held against ({}): taken on along its lines.",
      "Außerhalb dessen, woran das Schweißmodell geprüft ist ({}): in seiner Richtung weitergeführt."},
 

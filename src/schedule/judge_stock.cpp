@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -152,11 +153,14 @@ void flask(const Judged& judged, Findings& findings) {
     }
 }
 
-/// Of the stations passed by then one may be missed; on a slow day they also fill up the own bottles.
+/// Of the stations of each ride that were passed by then one may be missed; on a slow day they also fill up
+/// the own bottles, which then last into the next ride.
 void handed(const Judged& judged, Findings& findings) {
+    const auto handed_up_ml = [](auto stations) {
+        return handed_bottle_ml * static_cast<double>(std::max<std::ptrdiff_t>(0, stations - 1));
+    };
     for (const auto* day : {&judged.likely(), &judged.slow()}) {
-        double own_left = bottles_hold_ml(judged);
-        std::map<int, double> taken;
+        double own_left = bottles_hold_ml(judged), taken = 0;
         for (const auto& sitting : day->sittings) {
             if (sitting.leg != LegKind::bike)
                 continue;
@@ -176,12 +180,13 @@ void handed(const Judged& judged, Findings& findings) {
             const double km = km_at(way, sitting.at_s * way.time.p50_s / day->lengths_s[leg]);
             const auto passed =
                 std::count_if(stations.begin(), stations.end(), [km](double s) { return s <= km + 0.01; });
-            const double most =
-                handed_bottle_ml * static_cast<double>(std::max<std::ptrdiff_t>(0, passed - 1));
-            if ((taken[sitting.leg_index] += beyond) > most + half_a_gram) {
-                findings.add(sitting.leg_index, taken[sitting.leg_index], most, "ml",
-                             fmt::format("{:.0f} ml handed up by km {:.0f}; {} stations passed",
-                                         taken[sitting.leg_index], km, passed));
+            double most = handed_up_ml(passed);
+            for (size_t before = 0; before < leg; ++before)
+                most += handed_up_ml(std::ssize(hand_ups_km(judged, before)));
+            if ((taken += beyond) > most + half_a_gram) {
+                findings.add(
+                    sitting.leg_index, taken, most, "ml",
+                    fmt::format("{:.0f} ml handed up by km {:.0f}; {} stations passed", taken, km, passed));
                 return;
             }
         }

@@ -331,9 +331,7 @@ private:
             at_most(g, r, from, from + 2 * hour_s, caps.two_hours[r]);
         }
         at_most(g, caffeine, from, from + hour_s, mg(program_.limits.caffeine_dose_mg));
-        if (holds_ceiling_by_the_hour(leg_, day_))
-            at_most(g, fluid, from, from + hour_s,
-                    mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml));
+        at_most(g, fluid, from, from + hour_s, mg(hour_of_drink_ml(program_, leg_, day_, from)));
     }
 
     void supply(size_t g, Resource r, size_t slots, std::int64_t limit) {

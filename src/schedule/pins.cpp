@@ -44,6 +44,16 @@ bool near_another(const Program& program, const FixedItem& item) {
     });
 }
 
+/// What the leg itself forbids of something to eat, whatever the moment; empty: nothing.
+std::string why_not_on(const Setting& now, const LegProgram& leg, const Food& food) {
+    const bool bike = leg.kind == LegKind::bike;
+    if (std::find(food.fits.begin(), food.fits.end(), to_string(leg.kind)) == food.fits.end())
+        return fmt::format("it is no food for a {}", bike ? "ride" : "run");
+    if (bike && !leg.stops && hands_of(now.athlete) != Hands::bottle_and_food)
+        return "only the bottle is taken while riding";
+    return "";
+}
+
 /// The item at the moment of the pin, or why there is none.
 std::optional<FixedItem> item_of(const Setting& now, const Pin& pin, const LegProgram& leg,
                                  std::string& why) {
@@ -72,7 +82,7 @@ std::optional<FixedItem> item_of(const Setting& now, const Pin& pin, const LegPr
         why = "it is avoided, or has no portion for one hand";
     else if (belt_full(leg, item.at_s))
         why = "the run belt is full";
-    else
+    else if (why = why_not_on(now, leg, *food); why.empty())
         why = why_not_at(now, leg.leg, at_s, portion->solid);
     if (!why.empty())
         return std::nullopt;

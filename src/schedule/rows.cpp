@@ -167,9 +167,7 @@ private:
             const Window w = window(from, from + hour_s - tick_s);
             if (w.lo > w.hi)
                 continue;
-            if (holds_ceiling_by_the_hour(leg_, day_))
-                add(fluid, w.lo, w.hi,
-                    floor_mg(program_.curves[day_].ceiling_ml(from) + leg_.hour_over_ml) - w.sum[fluid]);
+            add(fluid, w.lo, w.hi, floor_mg(hour_of_drink_ml(program_, leg_, day_, from)) - w.sum[fluid]);
             if (w.sum[caffeine] > 0 || any_caffeine())
                 add(caffeine, w.lo, w.hi, floor_mg(program_.limits.caffeine_dose_mg) - w.sum[caffeine]);
         }
@@ -363,8 +361,11 @@ const Caps& caps_at(const Program& program, size_t day, double clock_s) {
     return leg->caps;
 }
 
-bool holds_ceiling_by_the_hour(const LegProgram& leg, size_t day) {
-    return day != fast || leg.kind != LegKind::run;
+double hour_of_drink_ml(const Program& program, const LegProgram& leg, size_t day, double from_s) {
+    constexpr double most_ml = figure("drink.most_ml_per_h");
+    const bool by_the_kilometre = day == fast && leg.kind == LegKind::run;
+    return by_the_kilometre ? most_ml
+                            : std::min(most_ml, program.curves[day].ceiling_ml(from_s) + leg.hour_over_ml);
 }
 
 double gel_water_within_s(const LegProgram& leg, size_t day) {

@@ -30,8 +30,9 @@ struct Rows {
 const Caps& caps_at(const Program& program, size_t day, double clock_s);
 
 /// On a run stations are places: who is fast drinks the same by the same kilometre, and more in an hour, as
-/// he sweats more. The ceiling of the leg holds on every day.
-bool holds_ceiling_by_the_hour(const LegProgram& leg, size_t day);
+/// he sweats more. The ceiling of the leg holds on every day, and so does the most that anybody may drink in
+/// an hour. What the hour from a moment of the day may hold, ml.
+double hour_of_drink_ml(const Program& program, const LegProgram& leg, size_t day, double from_s);
 
 /// How near to a gel its water is drunk on a day. On the run stations are places, so the quarter of an hour
 /// is that of the likely day.

@@ -229,7 +229,8 @@ DayTimes clock_of(const Setting& now, size_t leg, double at_s) {
 std::string why_not_at(const Setting& now, size_t leg, double at_s, bool solid) {
     const auto& effort = now.effort.legs[leg];
     if (effort.kind == LegKind::bike)
-        return BikeClock(now, leg, 0, {}).why_not(at_s, solid);
+        return solid && !now.need.limits.solids ? "no solid food on a ride of less than two hours"
+                                                : BikeClock(now, leg, 0, {}).why_not(at_s, solid);
     if (is_last(now.effort, leg) && at_s > effort.time.p50_s - no_food_before_finish_s)
         return "nothing in the last 10 min before the finish";
     if (solid && !now.need.limits.solids_on_run)

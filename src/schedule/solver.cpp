@@ -3,6 +3,7 @@
 #include "schedule/rows.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <limits>
 #include <map>
 #include <tuple>
@@ -13,6 +14,7 @@ namespace {
 
 constexpr Cost no_cost = std::numeric_limits<Cost>::max() / 4;
 constexpr long long work_of_rows = 2000, work_of_check = 20;
+constexpr size_t usual_slots = 72; // twelve hours of every ten minutes
 
 /// An item line with all that does not hang on the drink.
 struct Move {
@@ -46,6 +48,8 @@ public:
     LegSearch(const Program& program, const LegProgram& leg, const std::vector<Other>& others, int bottles,
               long long work)
         : program_(program), leg_(leg), others_(others), bottles_(bottles), work_left_(work) {
+        for (const auto& grid : leg.grids)
+            longer_ = std::max(longer_, static_cast<long long>(grid.slots.size() / usual_slots));
         for (size_t i = 0; i < leg.foods.size(); ++i) {
             const auto& food = leg.foods[i];
             const Cost habit = usual(leg, static_cast<int>(i)) ? price::unusual : 0;
@@ -102,6 +106,8 @@ private:
                         move.by_hour[h] += food[carb];
                 moves_[grid].push_back(std::move(move));
             }
+            if (longer_ > 1)
+                work_left_ -= longer_ * std::ssize(moves_[grid]);
         }
         kinds_.resize(leg_.grids.size());
         for (size_t grid = 0; grid < leg_.grids.size(); ++grid)
@@ -190,7 +196,7 @@ private:
     void search(const Way& way) {
         const Grid& grid = leg_.grids[way.grid];
         const Rows rows = rows_of(program_, leg_, grid, way.drink, others_);
-        work_left_ -= work_of_rows;
+        work_left_ -= longer_ * work_of_rows;
         if (rows.broken) {
             broken = broken == Rule::none ? rows.broken_rule : broken;
             return;
@@ -217,7 +223,7 @@ private:
         std::vector<signed char> alone(moves.size(), -1); // in rhythm and within the rows; -1: not yet asked
         const auto fits = [&](size_t i) {
             if (alone[i] < 0) {
-                work_left_ -= work_of_check;
+                work_left_ -= longer_ * work_of_check;
                 alone[i] =
                     in_rhythm(leg_, way.drink, moves[i].line) && keeps(rows, leg_, grid, {moves[i].line}) ? 1
                                                                                                           : 0;
@@ -240,7 +246,7 @@ private:
                         if (may_follow(leg_, grid, moves[i].line, moves[j].line) &&
                             cost_with(way, &moves[i], &moves[j]) < points && fits(j))
                             offer(way, rows, &moves[i], &moves[j]);
-                    work_left_ -= static_cast<long long>(two.moves.size()) / 4;
+                    work_left_ -= longer_ * std::ssize(two.moves) / 4;
                 }
             }
         }
@@ -262,7 +268,7 @@ private:
         for (const Move* move : {one, two})
             if (move)
                 choice.items.push_back(move->line);
-        work_left_ -= work_of_check;
+        work_left_ -= longer_ * work_of_check;
         if (!keeps(rows, leg_, leg_.grids[way.grid], choice.items))
             return;
         points = cost;
@@ -274,6 +280,7 @@ private:
     const std::vector<Other>& others_;
     int bottles_;
     long long work_left_;
+    long long longer_ = 1; // how much more a look costs on a leg of more slots than usual
     CarbPrice carb_price_ = carb_price(leg_.aim);
     std::int64_t largest_mg_ = 0;
     Cost least_line_ = no_cost, least_item_ = no_cost;

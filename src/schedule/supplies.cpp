@@ -11,6 +11,7 @@ namespace tuck::schedule {
 namespace {
 
 constexpr double sodium_mg_per_g_weighed_salt = figure("kit.salt_sodium_mg_per_g");
+constexpr double least_ml = 0.5; // of drink; less is no bottle
 constexpr double powder_step_g = figure("kit.powder_step_g"), powder_from_g = figure("kit.powder_from_g");
 
 double stretch(const Setting& now, size_t leg) {
@@ -71,7 +72,7 @@ void pack_bag_bottles(const Setting& now, const DrinkChoice& drink, size_t numbe
     std::vector<std::string> take, spare;
     for (const double volume : bag.bottles_ml) {
         const auto name = fmt::format("B{}", ++number);
-        const bool counted = to_fill_ml > 1 && counts_on_bag(now, leg);
+        const bool counted = to_fill_ml > least_ml && counts_on_bag(now, leg);
         (counted ? take : spare).push_back(name);
         out.mix.push_back(mix_bottle(now, drink.drink, name, volume, volume, drink.added_sodium_mg_per_ml));
         out.carry.push_back({"", 1, "bottle", "bike bag",
@@ -99,7 +100,7 @@ void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule
     size_t number = 0;
     for (const double volume : now.kit.bottles_ml) {
         const auto name = fmt::format("B{}", ++number);
-        if (to_fill_ml <= 1)
+        if (to_fill_ml <= least_ml)
             continue;
         // To the top or to half: nobody marks 300 ml on a bottle (common practice).
         const double fill_ml = to_fill_ml <= volume / 2 ? volume / 2 : volume;
