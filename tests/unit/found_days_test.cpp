@@ -92,7 +92,7 @@ TEST_CASE("no hour of a run holds more than 1.42 L, on a fast day either", "[fou
         double hour_ml = 0;
         for (const auto& feed : plan.feeds) {
             const double later_s = (feed.at_s - from.at_s) * leg.time.p10_s / leg.time.p50_s;
-            hour_ml += later_s >= 0 && later_s < 3599 ? feed.fluid_ml : 0;
+            hour_ml += later_s >= 0 && later_s < 3599 ? feed.fluid_ml.count() : 0;
         }
         CHECK(hour_ml <= 1420); // US Army fluid guide: 1.5 quarts an hour at most
     }
