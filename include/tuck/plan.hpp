@@ -10,6 +10,7 @@
 #include "tuck/reason.hpp"
 #include "tuck/schedule.hpp"
 #include "tuck/spread.hpp"
+#include "tuck/trace.hpp"
 
 #include <optional>
 #include <string>

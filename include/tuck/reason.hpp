@@ -1,4 +1,4 @@
-// Reasons, warnings and traces: why a number is what it is, kept as data while deciding.
+// Reasons and warnings: why a number is what it is, kept as data while deciding.
 #pragma once
 
 #include <string>
@@ -21,14 +21,6 @@ struct Warning {
     std::string code;
     Severity severity = Severity::note;
     std::string text;
-};
-
-/// The chain behind one number of the plan. `number` is a JSON pointer into the plan (or the prefix of a
-/// family of numbers); `from` names the numbers that it was worked out from.
-struct Trace {
-    std::string number;
-    std::vector<Reason> because;
-    std::vector<std::string> from;
 };
 
 } // namespace tuck

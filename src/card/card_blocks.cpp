@@ -338,8 +338,8 @@ Block Typesetter::still_matters(const std::string& text) const {
 Block Typesetter::heading(const CardSection& section) const {
     Block block;
     put_heading(block, section.heading, section.key);
-    for (const std::string& note : section.notes_before)
-        put_paragraph(block, Role::help, Face::narrow, note);
+    for (const CardNote& note : section.notes_before)
+        put_paragraph(block, Role::help, Face::narrow, note.text);
     return block;
 }
 
@@ -406,8 +406,8 @@ void Typesetter::add_section(const CardContent& card, std::size_t s, int break_c
             first ? -1 : static_cast<int>(s));
         blocks.back().is_row = true;
     }
-    for (const std::string& text : section.notes_after)
-        add(blocks, note(text), never_break);
+    for (const CardNote& after : section.notes_after)
+        add(blocks, note(after.text), never_break);
     add_lines(section.asides, 0, section.asides.size(), before_asides, blocks);
 }
 

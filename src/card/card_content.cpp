@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 
 namespace tuck::faces {
@@ -46,29 +47,33 @@ bool contains(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
-/// The road as a second clock for a rider whose own has stopped: "No clock: every 7 km", or the kilometres.
-std::string by_kilometres(const Plan& plan, int leg_index) {
+/// The road as a second clock for a rider whose own has stopped: "No clock: about every 7 km", or the
+/// kilometres. Nothing where the road is not known.
+std::optional<CardNote> by_kilometres(const Plan& plan, int leg_index) {
     constexpr std::size_t shown_at_most = 7;
     std::vector<double> marks;
     for (const PlanFeed& feed : plan.feeds)
         if (feed.leg_index == leg_index && feed.km > 0.5 && (marks.empty() || feed.km - marks.back() > 0.5))
             marks.push_back(feed.km);
     if (marks.empty())
-        return "";
+        return std::nullopt;
     const double step = marks.back() / static_cast<double>(marks.size());
     bool even = marks.size() > 2;
     for (std::size_t i = 0; i < marks.size(); ++i)
         even = even && std::abs(marks[i] - step * static_cast<double>(i + 1)) < step / 3;
-    const auto said = [&](const std::string& text) { return say::in_units(text, plan.units); };
+    const auto said = [&plan](const std::string& about, const std::string& road) {
+        return CardNote{say::in_units("No clock: " + about + road, plan.units),
+                        say::in_units("Else " + road, plan.units)};
+    };
     if (even)
-        return said(fmt::format("No clock: about every {:.0f} km.", step));
+        return said("about ", fmt::format("every {:.0f} km.", step));
     if (marks.size() > shown_at_most)
-        return said(fmt::format("No clock: km {:.0f}, then about every {:.0f} km.", marks.front(),
-                                (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1)));
-    std::string text = "No clock: km";
+        return said("", fmt::format("km {:.0f}, then about every {:.0f} km.", marks.front(),
+                                    (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1)));
+    std::string road = "km";
     for (const double km : marks)
-        text += fmt::format(" {:.0f}", km);
-    return said(text + ".");
+        road += fmt::format(" {:.0f}", km);
+    return said("", road + ".");
 }
 
 void add_rows(const Plan& plan, RowForm form, CardSection& section) {
@@ -82,7 +87,7 @@ void add_exceptions(const Line& line, Units units, CardSection& section) {
     const bool by_rhythm = line.rhythm.kind == Rhythm::Kind::every ||
                            (line.rhythm.kind == Rhythm::Kind::stations && line.rhythm.step > 1);
     if (by_rhythm && !line.beside.empty())
-        section.notes_after.push_back(say::what(line) + ": " + say::in_units(say::beside(line), units));
+        section.notes_after.push_back({say::what(line) + ": " + say::in_units(say::beside(line), units)});
 }
 
 /// Before the last bike leg has ended; a strip for the run leaves it out.
@@ -108,8 +113,8 @@ std::vector<CardSection> sections(const Plan& plan, bool run_only, RowForm form)
         const bool timed = !line.by_km && line.rhythm.kind != Rhythm::Kind::stations;
         auto& notes = all.back().notes_before;
         if (timed && notes.empty())
-            if (std::string note = by_kilometres(plan, leg_index); !note.empty())
-                notes.push_back(std::move(note));
+            if (auto note = by_kilometres(plan, leg_index))
+                notes.push_back(std::move(*note));
     }
     return all;
 }
@@ -119,7 +124,7 @@ void add_notes(const Plan& plan, bool run_only, CardContent& card) {
     for (const BagStop& stop : plan.special_needs)
         for (CardSection& section : card.sections)
             if (section.leg_index == stop.leg_index)
-                section.notes_after.push_back(stop.text);
+                section.notes_after.push_back({stop.text});
     if (run_only && before_run(plan, 0))
         return;
     auto home = std::find_if(card.sections.begin(), card.sections.end(),
@@ -128,9 +133,11 @@ void add_notes(const Plan& plan, bool run_only, CardContent& card) {
         home = card.sections.begin();
     const bool has_rows = home != card.sections.end();
     if (!plan.clock_note.empty() && has_rows)
-        home->notes_before.insert(home->notes_before.begin(), plan.clock_note);
-    if (!plan.refill_note.empty())
-        (has_rows ? home->notes_after : card.loose_notes).push_back(plan.refill_note);
+        home->notes_before.insert(home->notes_before.begin(), CardNote{plan.clock_note});
+    if (!plan.refill_note.empty() && has_rows)
+        home->notes_after.push_back({plan.refill_note});
+    else if (!plan.refill_note.empty())
+        card.loose_notes.push_back(plan.refill_note);
 }
 
 void add_headline(const Plan& plan, bool run_only, CardContent& card) {
@@ -199,27 +206,17 @@ CardContent card_content(const Plan& given, bool run_only, RowForm form) {
 
 namespace {
 
-/// The road as a second clock, in the words that suffice behind those of the first: "Else every 7 km."
-std::string after_the_clock(std::string note) {
-    for (const auto& [said, brief] :
-         {std::pair<std::string, std::string>{"No clock: about every", "Else every"},
-          {"No clock: km", "Else km"}})
-        if (note.starts_with(said))
-            note.replace(0, said.size(), brief);
-    return note;
-}
-
 /// The notes of a leg together, as far as they leave room on a side for other help.
 std::vector<CardHelp> asides_of(const CardSection& section) {
     constexpr std::size_t most_letters = 150;
     std::vector<CardHelp> asides;
     for (const auto* notes : {&section.notes_before, &section.notes_after})
-        for (const std::string& note : *notes) {
-            const bool more = !asides.empty() && asides.back().text.size() + note.size() <= most_letters;
+        for (const auto& [text, behind] : *notes) {
+            const bool more = !asides.empty() && asides.back().text.size() + text.size() <= most_letters;
             if (!more) // "BIKE:" before what does not say so itself
-                asides.push_back({note.starts_with("Bike") ? "" : section.heading + ":", ""});
-            std::string& all = asides.back().text;
-            all += (more ? " " + after_the_clock(note) : note) + (note.ends_with('.') ? "" : ".");
+                asides.push_back({text.starts_with("Bike") ? "" : section.heading + ":", ""});
+            asides.back().text +=
+                (!more ? text : " " + (behind.empty() ? text : behind)) + (text.ends_with('.') ? "" : ".");
         }
     return asides;
 }
@@ -270,8 +267,8 @@ void for_each_text(const CardContent& card,
         for (const CardRow& line : section.lines)
             visit(line.when + line.what, "plan line");
         for (const auto* notes : {&section.notes_before, &section.notes_after})
-            for (const std::string& note : *notes)
-                visit(note, "clock or refill note");
+            for (const CardNote& note : *notes)
+                visit(note.text, "clock or refill note");
     }
     for (const auto* texts : {&card.still_matters, &card.loose_notes, &card.cautions})
         for (const std::string& text : *texts)

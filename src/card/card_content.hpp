@@ -17,13 +17,19 @@ struct CardHelp {
     bool of_the_bike = false;
 };
 
+/// What stands around the rows of a leg.
+struct CardNote {
+    std::string text;
+    std::string behind = {}; // words that suffice behind another note; empty: the text
+};
+
 /// The rows of one leg under its heading ("BIKE", "RUN 2"), with notes before and after them. `lines` say the
 /// same in whole words.
 struct CardSection {
     std::string heading;
     LegKind leg = LegKind::bike;
     int leg_index = 0;
-    std::vector<std::string> notes_before, notes_after;
+    std::vector<CardNote> notes_before, notes_after;
     std::vector<CardRow> rows, lines;
     std::string key = {};              // what a short word in the rows means, on every side that holds them
     std::vector<CardHelp> asides = {}; // notes of a low card: a line below the rows that may begin a side

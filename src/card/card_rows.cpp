@@ -53,10 +53,19 @@ std::vector<int> minutes_of(const Line& line) {
     return out;
 }
 
+bool has_swallows(const Line& line) {
+    return std::any_of(line.items.begin(), line.items.end(),
+                       [](const LineItem& item) { return item.unit == "swallow"; });
+}
+
 CardRow row_of(const Line& line, RowForm form) {
     const bool rhythmic = line.rhythm.kind != Rhythm::Kind::moments;
-    CardRow row{rhythmic ? say::rhythm(line) : say::when(line), "", rhythmic ? say::window(line) : "",
-                bottles_of(line), minutes_of(line)};
+    CardRow row{rhythmic ? say::rhythm(line) : say::when(line),
+                "",
+                rhythmic ? say::window(line) : "",
+                bottles_of(line),
+                minutes_of(line),
+                has_swallows(line)};
     for (const LineItem& item : line.items)
         row.what += (row.what.empty() ? "" : " + ") + item_text(line, item, form);
     return row;
@@ -77,11 +86,6 @@ std::string shorten_stations(const Line& line, bool named_above, CardRow& row) {
     const auto ordinal = row.when.substr(blank + 1, at - blank - 1);
     row.when.replace(at, word.size(), named_above ? "" : " aid");
     return named_above ? fmt::format("{0} = {0} station", ordinal) : "aid = station";
-}
-
-bool has_swallows(const Line& line) {
-    return std::any_of(line.items.begin(), line.items.end(),
-                       [](const LineItem& item) { return item.unit == "swallow"; });
 }
 
 } // namespace
@@ -131,8 +135,7 @@ namespace {
 void name_the_one_bottle(LegRows& leg) {
     std::string bottle;
     for (const CardRow& row : leg.rows) {
-        const bool drinks = row.what.find(" sw") != std::string::npos || !row.from.empty();
-        if (!drinks)
+        if (!row.swallows && row.from.empty())
             continue;
         const bool one = !row.from.empty() && row.from.find(' ') == std::string::npos;
         if (!one || (!bottle.empty() && row.from != bottle))
@@ -174,7 +177,7 @@ LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
         else if (plan.mix.size() == 1) // there is no other bottle to take for it
             out.rows.back().from.clear();
         if (form != RowForm::words) {
-            explain(has_swallows(line) ? "sw = swallow" : "");
+            explain(out.rows.back().swallows ? "sw = swallow" : "");
             explain(shorten_stations(line, stations_named, out.rows.back()));
         }
         stations_named = stations_named || line.rhythm.kind == Rhythm::Kind::stations;

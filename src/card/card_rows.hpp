@@ -14,7 +14,8 @@ struct CardRow {
     std::string window = {}; // "from 0:30 to 2:00"
     std::string from = {};   // the bottles of its drink: "B1", or "B1, then B2"
     std::vector<int> minutes =
-        {}; // where the minute hand stands at its beats, if that is the same every hour
+        {};                // where the minute hand stands at its beats, if that is the same every hour
+    bool swallows = false; // something of it is counted in swallows
 };
 
 /// How an amount of drink is said: "4 swallows", or "4 sw" with its key on the same side; and every so many

@@ -19,12 +19,12 @@ void add(std::string& out, const std::string& text, const std::string& indent = 
 
 void add_section(std::string& out, const CardSection& section) {
     out += "\n" + section.heading + "\n";
-    for (const std::string& note : section.notes_before)
-        add(out, note);
+    for (const CardNote& note : section.notes_before)
+        add(out, note.text);
     for (const CardRow& row : section.lines)
         add(out, "- " + row.when + ": " + row.what, "  ");
-    for (const std::string& note : section.notes_after)
-        add(out, note);
+    for (const CardNote& note : section.notes_after)
+        add(out, note.text);
 }
 
 } // namespace

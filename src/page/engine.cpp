@@ -243,8 +243,8 @@ Json Engine::card_sides(const Json& question) {
 
 Json Engine::why(const Json& question) {
     const auto& plan = planned(question, false).answer.plan;
-    const auto values = nlohmann::json::parse(faces::plan_json(plan));
-    return {{"chain", chain(say::in_own_units(plan), values, question.at("number").get<std::string>())}};
+    const Reader reader{plan.units, language_of(question)};
+    return {{"chain", chain(say::in_own_units(plan), reader, question.at("number").get<std::string>())}};
 }
 
 Reply Engine::ask(const std::string& question) {

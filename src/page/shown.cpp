@@ -1,11 +1,11 @@
 #include "page/shown.hpp"
 
-#include "base/clock.hpp"
 #include "card/card_content.hpp"
 #include "page/reader.hpp"
 #include "say/in_short.hpp"
 #include "say/line_words.hpp"
 #include "say/plan_words.hpp"
+#include "text/trace_pointer.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -45,18 +45,18 @@ Json leg_json(const Plan& plan, std::size_t i, const Reader& reader) {
              {"likely", faces::time_text(duration.time.p50_s)},
              {"fast", faces::time_text(duration.time.p10_s)},
              {"slow", faces::time_text(duration.time.p90_s)},
-             {"why", fmt::format("/durations/{}", i)}};
-    for (std::size_t n = 0; n < plan.needs.size(); ++n) {
-        const auto& need = plan.needs[n];
+             {"why", faces::pointer_of({PlanPart::durations, duration.leg_index})}};
+    for (const auto& need : plan.needs) {
         if (need.leg_index != static_cast<int>(i))
             continue;
-        const auto number = [&](const char* key, const std::string& text) {
-            leg[key] = {{"text", text}, {"why", fmt::format("/needs/{}/{}", n, key)}};
+        const auto number = [&](PlanField field, const std::string& text) {
+            leg[faces::key_of(field)] = {
+                {"text", text}, {"why", faces::pointer_of({PlanPart::needs, need.leg_index, field})}};
         };
-        number("carb_g_per_h", whole(need.carb_g_per_h, "g/h"));
-        number("fluid_ml_per_h", say::ceiling(need.fluid_ml_per_h, reader.units) + "/h");
-        number("sodium_mg_per_h", whole(10 * std::round(need.sodium_mg_per_h / 10), "mg/h"));
-        number("sweat_ml_per_h", say::volume(need.sweat_ml_per_h, reader.units) + "/h");
+        number(PlanField::carb, whole(need.carb_g_per_h, "g/h"));
+        number(PlanField::fluid, say::ceiling(need.fluid_ml_per_h, reader.units) + "/h");
+        number(PlanField::sodium, whole(10 * std::round(need.sodium_mg_per_h / 10), "mg/h"));
+        number(PlanField::sweat, say::volume(need.sweat_ml_per_h, reader.units) + "/h");
         leg["fed"] = need.carb_g_per_h > 0 || need.fluid_ml_per_h > 0;
     }
     return leg;
@@ -138,25 +138,6 @@ Json chances(const Plan& plan, const Reader& reader) {
     return out;
 }
 
-/// The value at a pointer of the plan, as the page may print it beside its chain.
-std::string value_at(const nlohmann::json& plan, const std::string& number) {
-    const nlohmann::json::json_pointer at(number);
-    if (!plan.contains(at))
-        return "";
-    const auto& value = plan.at(at);
-    if (value.is_number())
-        return fmt::format("{:g}", value.get<double>());
-    if (value.is_string())
-        return value.get<std::string>();
-    if (value.is_boolean())
-        return value.get<bool>() ? "yes" : "no";
-    if (value.is_object() && value.contains("p50_s"))
-        return fmt::format("{} ({} - {})", duration_text(value["p50_s"].get<double>()),
-                           duration_text(value["p10_s"].get<double>()),
-                           duration_text(value["p90_s"].get<double>()));
-    return "";
-}
-
 } // namespace
 
 Json shown(const Plan& given, const Reader& reader) {
@@ -201,14 +182,14 @@ Json shown(const Plan& given, const Reader& reader) {
               {"fast", faces::time_text(plan.total.p10_s)},
               {"slow", faces::time_text(plan.total.p90_s)},
               {"takes_s", std::llround(plan.total.p50_s)},
-              {"why", "/total"}}},
+              {"why", faces::pointer_of({PlanPart::total})}}},
             {"totals",
              {{"carb", whole(plan.totals.carb_g, "g")},
               {"fluid", reader.fluid(plan.totals.fluid_ml)},
               {"sodium", whole(plan.totals.sodium_mg, "mg")},
               {"caffeine", whole(plan.totals.caffeine_mg, "mg")},
               {"sweat", reader.fluid(plan.totals.sweat_ml)},
-              {"why", "/totals"}}},
+              {"why", faces::pointer_of({PlanPart::totals})}}},
             {"feeds", feeds},
             {"unmet", reader.told(faces::unmet_texts(plan))},
             {"guesses", guesses(plan, reader)},
@@ -218,6 +199,12 @@ Json shown(const Plan& given, const Reader& reader) {
 
 Json card_words(const Plan& plan) {
     const auto card = faces::card_content(plan);
+    const auto texts = [](const std::vector<faces::CardNote>& notes) {
+        Json out = Json::array();
+        for (const auto& note : notes)
+            out.push_back(note.text);
+        return out;
+    };
     Json sections = Json::array();
     for (const auto& section : card.sections) {
         Json rows = Json::array();
@@ -225,9 +212,9 @@ Json card_words(const Plan& plan) {
             rows.push_back(
                 {{"when", row.when}, {"what", row.what}, {"window", row.window}, {"from", row.from}});
         sections.push_back({{"heading", section.heading},
-                            {"before", section.notes_before},
+                            {"before", texts(section.notes_before)},
                             {"rows", rows},
-                            {"after", section.notes_after}});
+                            {"after", texts(section.notes_after)}});
     }
     Json help = Json::array();
     for (const auto& line : card.if_then)
@@ -238,41 +225,31 @@ Json card_words(const Plan& plan) {
 
 namespace {
 
-const Trace* trace_of(const Plan& plan, const std::string& number) {
-    const Trace* nearest = nullptr;
-    for (const auto& trace : plan.traces) {
-        if (trace.number == number)
-            return &trace;
-        // The family that holds it: "/feeds/3/carb_g" is one of "/feeds".
-        if (number.rfind(trace.number + "/", 0) == 0 &&
-            (!nearest || trace.number.size() > nearest->number.size()))
-            nearest = &trace;
-    }
-    return nearest;
-}
-
-void follow(const Plan& plan, const nlohmann::json& values, const std::string& number, int depth,
-            std::set<std::string>& seen, Json& out) {
-    const auto* trace = trace_of(plan, number);
-    if (!trace || !seen.insert(trace->number).second)
+void follow(const Plan& plan, const Reader& reader, const Trace* trace, int depth,
+            std::set<const Trace*>& seen, Json& out) {
+    if (!trace || !seen.insert(trace).second)
         return;
+    const auto leg = trace->key.leg_index;
     Json because = Json::array();
     for (const auto& reason : trace->because)
         because.push_back({{"text", reason.text}, {"source", reason.source}});
-    out.push_back({{"number", depth == 0 ? number : trace->number},
-                   {"value", value_at(values, depth == 0 ? number : trace->number)},
+    out.push_back({{"number", faces::pointer_of(trace->key)},
+                   {"part", faces::key_of(trace->key.part)},
+                   {"field", faces::key_of(trace->key.field)},
+                   {"leg", leg < 0 ? "" : name_of(plan, static_cast<std::size_t>(leg), reader)},
+                   {"value", faces::values_text(trace->values, reader.units)},
                    {"because", because},
                    {"depth", depth}});
     for (const auto& from : trace->from)
-        follow(plan, values, from, depth + 1, seen, out);
+        follow(plan, reader, faces::trace_of(plan, from), depth + 1, seen, out);
 }
 
 } // namespace
 
-Json chain(const Plan& plan, const nlohmann::json& values, const std::string& number) {
+Json chain(const Plan& plan, const Reader& reader, const std::string& number) {
     Json out = Json::array();
-    std::set<std::string> seen;
-    follow(plan, values, number, 0, seen, out);
+    std::set<const Trace*> seen;
+    follow(plan, reader, faces::trace_of(plan, number), 0, seen, out);
     return out;
 }
 

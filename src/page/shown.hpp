@@ -18,8 +18,9 @@ nlohmann::ordered_json shown(const Plan& plan, const Reader& reader);
 /// The card's words side by side with their headings, for a screen and a screen reader.
 nlohmann::ordered_json card_words(const Plan& plan);
 
-/// The chain behind one number of the plan whose JSON is `values`: [{"number", "value", "because": [{"text",
-/// "source"}], "depth"}]. Empty where the plan knows no such number.
-nlohmann::ordered_json chain(const Plan& plan, const nlohmann::json& values, const std::string& number);
+/// The chain behind one number, by its JSON pointer: [{"number", "part", "field", "leg", "value", "because":
+/// [{"text", "source"}], "depth"}]: its pointer and keys, the name of its leg or nothing, and what it is in
+/// the reader's units. Empty where the plan knows no such number.
+nlohmann::ordered_json chain(const Plan& plan, const Reader& reader, const std::string& number);
 
 } // namespace tuck::page

@@ -41,6 +41,29 @@ std::string time_text(double seconds) {
     return duration_text(seconds);
 }
 
+std::string number_text(const TraceValue& value) {
+    const auto one = [&value](double number) {
+        return value.unit == "s" ? time_text(number) : fmt::format("{:.0f}", number);
+    };
+    if (value.unit == "bool")
+        return value.number != 0 ? "true" : "false";
+    return one(value.number) +
+           (value.low ? fmt::format(" ({} - {})", one(*value.low), one(*value.high)) : "");
+}
+
+std::string values_text(const std::vector<TraceValue>& values, Units units) {
+    std::string out;
+    for (const TraceValue& value : values) {
+        const bool drink = value.unit.starts_with("ml"), bare = value.unit == "s" || value.unit == "bool";
+        out += out.empty() ? "" : ", ";
+        out += drink  ? (value.up_to ? say::ceiling : say::volume)(value.number, units) + value.unit.substr(2)
+               : bare ? number_text(value)
+                      : number_text(value) + " " + value.unit;
+        out += value.of.empty() ? "" : " " + value.of;
+    }
+    return out;
+}
+
 std::string unmet_text(const Unmet& unmet) {
     // A ceiling is no target: of drink only thirst may ask for more.
     const bool drink = std::string(unmet.unit) == "ml/h";

@@ -36,4 +36,9 @@ SortedWarnings sorted_warnings(const Plan& plan);
 /// "1:05:00" or "52:30".
 std::string time_text(double seconds);
 
+/// A number of a chain of reasons without its unit, in metric: "70", "3:27:34 (3:14:36 - 3:41:24)".
+std::string number_text(const TraceValue& value);
+/// With unit, in those of the reader: "20 fl oz/h"; several after commas: "310 g, 2292 ml, 961 mg sodium".
+std::string values_text(const std::vector<TraceValue>& values, Units units);
+
 } // namespace tuck::faces

@@ -7,64 +7,48 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
-#include <optional>
 
 namespace tuck::faces {
 namespace {
 
-/// The index after `prefix` in a pointer such as "/needs/2/carb_g_per_h".
-std::optional<std::size_t> index_after(const std::string& pointer, const std::string& prefix) {
-    if (pointer.rfind(prefix, 0) != 0)
-        return std::nullopt;
-    std::size_t index = 0;
-    const auto [end, error] =
-        std::from_chars(pointer.data() + prefix.size(), pointer.data() + pointer.size(), index);
-    return error == std::errc() ? std::optional(index) : std::nullopt;
-}
-
-/// What a number is called by somebody who asks for it; numbers of one name are told together.
-std::string group_of(const Plan& plan, const std::string& pointer) {
-    if (pointer.ends_with(
-            "/heat")) // a balance minute by minute is a table for the screen: `tuck explain bike heat`
-        return "";
-    if (const auto i = index_after(pointer, "/durations/"); i && *i < plan.durations.size())
-        return fmt::format("{}: {}", leg_name(plan.durations[*i].kind),
-                           time_text(plan.durations[*i].time.p50_s));
-    if (const auto i = index_after(pointer, "/needs/"); i && *i < plan.needs.size()) {
-        const LegNeed& need = plan.needs[*i];
+/// What a number is called by somebody who asks for it; numbers of one name are told together. Empty: tables,
+/// what was given, and sums of what stands on the sheet; `tuck explain` has them.
+std::string group_of(const Plan& plan, const Trace& trace) {
+    const auto& [part, leg_index, field] = trace.key;
+    const auto leg = static_cast<std::size_t>(leg_index);
+    if (part == PlanPart::durations && leg_index >= 0)
+        return fmt::format("{}: {}", leg_name(plan.durations.at(leg).kind),
+                           time_text(trace.values.front().number));
+    if (part == PlanPart::needs && leg_index >= 0 && field != PlanField::heat) {
+        const LegNeed& need = plan.needs.at(leg);
         return fmt::format(
             "{}, each hour: {:.0f} g of carbohydrate, drink up to {}, {:.0f} mg of sodium, sweat {}",
             leg_name(need.kind), need.carb_g_per_h, say::ceiling(need.fluid_ml_per_h, plan.units),
             need.sodium_mg_per_h, say::volume(need.sweat_ml_per_h, plan.units));
     }
-    const std::pair<const char*, std::string> names[] = {
-        {"/total", "All: " + time_text(plan.total.p50_s)},
-        {"/fuelling_needed",
-         plan.fuelling_needed ? "Food on the course: yes" : "Food on the course: none needed"},
-        {"/feeds", "Feeds and lines"},
-        {"/lines", "Feeds and lines"},
-        {"/totals", "Sums"},
-        {"/carry", "What to pack"},
-        {"/mix", "What to mix"},
-        {"/unmet", "Not reached"},
-        {"/before", "Before"},
-        {"/after", "After"},
-        {"/outlook/serum_sodium_mmol_per_l", "Blood sodium at the finish"},
-        {"/outlook/glycogen_left_g", "Glycogen at the finish"},
-        {"/outlook/chance", "How often, of the simulated days"},
-        {"/outlook/drivers", "What drives the spread"},
-        {"/outlook", "The day, simulated"}};
+    if (part == PlanPart::total)
+        return "All: " + time_text(trace.values.front().number);
+    if (part == PlanPart::fuelling_needed)
+        return plan.fuelling_needed ? "Food on the course: yes" : "Food on the course: none needed";
+    constexpr std::pair<TraceKey, const char*> names[] = {
+        {{PlanPart::feeds}, "Feeds and lines"},
+        {{PlanPart::lines}, "Feeds and lines"},
+        {{PlanPart::totals}, "Sums"},
+        {{PlanPart::carry}, "What to pack"},
+        {{PlanPart::mix}, "What to mix"},
+        {{PlanPart::unmet}, "Not reached"},
+        {{PlanPart::broken_rules}, "Rules, looked at once more"},
+        {{PlanPart::before}, "Before"},
+        {{PlanPart::after}, "After"},
+        {{PlanPart::outlook, -1, PlanField::serum_sodium}, "Blood sodium at the finish"},
+        {{PlanPart::outlook, -1, PlanField::glycogen_left}, "Glycogen at the finish"},
+        {{PlanPart::outlook, -1, PlanField::chance}, "How often, of the simulated days"},
+        {{PlanPart::outlook, -1, PlanField::drivers}, "What drives the spread"},
+        {{PlanPart::outlook}, "The day, simulated"}};
     for (const auto& [known, name] : names)
-        if (pointer == known)
+        if (trace.key == known)
             return name;
-    // What was given, and sums of what stands on the sheet, need no words on it; `tuck explain` has them.
-    for (const char* plain : {"/needs", "/durations", "/inputs", "/weather", "/shopping", "/day_sums"})
-        if (pointer == plain)
-            return "";
-    if (pointer == "/broken_rules")
-        return "Rules, looked at once more";
-    return pointer;
+    return "";
 }
 
 struct Group {
@@ -107,14 +91,13 @@ bool of_a_leg_with_feeds(const Group& group) {
     return group.hourly && group.feeds;
 }
 
-bool of_needs(const Trace& trace) {
-    return index_after(trace.number, "/needs/").has_value();
+bool of_needs(const TraceKey& key) {
+    return key.part == PlanPart::needs && key.leg_index >= 0;
 }
 
-bool feeds_on_the_way(const Plan& plan, const Trace& trace) {
-    const auto i = index_after(trace.number, "/needs/");
-    return i && *i < plan.needs.size() &&
-           (plan.needs[*i].kind == LegKind::bike || plan.needs[*i].kind == LegKind::run);
+bool feeds_on_the_way(const Plan& plan, const TraceKey& key) {
+    const auto fed = [](LegKind kind) { return kind == LegKind::bike || kind == LegKind::run; };
+    return of_needs(key) && fed(plan.needs.at(static_cast<std::size_t>(key.leg_index)).kind);
 }
 
 /// Numbers with the same reasons, such as both transitions, share them.
@@ -132,13 +115,14 @@ void told_once(std::vector<Group>& groups) {
 SheetSection sheet_reasons(const Plan& plan) {
     std::vector<Group> groups;
     for (const Trace& trace : plan.traces) {
-        const std::string name = group_of(plan, trace.number);
+        const std::string name = group_of(plan, trace);
         if (name.empty())
             continue;
         auto group =
             std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.name == name; });
         if (group == groups.end())
-            group = groups.insert(groups.end(), {name, {}, of_needs(trace), feeds_on_the_way(plan, trace)});
+            group = groups.insert(groups.end(),
+                                  {name, {}, of_needs(trace.key), feeds_on_the_way(plan, trace.key)});
         for (const Reason& reason : trace.because) {
             const std::string text = fmt::format("{} [{}]", reason.text, reason.source);
             if (!has(*group, text))

@@ -2,6 +2,7 @@
 #include "say/plan_words.hpp"
 #include "text/layout.hpp"
 #include "text/plan_text.hpp"
+#include "text/trace_pointer.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -18,64 +19,28 @@ std::string lower(std::string text) {
     return text;
 }
 
-/// "/needs/2/fluid_ml_per_h" of a bike leg -> "bike fluid ml per h needs": what a person might type.
-std::string spoken(const Plan& plan, const std::string& number) {
-    std::string words = number;
-    for (const char* list : {"/needs/", "/durations/"}) {
-        const std::string prefix = list;
-        if (number.rfind(prefix, 0) != 0)
-            continue;
-        const auto index = static_cast<size_t>(std::stoul(number.substr(prefix.size())));
-        if (index < plan.durations.size())
-            words += std::string(" ") + to_string(plan.durations[index].kind);
-        if (prefix == "/durations/")
-            words += " time";
-    }
+/// "bike"; empty for what is of no single leg.
+std::string leg_word(const Plan& plan, const TraceKey& key) {
+    return key.leg_index < 0 ? "" : to_string(plan.durations.at(static_cast<size_t>(key.leg_index)).kind);
+}
+
+/// "/needs/2/fluid_ml_per_h" of a bike leg -> "needs 2 fluid ml per h bike": what a person might type.
+std::string spoken(const Plan& plan, const TraceKey& key) {
+    const std::string pointer = pointer_of(key), leg = leg_word(plan, key);
+    std::string words = pointer + " " + leg;
+    if (key.part == PlanPart::durations && !leg.empty())
+        words += " time";
     std::replace(words.begin(), words.end(), '/', ' ');
     std::replace(words.begin(), words.end(), '_', ' ');
-    return words + " " + number;
+    return words + " " + pointer;
 }
 
-std::string value_text(const Plan& plan, const std::string& number) {
-    const auto numbered = [&number](const char* prefix, size_t size) -> size_t {
-        const std::string p = prefix;
-        if (number.rfind(p, 0) != 0)
-            return size;
-        const auto index = static_cast<size_t>(std::stoul(number.substr(p.size())));
-        return std::min(index, size);
-    };
-    if (const auto i = numbered("/durations/", plan.durations.size()); i < plan.durations.size()) {
-        const auto& d = plan.durations[i];
-        return fmt::format("{} {} ({} - {})", to_string(d.kind), time_text(d.time.p50_s),
-                           time_text(d.time.p10_s), time_text(d.time.p90_s));
-    }
-    if (const auto i = numbered("/needs/", plan.needs.size()); i < plan.needs.size()) {
-        const auto& n = plan.needs[i];
-        const auto field = number.substr(number.rfind('/') + 1);
-        if (field == "heat") // a table: its rows are the value
-            return to_string(n.kind);
-        const double value = field == "carb_g_per_h"      ? n.carb_g_per_h
-                             : field == "fluid_ml_per_h"  ? n.fluid_ml_per_h
-                             : field == "sodium_mg_per_h" ? n.sodium_mg_per_h
-                                                          : n.sweat_ml_per_h;
-        return fmt::format("{} {:.0f}", to_string(n.kind), value);
-    }
-    if (number == "/total")
-        return fmt::format("{} ({} - {})", time_text(plan.total.p50_s), time_text(plan.total.p10_s),
-                           time_text(plan.total.p90_s));
-    if (number == "/fuelling_needed")
-        return plan.fuelling_needed ? "true" : "false";
-    if (number == "/totals")
-        return fmt::format("{:.0f} g, {:.0f} ml, {:.0f} mg sodium", plan.totals.carb_g, plan.totals.fluid_ml,
-                           plan.totals.sodium_mg);
-    return "";
-}
-
-const Trace* find_trace(const Plan& plan, const std::string& number) {
-    for (const auto& trace : plan.traces)
-        if (trace.number == number)
-            return &trace;
-    return nullptr;
+/// A single number goes without its unit, which its name says.
+std::string value_text(const Plan& plan, const Trace& trace) {
+    const auto leg = leg_word(plan, trace.key);
+    const auto value = trace.values.size() == 1 ? number_text(trace.values.front())
+                                                : values_text(trace.values, Units::metric);
+    return leg + (leg.empty() || value.empty() ? "" : " ") + value;
 }
 
 class Chain {
@@ -83,17 +48,18 @@ public:
     explicit Chain(const Plan& plan) : plan_(plan) {}
     void add(const Trace& trace, size_t depth) {
         const std::string indent(2 * depth, ' ');
-        const auto value = value_text(plan_, trace.number);
-        put(indent + (depth > 0 ? "from " : "") + trace.number + (value.empty() ? "" : " = " + value),
+        const auto value = value_text(plan_, trace);
+        put(indent + (depth > 0 ? "from " : "") + pointer_of(trace.key) +
+                (value.empty() ? "" : " = " + value),
             indent);
-        if (!seen_.insert(trace.number).second) {
+        if (!seen_.insert(&trace).second) {
             put("(said above)", indent + "  ");
             return;
         }
         for (const auto& reason : trace.because)
             put(fmt::format("{} [{}]", reason.text, reason.source), indent + "  - ");
-        for (const auto& number : trace.from)
-            if (const auto* origin = find_trace(plan_, number))
+        for (const auto& key : trace.from)
+            if (const auto* origin = trace_of(plan_, key))
                 add(*origin, depth + 1);
     }
     std::string text;
@@ -106,13 +72,11 @@ private:
             text += row + "\n";
     }
     const Plan& plan_;
-    std::set<std::string> seen_;
+    std::set<const Trace*> seen_;
 };
 
 bool matches(const Plan& plan, const Trace& trace, const std::string& asked) {
-    if (trace.number == asked)
-        return true;
-    const auto words = lower(spoken(plan, trace.number));
+    const auto words = lower(spoken(plan, trace.key));
     size_t at = 0;
     const auto text = lower(asked);
     while (at < text.size()) {
@@ -125,22 +89,14 @@ bool matches(const Plan& plan, const Trace& trace, const std::string& asked) {
     return true;
 }
 
-std::vector<const Trace*> found_by(const Plan& plan, const std::string& number) {
+std::vector<const Trace*> found_by(const Plan& plan, const std::string& asked) {
     std::vector<const Trace*> found;
-    for (const auto& trace : plan.traces)
-        if (trace.number == number)
-            found = {&trace};
-    if (found.empty() && !number.empty() && number.front() == '/') {
-        // The nearest family that holds the number: "/feeds/3/carb_g" is one of "/feeds".
+    if (!asked.starts_with('/')) {
         for (const auto& trace : plan.traces)
-            if (number.rfind(trace.number + "/", 0) == 0 &&
-                (found.empty() || trace.number.size() > found.front()->number.size()))
-                found = {&trace};
-    } else if (found.empty()) {
-        for (const auto& trace : plan.traces)
-            if (matches(plan, trace, number))
+            if (matches(plan, trace, asked))
                 found.push_back(&trace);
-    }
+    } else if (const auto* trace = trace_of(plan, asked))
+        found.push_back(trace);
     return found;
 }
 
@@ -165,16 +121,18 @@ std::string explain_json(const Plan& plan, const std::string& number) {
     Json out{{"schema", "tuck.explain/1"}, {"plan", plan.version}, {"numbers", Json::array()}};
     for (std::size_t i = 0; i < chain.size(); ++i) {
         const auto& trace = *chain[i];
-        Json one{{"number", trace.number}, {"asked", i < asked}, {"value", value_text(plan, trace.number)}};
+        Json one{{"number", pointer_of(trace.key)}, {"asked", i < asked}, {"value", value_text(plan, trace)}};
         one["because"] = Json::array();
         for (const auto& reason : trace.because)
             one["because"].push_back({{"text", reason.text}, {"source", reason.source}});
-        one["from"] = trace.from;
-        out["numbers"].push_back(std::move(one));
-        for (const auto& name : trace.from)
-            if (const auto* origin = find_trace(plan, name);
+        one["from"] = Json::array();
+        for (const auto& key : trace.from) {
+            one["from"].push_back(pointer_of(key));
+            if (const auto* origin = trace_of(plan, key);
                 origin && std::find(chain.begin(), chain.end(), origin) == chain.end())
                 chain.push_back(origin);
+        }
+        out["numbers"].push_back(std::move(one));
     }
     return out.dump(2) + "\n";
 }
@@ -182,7 +140,7 @@ std::string explain_json(const Plan& plan, const std::string& number) {
 std::vector<std::string> explained_numbers(const Plan& plan) {
     std::vector<std::string> out;
     for (const auto& trace : plan.traces)
-        out.push_back(trace.number);
+        out.push_back(pointer_of(trace.key));
     return out;
 }
 

@@ -70,7 +70,8 @@ class Pins(unittest.TestCase):
                 ("15 min after the swim", ["--pin=0:10=energy_bar"]),
                 ("caffeine", ["--pin=1:00=gel_caffeine"]),
                 ("carbohydrate in any hour", [f"--pin=0:{at}=gel_isotonic" for at in (30, 40, 50, 55)]),
-                ("has not been rehearsed", ["--pin=6km=banana_ripe"]),
+                ("has not been rehearsed", ["--pin=6km=orange_segments"]),
+                ("no food for a run", ["--pin=6km=banana_ripe"]),
                 ("avoided", ["--pin=0:40=gel_25", "--avoid=gels"]),
                 ("no bike of this day is that long", ["--pin=9:00=gel_25"])):
             with self.subTest(rule=rule):

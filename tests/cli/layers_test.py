@@ -31,7 +31,7 @@ HEADERS = {
     "need": "need",
     "schedule": "schedule",
     "outlook": "outlook",
-    "plan": "compose plan",
+    "plan": "compose plan trace",
     "diary": "diary rehearsal sweat_test",
     "io": "pantry",
     "registry": "model",

@@ -1,6 +1,7 @@
 // The card: can it be read, is everything on it once, and is nothing on it that has no business there?
 #include "card/card.hpp"
 #include "card/card_check.hpp"
+#include "card/card_content.hpp"
 #include "card/card_rows.hpp"
 #include "card/card_text.hpp"
 #include "paper/legibility.hpp"
@@ -266,6 +267,22 @@ TEST_CASE("The card carries what it must", "[card]") {
             CHECK_THAT(joined(layout, -1), Contains(caution));
     }
     CHECK_THAT(joined(card_layout(example::hot_standard(), {}), 0), Contains("No clock: about every 8 km."));
+}
+
+TEST_CASE("Behind the note of the clock the road needs fewer words on a low card, in either units",
+          "[card]") {
+    Plan plan = example::hot_standard();
+    for (const std::size_t feeds : {4u, 2u})
+        for (const Units units : {Units::metric, Units::imperial}) {
+            plan.feeds.resize(feeds);
+            plan.units = units;
+            const std::string road = feeds == 4                 ? "every "
+                                     : units == Units::imperial ? "mile 5 9.9."
+                                                                : "km 8 16.";
+            const std::string notes = for_low_card(card_content(plan)).sections.at(0).asides.at(0).text;
+            CHECK_THAT(notes, Contains(plan.clock_note + ". Else " + road));
+            CHECK_THAT(card_text(plan), Contains("No clock: " + (feeds == 4 ? "about " + road : road)));
+        }
 }
 
 namespace {

@@ -1,10 +1,14 @@
 // The chain behind a number, as `tuck explain` prints it.
 #include "stage_examples.hpp"
 #include "text/layout.hpp"
+#include "text/plan_json.hpp"
 #include "text/plan_text.hpp"
+#include "text/trace_pointer.hpp"
 
-#include <algorithm>
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+#include <set>
 #include <sstream>
 
 using namespace tuck;
@@ -57,16 +61,61 @@ TEST_CASE("what is not there is not made up", "[explain]") {
 }
 
 TEST_CASE("every trace names reasons with sources, and only traces that exist", "[explain]") {
-    const auto known = faces::explained_numbers(plan());
     for (const auto& trace : plan().traces) {
-        INFO(trace.number);
+        INFO(faces::pointer_of(trace.key));
         for (const auto& reason : trace.because) {
             CHECK_FALSE(reason.text.empty());
             CHECK_FALSE(reason.source.empty());
         }
         for (const auto& from : trace.from)
-            CHECK(std::find(known.begin(), known.end(), from) != known.end());
+            CHECK(faces::trace_of(plan(), from));
     }
+}
+
+TEST_CASE("a trace stands where its pointer says, and holds what stands there", "[explain]") {
+    const auto document = nlohmann::json::parse(faces::plan_json(plan()));
+    std::set<std::string> pointers;
+    std::size_t numbers = 0;
+    for (const auto& trace : plan().traces) {
+        const auto pointer = faces::pointer_of(trace.key);
+        INFO(pointer);
+        CHECK(pointers.insert(pointer).second);
+        CHECK(faces::trace_of(plan(), pointer) == &trace);
+        if (trace.key.field == PlanField::heat || trace.key.part == PlanPart::broken_rules)
+            continue; // a table of the reasons alone; lines that were not typed break no rule
+        const auto& there = document.at(nlohmann::json::json_pointer(pointer));
+        if (trace.values.empty()) {
+            CHECK(there.is_structured());
+            continue;
+        }
+        const auto& value = trace.values.front();
+        ++numbers;
+        if (there.is_boolean())
+            CHECK(there.get<bool>() == (value.number == 1));
+        else if (there.is_number())
+            CHECK(there.get<double>() == Approx(value.number).margin(0.05)); // rounded there to a tenth
+        else if (there.contains("p50_s")) {
+            CHECK(there.at("p10_s").get<double>() == Approx(value.low.value()).margin(0.5)); // to a second
+            CHECK(there.at("p50_s").get<double>() == Approx(value.number).margin(0.5));
+            CHECK(there.at("p90_s").get<double>() == Approx(value.high.value()).margin(0.5));
+        } else if (there.contains("p50")) {
+            CHECK(there.at("p05").get<double>() == Approx(value.low.value()).margin(0.5)); // to a gram
+            CHECK(there.at("p50").get<double>() == Approx(value.number).margin(0.5));
+            CHECK(there.at("p95").get<double>() == Approx(value.high.value()).margin(0.5));
+        } else
+            CHECK(there.at("carb_g").get<double>() == Approx(value.number).margin(0.05));
+    }
+    CHECK(numbers == 5 + 1 + 5 * 4 + 1 + 1 + 2); // durations, total, needs, totals, fuelling_needed, outlook
+}
+
+TEST_CASE("simulated days tell their numbers where there are any", "[explain]") {
+    CHECK(faces::explain_text(plan(), "/outlook/glycogen_left_g")
+              .starts_with(
+                  fmt::format("/outlook/glycogen_left_g = {:.0f} (", plan().outlook.glycogen_left_g.p50)));
+    Event event = race("standard", 24);
+    event.days = 0;
+    const auto without = compose_plan(athlete(70, Level::steady), event, pantry());
+    CHECK(faces::explain_text(without, "/outlook/glycogen_left_g").starts_with("/outlook/glycogen_left_g\n"));
 }
 
 TEST_CASE("everything is explained when nothing is asked, in 80 columns", "[explain]") {

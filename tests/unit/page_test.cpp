@@ -173,6 +173,16 @@ TEST_CASE("page: every number that is shown tells why, back to what it came from
     const auto drink =
         answer(engine, {{"want", "why"}, {"event", middle()}, {"number", "/needs/2/fluid_ml_per_h"}});
     CHECK(drink.at("chain").size() >= 2); // it came from sweat, and that from the time
+    // The number that was touched, in the reader's own units.
+    const auto asked = planned.at("shown").at("legs").at(2).at("fluid_ml_per_h");
+    CHECK(drink.at("chain").at(0).at("value") == asked.at("text"));
+    CHECK(drink.at("chain").at(0).at("leg") == "Bike");
+    const Json in_ounces{{"event", middle()}, {"units", "imperial"}};
+    Json plan = in_ounces, why = in_ounces;
+    plan["want"] = "plan";
+    why.update({{"want", "why"}, {"number", asked.at("why")}});
+    CHECK(answer(engine, why).at("chain").at(0).at("value") ==
+          answer(engine, plan).at("shown").at("legs").at(2).at("fluid_ml_per_h").at("text"));
 }
 
 TEST_CASE("page: a ceiling is never shown above the plan's own, in either units") {

@@ -229,7 +229,7 @@ async function askWhy(pointer) {
   const { chain } = await engine.ask({ want: "why", ...question(), number: pointer });
   openDialog(t("why"), chain.map((/** @type {Json} */ link) => el("section", { class: "link", lang: speech.language === "en" ? undefined : "en" },
     el("h3", {}, link.depth ? el("small", { text: t("whyFrom") + " " }) : null,
-      el("span", { lang: speech.language, text: numberName(link.number) }), link.value ? `: ${link.value}` : ""),
+      el("span", { lang: speech.language, text: numberName(link) }), link.value ? `: ${link.value}` : ""),
     el("ul", {}, link.because.map((/** @type {Json} */ reason) => el("li", {}, reason.text + " ", el("cite", { text: reason.source })))))),
     speech.language === "en" ? null : el("p", { class: "quiet", text: t("reasonsEnglish") }),
     el("p", { class: "quiet", text: `${t("typed")}: ${whatWasTyped()}` }));
@@ -240,14 +240,9 @@ function whatWasTyped() {
   return Object.keys(form).filter((option) => textOf(option)).map((option) => `${labelOf(option)} ${textOf(option)}`).join(" · ");
 }
 
-/** What a number of the plan is called: "/needs/2/fluid_ml_per_h" is drink on the bike. @param {string} pointer */
-function numberName(pointer) {
-  const [family, index, key] = pointer.slice(1).split("/");
-  const { plan, shown } = state.answer ?? {};
-  const at = Number(index);
-  const leg = shown?.legs[family === "durations" ? at : plan?.[family]?.[at]?.leg_index]?.name;
-  const known = [`of ${family} ${key ?? index}`, `of ${key ?? index}`, `of ${family}`].find((one) => STRINGS[one]);
-  const words = known ? t(known) : pointer.slice(1).replaceAll("/", " ").replaceAll("_", " ");
+/** What a number of the plan is called: fluid_ml_per_h of needs is drink on the bike. @param {Json} link */
+function numberName({ leg, part, field }) {
+  const words = t("of " + (STRINGS["of " + field] ? field : part));
   return leg ? `${leg}: ${words}` : words;
 }
 
