@@ -1,6 +1,6 @@
 #!/bin/sh
-# Knocks at one door for some time: knock.sh DOOR [SECONDS, 20]. tests/fuzz/build.sh builds what it runs. Fails where
-# something is found, and names the file that does it again.
+# Knocks at one door for some time: knock.sh DOOR [SECONDS, 20] [SEED, 1; 0: another each time]. tests/fuzz/build.sh builds
+# what it runs. Fails where something is found, and names the file that does it again.
 set -eu
 
 root=$(cd "$(dirname "$0")/../.." && pwd)
@@ -8,7 +8,7 @@ build=$root/build/fuzz
 door=$1
 mkdir -p "$build/found" "$build/corpus/$door"
 if TUCK_DOOR=$door "$build/tests/tuck_fuzz" -max_total_time="${2:-20}" -timeout=60 -rss_limit_mb=2048 -max_len=20000 \
-    -print_final_stats=1 -dict="$root/tests/fuzz/words.dict" -artifact_prefix="$build/found/$door-" \
+    -print_final_stats=1 -seed="${3:-1}" -dict="$root/tests/fuzz/words.dict" -artifact_prefix="$build/found/$door-" \
     "$build/corpus/$door" "$root/tests/fuzz/seeds/$door" >"$build/$door.log" 2>&1; then
     echo "$door: $(sed -n 's/.*number_of_executed_units: *//p' "$build/$door.log") tried, nothing found"
 else

@@ -271,13 +271,14 @@ void ask_near(const Rolled& day, std::size_t input, Steps& out) {
     if (!there)
         return;
     ++out.near;
-    // A test in the cold multiplies the model's rate by up to ten, and near nothing that moves in large
-    // parts.
+    // One swallow in an hour nobody feels; a rate near nothing, as in a gale at -20 C, moves by it in large
+    // parts. A test in the cold multiplies the model's rate by up to ten, and that with it.
     const double own = here.of.athlete.sweat ? std::max(1.0, here.of.athlete.sweat->sweat_ml_per_h / 250) : 1;
+    constexpr double swallow_ml = 30;
     const Part parts[] = {{"carb_g_per_h", &LegNeed::carb_g_per_h, 1},
-                          {"fluid_ml_per_h", &LegNeed::fluid_ml_per_h, 10 + 10 * own},
-                          {"sodium_mg_per_h", &LegNeed::sodium_mg_per_h, 10 + 10 * own},
-                          {"sweat_ml_per_h", &LegNeed::sweat_ml_per_h, 10 * own}};
+                          {"fluid_ml_per_h", &LegNeed::fluid_ml_per_h, 10 + swallow_ml * own},
+                          {"sodium_mg_per_h", &LegNeed::sodium_mg_per_h, 10 + swallow_ml * own},
+                          {"sweat_ml_per_h", &LegNeed::sweat_ml_per_h, swallow_ml * own}};
     for (const auto& part : parts)
         for (std::size_t i = 0; i < here.need.legs.size(); ++i) {
             const double a = here.need.legs[i].*part.number, b = there->need.legs[i].*part.number;
