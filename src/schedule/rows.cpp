@@ -54,8 +54,10 @@ public:
     Rows build() {
         for (day_ = fast; day_ < days && !out_.broken; ++day_) {
             collect_slots();
-            if (there_.empty())
+            if (there_.empty()) {
+                fixed_alone();
                 continue;
+            }
             gut();
             drink_and_caffeine();
             whole_leg();
@@ -100,13 +102,32 @@ private:
         for (size_t i = 0; i < grid_.slots.size(); ++i)
             if (clock(i) >= 0)
                 there_.push_back(i);
+        // What waits for a clear road may be overtaken, on a slow day, by what comes by the clock.
+        in_time_ = there_;
+        std::stable_sort(in_time_.begin(), in_time_.end(),
+                         [this](size_t a, size_t b) { return clock(a) < clock(b); });
+    }
+
+    void break_(Rule rule) {
+        if (!out_.broken)
+            out_.broken_rule = rule;
+        out_.broken = true;
+    }
+
+    bool needs_water(const FixedItem& item) const {
+        return item.leg == leg_.leg && item.clock_s[day_] >= 0 && item.amounts[gel_water] > 0;
+    }
+
+    /// A rhythm without one moment on this day leaves nothing to drink to a gel.
+    void fixed_alone() {
+        if (std::any_of(program_.fixed.begin(), program_.fixed.end(),
+                        [this](const FixedItem& item) { return needs_water(item); }))
+            break_(Rule::gel_water);
     }
 
     void add(int resource, size_t lo, size_t hi, std::int64_t slack) {
-        if (slack < 0 && !out_.broken) {
-            out_.broken = true;
-            out_.broken_rule = rule_of(resource);
-        }
+        if (slack < 0)
+            break_(rule_of(resource));
         const auto r = static_cast<size_t>(resource);
         if (slack >= most_[hi + 1][r] - most_[lo][r] && slack >= 0)
             return; // never binds
@@ -119,7 +140,7 @@ private:
         std::vector<double> out;
         for (const size_t i : there_)
             out.push_back(clock(i));
-        const double first = clock(there_.front()), last = clock(there_.back());
+        const double first = clock(in_time_.front()), last = clock(in_time_.back());
         for (const auto& other : others_) {
             const double at = other.clock_s[day_];
             if (at >= 0 && at > first - span_s && at <= last)
@@ -243,16 +264,16 @@ private:
             for (const size_t i : there_)
                 gels.push_back({clock(i), i, 0});
         for (const auto& item : program_.fixed)
-            if (item.leg == leg_.leg && item.clock_s[day_] >= 0 && item.amounts[gel_water] > 0)
+            if (needs_water(item))
                 gels.push_back({item.clock_s[day_], grid_.slots.size(), item.amounts[gel_water]});
         std::stable_sort(gels.begin(), gels.end(), [](const Gel& x, const Gel& y) { return x.at < y.at; });
-        std::vector<std::int64_t> water_before{0}; // by place in there_
-        for (const size_t i : there_)
+        std::vector<std::int64_t> water_before{0}; // by place in in_time_
+        for (const size_t i : in_time_)
             water_before.push_back(water_before.back() + (concentrated_[i] ? 0 : drunk_[i][fluid]));
-        const auto first_from = [this](double at) { // place in there_
-            return static_cast<size_t>(
-                std::partition_point(there_.begin(), there_.end(), [&](size_t i) { return clock(i) < at; }) -
-                there_.begin());
+        const auto first_from = [this](double at) { // place in in_time_
+            return static_cast<size_t>(std::partition_point(in_time_.begin(), in_time_.end(),
+                                                            [&](size_t i) { return clock(i) < at; }) -
+                                       in_time_.begin());
         };
         for (size_t a = 0; a < gels.size(); ++a) {
             std::int64_t fixed = 0;
@@ -345,7 +366,7 @@ private:
     std::vector<Amounts> drunk_;
     std::vector<bool> concentrated_; // what is drunk at a slot
     std::vector<std::array<std::int64_t, resources>> most_;
-    std::vector<size_t> there_;
+    std::vector<size_t> there_, in_time_; // slots of this day, as they are listed and as they come
     Rows out_;
 };
 

@@ -44,6 +44,9 @@ struct Monotone {
     /// that nothing else moves: heat slows people and widens the spread, a test is carried over from its own
     /// weather, and a stronger sun is taken to stand higher.
     bool body_alone = false;
+    /// Legs share the day's margin by their sweat: who sweats more on the run drinks a hair less of it on the
+    /// bike. Ceilings are cut off to tens, and that hair may be one of them.
+    double grain = 1e-6;
 };
 
 bool more_sweat(Asked& a) {
@@ -79,7 +82,7 @@ const std::vector<Monotone>& monotone() {
     constexpr auto carb = &LegNeed::carb_g_per_h, fluid = &LegNeed::fluid_ml_per_h,
                    sodium = &LegNeed::sodium_mg_per_h, sweat = &LegNeed::sweat_ml_per_h;
     static const std::vector<Monotone> all{
-        {"more sweat, a lower ceiling on drink", more_sweat, fluid},
+        {"more sweat, a lower ceiling on drink", more_sweat, fluid, true, false, 10},
         {"more sweat, less sweat", more_sweat, sweat},
         {"hotter, less sweat", hotter, sweat, true, true},
         {"more humid, less sweat", more_humid, sweat, true, true},
@@ -251,7 +254,7 @@ void ask_monotone(const Rolled& here, const Monotone& rule, Steps& out) {
             return of.need.legs[i].*rule.number * std::exp(sd * sd / 2); // a median lies below its mean
         };
         const double a = number(from), b = number(*there);
-        if (rule.grows ? b < a - 1e-6 : b > a + 1e-6)
+        if (rule.grows ? b < a - rule.grain : b > a + rule.grain)
             out.faults.push_back(fmt::format("monotone: {}: {:.2f} to {:.2f} on leg {}", rule.what, a, b, i));
     }
 }

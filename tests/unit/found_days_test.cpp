@@ -77,6 +77,58 @@ TEST_CASE("what a first ride's stations hand up on a slow day spares the own bot
     CHECK_FALSE(plan.refused);
 }
 
+TEST_CASE("a wish for caffeine on a ride too short for a rhythm brings its water, or is kept out",
+          "[found]") {
+    // Every 20 minutes there is no moment in a ride of 18; the plan took that rhythm, and no water to the
+    // gel.
+    const auto plan = plan_of(R"({"athlete": {"caffeine": true, "mass_kg": 60, "threshold_power_w": 146,
+            "rehearsed": {"fluid_ml_per_h": 1247, "gut_trained": true}},
+        "caffeine_at": "0:07", "carb_g_per_h": 56,
+        "legs": [{"sport": "swim", "distance_m": 3239}, {"sport": "bike", "time": "0:18:07"},
+                 {"sport": "run", "distance_m": 3474}, {"sport": "bike", "distance_m": 5388},
+                 {"sport": "run", "distance_m": 17271, "time": "2:04:37"}],
+        "weather": {"temperature_c": 38, "sun": "722W/m2"}})");
+    CHECK_FALSE(plan.refused);
+    double gel_s = -1, water_ml = 0;
+    for (const auto& feed : plan.feeds)
+        for (const auto& item : feed.items)
+            if (item.food == "gel_caffeine")
+                gel_s = feed.at_s.count();
+    REQUIRE(gel_s == 7 * 60);
+    for (const auto& feed : plan.feeds)
+        if (feed.leg_index == 2 && std::abs(feed.at_s - gel_s) <= 15 * 60)
+            water_ml += feed.fluid_ml.count();
+    CHECK(water_ml >= 150); // 6 ml a gram of a gel of 25 g: tuck model figures, gel.water_ml_per_g
+}
+
+TEST_CASE("on a slow day what comes by the clock may overtake what waits for a clear road", "[found]") {
+    // Thrice over a mountain: a gel between two descents had its water 15.3 minutes away on a slow day.
+    Track track;
+    track.name = "alpine.gpx";
+    track.length_m = 30e3;
+    track.pieces.emplace_back();
+    for (double m = 0; m <= track.length_m; m += 40) {
+        const double turn = m / track.length_m * 6.283185307,
+                     radius_deg = track.length_m / 6.283185307 / 111195;
+        track.pieces[0].push_back({radius_deg * std::sin(turn), radius_deg * (1 - std::cos(turn)), m,
+                                   500 - 350 * std::cos(turn) + 35 * std::sin(turn * 17)});
+    }
+    const auto files = std::make_shared<NamedFiles>();
+    files->courses["alpine.gpx"] = track;
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.files = files;
+    ask.event = Document("event", R"({"athlete": {"mass_kg": 61, "height_m": 1.93, "level": "steady",
+            "swallow_ml": 39, "rehearsed": {"carb_g_per_h": 105, "gut_trained": true},
+            "health": {"heart_kidney_or_blood_pressure": true}, "allergy": ["milk", "nuts"]},
+        "legs": [{"course_gpx": "alpine.gpx", "course_laps": 3, "sport": "bike"}],
+        "weather": {"sun_w_m2": 81, "temperature_c": 41, "wind_m_s": 8.6}})");
+    ask.edits.only = {"gel_dual", "drinks", "watermelon"};
+    auto asked = read_ask(ask);
+    asked.event.days = 0;
+    CHECK_NOTHROW(answer(asked)); // the judge of every plan counts the water on three days
+}
+
 TEST_CASE("no hour of a run holds more than 1.42 L, on a fast day either", "[found]") {
     // Two cups at each of these tables; on a fast day they come nearer to each other.
     const auto plan = plan_of(R"({"legs": [{"sport": "run", "distance_m": 198713, "stations": [{"km": 140.72},
