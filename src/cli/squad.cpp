@@ -348,8 +348,7 @@ Command squad_command() {
                 {"--private", &o->with_private, "body mass and health in summary.csv"},
                 {"--own-rhythms", &o->own_rhythms,
                  "everybody's own best rhythm; else all feed every 15 min on the bike (10 on up to 25 km), "
-                 "where "
-                 "that costs an athlete no more than 5 % of the carbohydrate"},
+                 "where that costs an athlete no more than 5 % of the carbohydrate"},
                 {"--days", &o->days, "simulated race days for each athlete", "NUMBER"},
                 {"--threads", &o->threads, "how many at a time, 1 to 256", "NUMBER"},
                 {"--foods", &o->foods, "folder of the pantry", "FOLDER"},

@@ -78,11 +78,9 @@ RehearsalSeries rehearsal_series(const Rehearsal& first, const Learned& learned,
     }
     if (out.days.front().carb_g_per_h >= first.race_carb_g_per_h - 0.5)
         return out; // each of them is at the race's rate
-    out.notes = {
-        "The rates rise only if each session goes well: worst symptom at most 3, 90 % taken, with the "
-        "run. Steps of 10 g/h where the worst symptom is at most 1, else 5; none in the last ten days "
-        "(common "
-        "practice, no source)."};
+    out.notes = {"The rates rise only if each session goes well: worst symptom at most 3, 90 % taken, with "
+                 "the run. Steps of 10 g/h where the worst symptom is at most 1, else 5; none in the last "
+                 "ten days (common practice, no source)."};
     if (rate < first.race_carb_g_per_h - 0.5)
         out.notes.push_back(
             fmt::format("By then {:.0f} g/h can be reached, not {:.0f}: the race is planned at "

@@ -56,8 +56,7 @@ void warn(const SweatTest& test, SweatTestResult& result) {
     if (result.water_change_pct < -4)
         add("water_loss", Severity::caution,
             "You lost over 4 % of your body mass in water. Go slower or cooler next time, and drink to "
-            "thirst "
-            "earlier; do not make it up in one go.");
+            "thirst earlier; do not make it up in one go.");
 }
 
 void advise(const SweatTest& test, SweatTestResult& result) {

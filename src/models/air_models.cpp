@@ -92,8 +92,7 @@ std::vector<Model> air_models() {
          {in("Ta_C", "C", 0, 50),
           or_else(word("form", {"iso_7933", "ashrae", "hardy_1998", "cipm_2007"}), "iso_7933")},
          "ISO 7933:2004; ASHRAE Fundamentals after Hyland & Wexler 1983 (from memory); Hardy 1998 (from "
-         "memory); "
-         "CIPM-2007, Picard et al. 2008",
+         "memory); CIPM-2007, Picard et al. 2008",
          run<saturation>},
         {"vapour_pressure",
          "Partial pressure of water vapour.",

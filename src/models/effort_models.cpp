@@ -103,10 +103,8 @@ std::vector<Model> field_models() {
          {word("sport", {"swim", "bike", "run"}), in("distance_m", "m", 750, 180e3),
           or_else(word("race", {"triathlon", "alone"}), "triathlon")},
          "half way between open results of one country, 2023-2025, and Rust 2013 (elites, standard "
-         "distance); Lepers 2019, "
-         "Front Physiol 10:973 (non-elite, long distance); between them by the logarithm of the distance; a "
-         "run alone: "
-         "all finishers of 784 marathons, 2014-2017",
+         "distance); Lepers 2019, Front Physiol 10:973 (non-elite, long distance); between them by the "
+         "logarithm of the distance; a run alone: all finishers of 784 marathons, 2014-2017",
          run<womens_factor>},
         {"open_water",
          "Swim time in open water against the pool: sighting, no walls.",

@@ -88,8 +88,7 @@ std::vector<Model> energy_models() {
          }>},
         {"vo2_on_foot",
          "Gross oxygen uptake of covering level ground on foot outdoors: walking to 6 km/h, running from 8, "
-         "a part of "
-         "the time each between.",
+         "a part of the time each between.",
          "mL/kg/min",
          {in("speed_kmh", "km/h", 3, 25)},
          "Leger & Mercier 1984 (abstract; ten studies, 130 people, wind as in Pugh 1970); walking: ACSM; "
@@ -197,8 +196,7 @@ std::vector<Model> energy_models() {
          {in("vo2_l_min", "L/min", 0.5, 6), in("rq", "1", 0.7, 1.0),
           or_else(word("form", {"glucose", "low", "moderate"}), "glucose")},
          "Frayn 1983 (glucose); Jeukendrup & Wallis 2005 (below 50 % and 50-75 % of VO2max; +- 0.308 g/min "
-         "against "
-         "carbon-13 in triathletes, Gonzalez-Haro 2019)",
+         "against carbon-13 in triathletes, Gonzalez-Haro 2019)",
          run<carb_oxidation>},
         {"fat_oxidation",
          "Fat burnt, from gas exchange.",

@@ -50,8 +50,7 @@ std::vector<Model> salt_models() {
          {in("Na0_mmol_L", "mmol/L", 125, 150), in("TBW_L", "L", 20, 70),
           in("dNaK_mmol", "mmol", -1500, 1500), in("dWater_L", "L", -6, 6)},
          "Nguyen & Kurtz 2003, 2005 (1.03, 23.8); within 0.2 mmol/L at 0 to -4 % of mass, 2.6 too low at +2 "
-         "% "
-         "(Baker 2008)",
+         "% (Baker 2008)",
          run<serum_sodium>},
         {"isonatric_intake",
          "Sodium plus potassium of an intake that leaves serum sodium as it is.",

@@ -80,8 +80,7 @@ std::vector<Model> sweat_models() {
          {in("mass_kg", "kg", 50, 90), or_else(in("height_m", "m", 1.5, 2.0), "1.75"),
           in("speed_kmh", "km/h", 8.5, 15), in("Ta_C", "C", 18, 28)},
          "our heat balance fitted to Sawka et al. 2007 (ACSM), Table 3, whose 24 cells are from memory "
-         "(within "
-         "0.012 L/h); athletes differ by an SD of 45 %, Barnes 2019",
+         "(within 0.012 L/h); athletes differ by an SD of 45 %, Barnes 2019",
          run<[](const Given& g) {
              return body::run_sweat_l_per_h(g.positive("mass_kg"), g.positive("height_m"),
                                             g.not_negative("speed_kmh"), g.temperature("Ta_C"));
@@ -96,11 +95,10 @@ std::vector<Model> sweat_models() {
           or_else(word("posture", {"standing", "seated"}), "standing"),
           or_else(in("shell_clo", "clo", 0, 2), "0.45"), or_else(in("minutes", "min", 0, 600), "0")},
          "heat balance: breath, storage and efficiency of sweating from ISO 7933:2004, convection from "
-         "ASHRAE, "
-         "sun from ASHRAE 55-2017, kit and cool skin of 0.45 clo for a runner and 0.8 for a rider (ours, by "
-         "measured groups); in heat up to a fifth more (Junge 2016, nine trials), at most 1.25 L/h per m2. "
-         "minutes: mean from rest on, 0 for a body that is warm. Athletes differ by an SD of 45 % (Barnes "
-         "2019)",
+         "ASHRAE, sun from ASHRAE 55-2017, kit and cool skin of 0.45 clo for a runner and 0.8 for a rider "
+         "(ours, by measured groups); in heat up to a fifth more (Junge 2016, nine trials), at most 1.25 L/h "
+         "per m2. minutes: mean from rest on, 0 for a body that is warm. Athletes differ by an SD of 45 % "
+         "(Barnes 2019)",
          run<land_sweat>},
         {"swim_sweat",
          "Mean sweat rate of swimming.",
@@ -108,10 +106,8 @@ std::vector<Model> sweat_models() {
          {or_else(in("mass_kg", "kg", 50, 90), "72.7"), in("water_C", "C", 23, 32),
           or_else(in("speed_m_s", "m/s", 0.8, 1.6), "1.1")},
          "Macaluso et al. 2011 (5 km at race pace, 0.48 +- 0.28 L/h at 23 C, 0.76 +- 0.36 at 27, 1.25 +- "
-         "0.37 at 32 "
-         "C), a parabola between and beyond; in proportion to energy (Kimber 2002), theirs taken at 1.1 m/s "
-         "(our "
-         "choice)",
+         "0.37 at 32 C), a parabola between and beyond; in proportion to energy (Kimber 2002), theirs taken "
+         "at 1.1 m/s (our choice)",
          run<[](const Given& g) {
              const double metabolic_w =
                  body::swim_metabolic_power_w(g.positive("speed_m_s"), g.positive("mass_kg"));

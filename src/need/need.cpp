@@ -258,8 +258,7 @@ void warn_by_duration(const Day& day, Need& need) {
         need.warnings.push_back(
             {"over_drinking", Severity::caution,
              fmt::format("Over four hours{}{}: drinking more than you sweat is the dangerous mistake. Drink "
-                         "to thirst, "
-                         "never beyond the plan{}.",
+                         "to thirst, never beyond the plan{}.",
                          likely ? "" : " on a slow day", light ? " and a light body" : "",
                          no_scale ? "" : ", and never so that you weigh more at the finish")});
 }
@@ -321,16 +320,14 @@ void warn_by_health(const Day& day, Need& need) {
     if (health.glucose_lowering_medicine)
         warn("ask_clinic", Severity::danger,
              "With insulin or glucose-lowering medicine this plan gives no carbohydrate rate and never says "
-             "'none "
-             "needed': your diabetes clinic sets both.");
+             "'none needed': your diabetes clinic sets both.");
     if (health.recent_gut_illness)
         warn("gut_illness", Severity::danger,
              "After a recent gut illness there is no carbohydrate plan here: see a doctor before you race.");
     if (health.heart_kidney_or_blood_pressure)
         warn("ask_doctor", Severity::danger,
              "With heart or kidney disease, a diuretic or blood-pressure medicine, ask your doctor about "
-             "fluid, salt "
-             "and caffeine before you use any of these numbers.");
+             "fluid, salt and caffeine before you use any of these numbers.");
     if (health.pregnant_or_breastfeeding)
         warn("ask_doctor", Severity::caution,
              "Pregnant or breastfeeding: no caffeine and no loading here; ask your doctor or midwife first.");
@@ -341,8 +338,7 @@ void warn_by_health(const Day& day, Need& need) {
     if (day.athlete.age_y && *day.athlete.age_y > 60)
         warn("thirst_lags", Severity::note,
              "Over 60 thirst may lag: use the plan as regular prompts in heat, with the same ceiling (common "
-             "practice, "
-             "no source).");
+             "practice, no source).");
     if (day.athlete.caffeine && need.limits.caffeine_dose_mg == 0)
         warn("no_caffeine", Severity::caution,
              "Caffeine was asked for and is left out: it is not for this athlete.");

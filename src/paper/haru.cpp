@@ -83,13 +83,13 @@ void HaruDocument::describe(const std::string& title, const std::string& subject
     const std::string xml = fmt::format(
         "<?xpacket begin=\"\xEF\xBB\xBF\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
         "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\"><rdf:RDF "
-        "xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">"
-        "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\">"
-        "<dc:format>application/pdf</dc:format><dc:language><rdf:Bag><rdf:li>en</rdf:li></rdf:Bag></"
-        "dc:language>"
-        "<dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:title>"
-        "<dc:description><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:description>"
-        "</rdf:Description></rdf:RDF></x:xmpmeta>\n<?xpacket end=\"r\"?>\n",
+        "xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\"><rdf:Description rdf:about=\"\" "
+        "xmlns:dc=\"http://purl.org/dc/elements/1.1/\"><dc:format>application/pdf</"
+        "dc:format><dc:language><rdf:Bag><rdf:li>en</rdf:li></rdf:Bag></"
+        "dc:language><dc:title><rdf:Alt><rdf:li "
+        "xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:title><dc:description><rdf:Alt><rdf:li "
+        "xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:description></rdf:Description></rdf:RDF></"
+        "x:xmpmeta>\n<?xpacket end=\"r\"?>\n",
         escaped(title), escaped(subject));
     require(HPDF_Stream_WriteStr(metadata->stream, xml.c_str()), "describing");
     require(HPDF_Dict_Add(catalog, "Metadata", metadata), "describing");

@@ -193,9 +193,8 @@ std::vector<Moment> moments_after(const Stages& s) {
                  ? "Training again within 24 h: drink with food and to thirst, spread out. Not with "
                    "bloating, headache, vomiting or no urine: then see a medic."
                  : "Training again within 24 h: for each kilogram of water lost 1.25 to 1.5 L, spread out, "
-                   "with "
-                   "food. Not if you weigh the same or more, and not with bloating, headache, vomiting or no "
-                   "urine: then see a medic.",
+                   "with food. Not if you weigh the same or more, and not with bloating, headache, vomiting "
+                   "or no urine: then see a medic.",
              "ACSM 2007; German Nutrition Society 2020"});
     if (s.need.fuelling_needed && s.event.next_session_within_24_h && !s.need.no_rate &&
         !s.athlete.health.past_eating_disorder)

@@ -50,8 +50,7 @@ std::vector<IfThen> if_then_lines(const Stages& s) {
 
 const char* stop_line() {
     return "STOP if confused, staggering, vomiting, headache getting worse or hands swelling: find a marshal "
-           "or "
-           "medic. Do not force drink.";
+           "or medic. Do not force drink.";
 }
 
 std::vector<std::string> cautions() {
@@ -63,8 +62,7 @@ std::vector<std::string> cautions() {
         "Heat illness: confused, staggering, hot, no longer sweating. Cool first with water and ice, call a "
         "medic.",
         "Low blood sodium: bloated, headache, vomiting, swollen hands, confusion after much drinking. No "
-        "more "
-        "drink, call a medic; salt and more water do not cure it.",
+        "more drink, call a medic; salt and more water do not cure it.",
         "No painkillers (NSAIDs) before or during the race.",
         "Nothing new on race day: every food, bottle and rate first in training.",
         "The event's rules and its medical staff come before this plan; help from outside is against the "

@@ -80,8 +80,7 @@ constexpr Pair fault_pairs[] = {
     {"is no sun; allowed: none, hazy, half, full, or W/m2 on level ground, such as {}",
      "ist keine Sonne; erlaubt: none, hazy, half, full, oder W/m2 auf ebenem Boden, wie {}"},
     {"is not a direction; allowed: degrees clockwise from north, such as 240deg, or a point of the compass, "
-     "such "
-     "as {}",
+     "such as {}",
      "ist keine Richtung; erlaubt: Grad im Uhrzeigersinn von Norden, wie 240deg, oder eine Himmelsrichtung, "
      "wie {}"},
     {"\"{}\" is not a result; allowed: distance=time, such as {}",
@@ -141,12 +140,10 @@ constexpr Pair fault_pairs[] = {
     {"{}: was not given; open that file too", "{} wurde nicht geöffnet; öffne auch diese Datei"},
     {"must be the name of a GPX file", "muss der Name einer GPX-Datei sein"},
     {"is a course of {} in {} laps for a leg of {}; give the laps in \"course_laps\" (--bike-laps), or the "
-     "course "
-     "of this leg",
+     "course of this leg",
      "ist eine Strecke von {} in {} Runden für {}; nenne die Runden, oder öffne die ganze Strecke"},
     {"is a course of {} in {} laps for a leg of {}; give the laps in \"course_laps\" (--run-laps), or the "
-     "course "
-     "of this leg",
+     "course of this leg",
      "ist eine Strecke von {} in {} Runden für {}; nenne die Runden, oder öffne die ganze Strecke"},
     {"is a course of {} for a leg of {}; give the laps in \"course_laps\" (--bike-laps), or the course of "
      "this leg",
@@ -201,8 +198,7 @@ constexpr Pair fault_pairs[] = {
     {"must be above 0 g", "muss über 0 g sein"},
     {"\"{}\" cannot be an id; allowed: a small letter, then small letters, digits and _, at most 40",
      "\"{}\" kann kein Name sein; erlaubt: ein kleiner Buchstabe, dann kleine Buchstaben, Ziffern und _, "
-     "höchstens "
-     "40"},
+     "höchstens 40"},
     {"has {} characters; allowed 1 to {} (it goes on the card)",
      "hat {} Zeichen; erlaubt 1 bis {} (es steht auf der Karte)"},
     {"{} is out of range; allowed 0 to {}", "{} liegt außerhalb; erlaubt 0 bis {}"},
@@ -218,8 +214,7 @@ constexpr Pair fault_pairs[] = {
      "{} %"},
     {"{} looks like kilojoules; give kcal (about {})", "{} sieht nach Kilojoule aus; nenne kcal (etwa {})"},
     {"{} kcal does not follow from the parts: 4 x carbohydrate + 9 x fat + 4 x protein + 2 x fibre is {} "
-     "kcal (12 % "
-     "or 12 kcal are allowed)",
+     "kcal (12 % or 12 kcal are allowed)",
      "{} kcal folgen nicht aus den Teilen: 4 x Kohlenhydrate + 9 x Fett + 4 x Eiweiß + 2 x Ballaststoffe "
      "sind {} kcal "
      "(12 % oder 12 kcal sind erlaubt)"},

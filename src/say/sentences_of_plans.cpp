@@ -8,26 +8,21 @@ namespace {
 constexpr Pair plan_pairs[] = {
     // Cautions and what to do if it goes wrong
     {"STOP if confused, staggering, vomiting, headache getting worse or hands swelling: find a marshal or "
-     "medic. Do "
-     "not force drink.",
+     "medic. Do not force drink.",
      "STOPP bei Verwirrung, Taumeln, Erbrechen, stärker werdendem Kopfschmerz oder schwellenden Händen: zu "
      "Streckenposten oder Sanitätern. Nicht zum Trinken zwingen."},
     {"This is arithmetic on published averages, not medical advice.",
      "Das ist Rechnen mit veröffentlichten Mittelwerten, kein ärztlicher Rat."},
     {"Ask a doctor or sports dietitian first with diabetes, kidney or heart disease, high blood pressure, "
-     "pregnancy, "
-     "a past eating disorder, regular medicine, or under 18.",
+     "pregnancy, a past eating disorder, regular medicine, or under 18.",
      "Frag vorher ärztlich oder ernährungsfachlich nach: bei Diabetes, Nieren- oder Herzkrankheit, hohem "
-     "Blutdruck, "
-     "Schwangerschaft, früherer Essstörung, regelmäßigen Medikamenten oder unter 18."},
+     "Blutdruck, Schwangerschaft, früherer Essstörung, regelmäßigen Medikamenten oder unter 18."},
     {"Heat illness: confused, staggering, hot, no longer sweating. Cool first with water and ice, call a "
      "medic.",
      "Hitzeerkrankung: verwirrt, taumelnd, heiß, kein Schweiß mehr. Zuerst kühlen, mit Wasser und Eis; "
-     "Sanitäter "
-     "rufen."},
+     "Sanitäter rufen."},
     {"Low blood sodium: bloated, headache, vomiting, swollen hands, confusion after much drinking. No more "
-     "drink, "
-     "call a medic; salt and more water do not cure it.",
+     "drink, call a medic; salt and more water do not cure it.",
      "Zu wenig Natrium im Blut: aufgebläht, Kopfschmerz, Erbrechen, geschwollene Hände, Verwirrung nach viel "
      "Trinken. Nichts mehr trinken, Sanitäter rufen; Salz und noch mehr Wasser heilen es nicht."},
     {"No painkillers (NSAIDs) before or during the race.",
@@ -51,8 +46,7 @@ constexpr Pair plan_pairs[] = {
      "Langsamer. Wasser auf Kopf und Arme. Nach Durst trinken, im Rahmen des Plans."},
     {"No station on the bike: ease off, sip what is left. No gel without water. Do not chase the grams.",
      "Keine Station auf dem Rad: langsamer, den Rest in kleinen Schlucken. Kein Gel ohne Wasser. Den Gramm "
-     "nicht "
-     "hinterherjagen."},
+     "nicht hinterherjagen."},
     {"Water at the next station and one gel. Do not chase the grams.",
      "Wasser an der nächsten Station und ein Gel. Den Gramm nicht hinterherjagen."},
     {"Water at the next station. Eat on as planned. Do not chase the grams.",
@@ -72,68 +66,49 @@ constexpr Pair plan_pairs[] = {
 
     // Warnings
     {"On {} you lose over 4 % of body mass in water. Start slower, cool yourself, use nearer stations; drink "
-     "within "
-     "the plan.",
+     "within the plan.",
      "An {} verlierst du mehr als 4 % der Körpermasse an Wasser. Langsamer anfangen, kühlen, nähere "
-     "Stationen "
-     "nutzen; trinken wie im Plan."},
+     "Stationen nutzen; trinken wie im Plan."},
     {"On {} the stores run empty before the finish (the estimate is wide). Ride easier, eat well the days "
-     "before, "
-     "and rehearse a higher rate.",
+     "before, and rehearse a higher rate.",
      "An {} sind die Speicher vor dem Ziel leer (die Schätzung ist grob). Ruhiger fahren, an den Tagen "
-     "vorher gut "
-     "essen und eine höhere Menge üben."},
+     "vorher gut essen und eine höhere Menge üben."},
     {"On {} blood sodium falls low by salty sweat over many hours. Slow down, drink to thirst and no more, "
-     "and have "
-     "sweat sodium tested.",
+     "and have sweat sodium tested.",
      "An {} fällt das Natrium im Blut durch salzigen Schweiß über viele Stunden. Langsamer, nach Durst "
-     "trinken und "
-     "nicht mehr, und den Schweiß auf Natrium testen lassen."},
+     "trinken und nicht mehr, und den Schweiß auf Natrium testen lassen."},
     {"On {} the stomach is overfull: smaller doses, a lower rate, rehearse first.",
      "An {} ist der Magen übervoll: kleinere Portionen, weniger je Stunde, vorher üben."},
     {"On {} drinking would make blood sodium low. Drink less, to thirst; no more salt, never another bottle.",
      "An {} würde das Trinken das Natrium im Blut senken. Weniger trinken, nach Durst; nicht mehr Salz, nie "
-     "noch "
-     "eine Flasche."},
+     "noch eine Flasche."},
     {"Over four hours{}: drinking more than you sweat is the dangerous mistake. Drink to thirst, never "
-     "beyond the "
-     "plan, and never so that you weigh more at the finish.",
+     "beyond the plan, and never so that you weigh more at the finish.",
      "Über vier Stunden{}: mehr zu trinken, als du schwitzt, ist der gefährliche Fehler. Trink nach Durst, "
-     "nie über "
-     "den Plan hinaus und nie so, dass du im Ziel mehr wiegst."},
+     "nie über den Plan hinaus und nie so, dass du im Ziel mehr wiegst."},
     {" on a slow day", " an einem langsamen Tag"},
     {" and a light body", " und ein leichter Körper"},
     {" on a slow day and a light body", " an einem langsamen Tag, und ein leichter Körper"},
     {"Heat: WBGT near {} ({} or more; {}). High risk: who is not used to heat, or was ever ill with it, "
-     "should not "
-     "start; everybody else starts slower, cools with water on head and arms, and stops at the first sign of "
-     "heat "
-     "illness. The organiser decides.",
+     "should not start; everybody else starts slower, cools with water on head and arms, and stops at the "
+     "first sign of heat illness. The organiser decides.",
      "Hitze: WBGT um {} ({} oder mehr; {}). Hohes Risiko: wer Hitze nicht gewohnt ist oder je daran erkrankt "
-     "war, "
-     "soll nicht starten; alle anderen fangen langsamer an, kühlen mit Wasser auf Kopf und Armen und hören "
-     "beim "
-     "ersten Zeichen einer Hitzeerkrankung auf. Der Veranstalter entscheidet."},
+     "war, soll nicht starten; alle anderen fangen langsamer an, kühlen mit Wasser auf Kopf und Armen und "
+     "hören beim ersten Zeichen einer Hitzeerkrankung auf. Der Veranstalter entscheidet."},
     {"Heat: WBGT near {} ({} or more; {}). Races are cancelled or left to everybody's choice in this heat. "
-     "The "
-     "organiser decides; ask before you travel. No plan for food and drink makes it safe: who is not used to "
-     "such "
-     "heat stays out.",
+     "The organiser decides; ask before you travel. No plan for food and drink makes it safe: who is not "
+     "used to such heat stays out.",
      "Hitze: WBGT um {} ({} oder mehr; {}). Bei dieser Hitze werden Rennen abgesagt oder freigestellt. Der "
      "Veranstalter entscheidet; frag vor der Anreise. Kein Plan für Essen und Trinken macht es sicher: wer "
-     "solche "
-     "Hitze nicht gewohnt ist, bleibt draußen."},
+     "solche Hitze nicht gewohnt ist, bleibt draußen."},
     {"Heat: WBGT near {} ({} or more; {}). No body keeps its temperature at race effort here: exercise is "
-     "cancelled "
-     "for everybody. Do not race in this, whatever this page says about food and drink; the organiser "
-     "decides.",
+     "cancelled for everybody. Do not race in this, whatever this page says about food and drink; the "
+     "organiser decides.",
      "Hitze: WBGT um {} ({} oder mehr; {}). Bei Wettkampftempo hält hier kein Körper seine Temperatur: Sport "
-     "wird "
-     "für alle abgesagt. Nicht starten, was immer hier über Essen und Trinken steht; der Veranstalter "
+     "wird für alle abgesagt. Nicht starten, was immer hier über Essen und Trinken steht; der Veranstalter "
      "entscheidet."},
     {"Guidance changes between a fast and a slow day: {} on a fast one, {} on the likely one, {} on a slow "
-     "one. Keep "
-     "the planned {}: a slow day never raises the dose.",
+     "one. Keep the planned {}: a slow day never raises the dose.",
      "Die Empfehlung ändert sich zwischen schnellem und langsamem Tag: {} am schnellen, {} am "
      "wahrscheinlichen, {} "
      "am langsamen. Bleib bei den geplanten {}: ein langsamer Tag erhöht die Menge nie."},
@@ -146,24 +121,20 @@ constexpr Pair plan_pairs[] = {
     {"Not enough to finish on: {} of carbohydrate in {}, less than half of the {} aimed for. What would "
      "help: {}.",
      "Zu wenig, um damit anzukommen: {} Kohlenhydrate in {}, weniger als die Hälfte der angestrebten {}. Was "
-     "helfen "
-     "würde: {}."},
+     "helfen würde: {}."},
     {"On a fast day the bike takes less than two hours: leave the solid food for last.",
      "An einem schnellen Tag dauert das Rad unter zwei Stunden: Festes zuletzt essen."},
     {"On a fast day this is over before {} minutes and needs no food; the plan is for the likely day.",
      "An einem schnellen Tag ist es vor {} Minuten vorbei und braucht kein Essen; der Plan gilt dem "
      "wahrscheinlichen Tag."},
     {"On a fast day this is over before {} minutes, where nobody needs sodium on the way; what is planned "
-     "does no "
-     "harm.",
+     "does no harm.",
      "An einem schnellen Tag ist es vor {} Minuten vorbei, da braucht niemand unterwegs Natrium; das "
-     "Geplante "
-     "schadet nicht."},
+     "Geplante schadet nicht."},
     {"On a fast day this takes less than three hours and needs no loading: leave it out if it does not suit "
      "you.",
      "An einem schnellen Tag dauert es unter drei Stunden und braucht keine Ladetage: lass sie weg, wenn sie "
-     "dir "
-     "nicht passen."},
+     "dir nicht passen."},
     {"On a slow day this lasts over {} minutes: the drink may then hold salt, but nothing is lost without "
      "it.",
      "An einem langsamen Tag dauert es über {} Minuten: dann darf das Getränk Salz haben, ohne geht nichts "
@@ -171,22 +142,18 @@ constexpr Pair plan_pairs[] = {
     {"On a slow day this lasts over 75 minutes: carry one gel.",
      "An einem langsamen Tag dauert es über 75 Minuten: nimm ein Gel mit."},
     {"On a slow day this takes over three hours: make the day before rich in carbohydrate; loading is still "
-     "not "
-     "needed.",
+     "not needed.",
      "An einem langsamen Tag dauert es über drei Stunden: iss am Tag davor viele Kohlenhydrate; Ladetage "
-     "braucht es "
-     "trotzdem nicht."},
+     "braucht es trotzdem nicht."},
     {"Over 60 thirst may lag: use the plan as regular prompts in heat, with the same ceiling (common "
      "practice, no "
      "source).",
      "Über 60 kommt der Durst manchmal spät: nimm den Plan in der Hitze als regelmäßige Erinnerung, mit "
-     "derselben "
-     "Obergrenze (übliche Praxis, keine Quelle)."},
+     "derselben Obergrenze (übliche Praxis, keine Quelle)."},
     {"Under 18: no caffeine, no loading, no gut training; a parent and a sports dietitian should see this "
      "plan.",
      "Unter 18: kein Koffein, keine Ladetage, kein Magentraining; Eltern und eine Ernährungsfachkraft sollen "
-     "diesen "
-     "Plan sehen."},
+     "diesen Plan sehen."},
     {"less than 1 day in 100", "weniger als 1 von 100 Tagen"},
     {"{} day in 100", "{} von 100 Tagen"},
     {"{} days in 100", "{} von 100 Tagen"},
@@ -202,11 +169,9 @@ constexpr Pair plan_pairs[] = {
     {"Run belt not given: room for {} gels (common practice).",
      "Laufgürtel nicht genannt: Platz für {} Gels (übliche Praxis)."},
     {"Simulated days: water that is not food is drunk between to thirst and as planned; some stations are "
-     "missed, "
-     "some feeds missed or late; who is very dry finds water anywhere (our choice).",
+     "missed, some feeds missed or late; who is very dry finds water anywhere (our choice).",
      "Simulierte Tage: Wasser wird irgendwo zwischen Durst und Plan getrunken; manche Station und manche "
-     "Portion "
-     "wird verpasst oder kommt spät; wer sehr trocken ist, findet überall Wasser (unsere Wahl)."},
+     "Portion wird verpasst oder kommt spät; wer sehr trocken ist, findet überall Wasser (unsere Wahl)."},
     {"Simulated days: no stations known, so thirst alone finds no more than what is carried.",
      "Simulierte Tage: keine Station bekannt, also findet auch der Durst nur, was du dabeihast."},
     {"Hands not given: bottle and food can be taken while riding.",
@@ -220,14 +185,11 @@ constexpr Pair plan_pairs[] = {
     {"Height not given: {} assumed.", "Körpergröße nicht genannt: {} angenommen."},
     {"Wind not given: {} assumed, from all sides.", "Wind nicht genannt: {} von allen Seiten angenommen."},
     {"Aid stations not given: the plan counts on none, so on the run there is only what you carry. Name the "
-     "event's "
-     "own, or ask for typical ones.",
+     "event's own, or ask for typical ones.",
      "Stationen nicht genannt: der Plan zählt auf keine, beim Laufen gibt es also nur, was du trägst. Nenne "
-     "die des "
-     "Rennens, oder nimm die üblichen an."},
+     "die des Rennens, oder nimm die üblichen an."},
     {"Aid stations assumed: every {} on the run and, over {}, every {} on the bike, with water and sports "
-     "drink "
-     "(common practice). Check the race's own list.",
+     "drink (common practice). Check the race's own list.",
      "Stationen angenommen: alle {} beim Laufen und, über {}, alle {} auf dem Rad, mit Wasser und "
      "Sportgetränk "
      "(übliche Praxis). Sieh auf der Liste des Rennens nach."},
@@ -247,17 +209,14 @@ constexpr Pair plan_pairs[] = {
 
     // How sure it is
     {"Probably {} lighter at the finish ({}), with {} of glycogen left; too much drink on {}, too little on "
-     "{}; most "
-     "telling after {}: {}.",
+     "{}; most telling after {}: {}.",
      "Im Ziel wohl {} leichter ({}), noch {} Glykogen; zu viel getrunken an {}, zu wenig an {}; am meisten "
-     "zählt "
-     "nach {}: {}."},
+     "zählt nach {}: {}."},
     {"Probably {} lighter at the finish ({}), with {} of glycogen left; too much drink on {}, too little on "
      "{}.",
      "Im Ziel wohl {} leichter ({}), noch {} Glykogen; zu viel getrunken an {}, zu wenig an {}."},
     {"Probably as heavy as at the start at the finish ({}), with {} of glycogen left; too much drink on {}, "
-     "too "
-     "little on {}.",
+     "too little on {}.",
      "Im Ziel wohl so schwer wie am Start ({}), noch {} Glykogen; zu viel getrunken an {}, zu wenig an {}."},
     {"Probably {} heavier at the finish ({}), with {} of glycogen left; too much drink on {}, too little on "
      "{}.",

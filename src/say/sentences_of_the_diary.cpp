@@ -139,47 +139,38 @@ constexpr Pair diary_pairs[] = {
      "{} ging beim Laufen gut: das Meiste, was geplant wird."},
     {"Two good sessions at {} on the bike: next {}, but no new step in the last 10 days before a race.",
      "Zwei gute Einheiten mit {} auf dem Rad: als Nächstes {}, aber kein neuer Schritt in den letzten 10 "
-     "Tagen "
-     "vor einem Rennen."},
+     "Tagen vor einem Rennen."},
     {"Two good sessions at {} on the run: next {}, but no new step in the last 10 days before a race.",
      "Zwei gute Einheiten mit {} beim Laufen: als Nächstes {}, aber kein neuer Schritt in den letzten 10 "
-     "Tagen "
-     "vor einem Rennen."},
+     "Tagen vor einem Rennen."},
     {"No steps of gut training for this athlete: a doctor or dietitian sets the rate.",
      "Keine Schritte eines Magentrainings: hier setzt eine Ärztin, ein Arzt oder eine Ernährungsfachkraft "
-     "die "
-     "Menge fest."},
+     "die Menge fest."},
     {"A slump in the last session: start easier, or eat earlier; more only by the steps above.",
      "Ein Einbruch in der letzten Einheit: ruhiger anfangen oder früher essen; mehr nur in den Schritten "
      "oben."},
     {"{} of the planned drink were left, with a thirst of {} of 10: the bottle was there and was not used. A "
      "reminder helps.",
      "{} des geplanten Getränks blieben übrig, bei Durst {} von 10: die Flasche war da und blieb ungenutzt. "
-     "Eine "
-     "Erinnerung hilft."},
+     "Eine Erinnerung hilft."},
     {"{} of the planned drink were left, with a thirst of {} of 10: less is fine.",
      "{} des geplanten Getränks blieben übrig, bei Durst {} von 10: weniger ist gut."},
     {"{} of the planned drink were left: less is fine.",
      "{} des geplanten Getränks blieben übrig: weniger ist gut."},
     {"Thirst was {} of 10 though the planned drink was taken: look at the ceiling of the plan, there may be "
-     "room "
-     "below it.",
+     "room below it.",
      "Der Durst war {} von 10, obwohl das geplante Getränk genommen wurde: sieh auf die Obergrenze des "
-     "Plans, "
-     "darunter mag noch Platz sein."},
+     "Plans, darunter mag noch Platz sein."},
     {"{} stop for the gut: look at fibre, fat and coffee of the meal before, not only at the rate.",
      "{} Halt wegen des Darms: sieh auf Ballaststoffe, Fett und Kaffee der Mahlzeit davor, nicht nur auf die "
      "Menge."},
     {"{} stops for the gut: look at fibre, fat and coffee of the meal before, not only at the rate.",
      "{} Halte wegen des Darms: sieh auf Ballaststoffe, Fett und Kaffee der Mahlzeit davor, nicht nur auf "
-     "die "
-     "Menge."},
+     "die Menge."},
     {"The sweat test of {} (line {}) is far from the others. Check its numbers; \"tuck diary correct {}\" "
-     "puts "
-     "it right.",
+     "puts it right.",
      "Der Schweißtest vom {} (Zeile {}) liegt weit von den anderen. Prüf seine Zahlen; \"tuck diary correct "
-     "{}\" "
-     "berichtigt ihn."},
+     "{}\" berichtigt ihn."},
     {"A sweat test at about {}, riding, at race effort, 60 to 90 min.",
      "Ein Schweißtest bei etwa {}, auf dem Rad, mit Wettkampftempo, 60 bis 90 min."},
     {"A sweat test at about {}, running, at race effort, 60 to 90 min.",
@@ -221,8 +212,7 @@ constexpr Pair diary_pairs[] = {
     {"race, {}, {}", "Rennen, {}, {}"},
     {"race, {}", "Rennen, {}"},
     {"{}: the last line was cut short by a crash and does not count; the next entry moves it to a file "
-     "beside the "
-     "diary",
+     "beside the diary",
      "{}: die letzte Zeile ist abgerissen und zählt nicht; der nächste Eintrag legt sie in einer Datei "
      "daneben ab"},
     {"{}: {} lines cannot be read and do not count; tuck diary mend sets them aside",
@@ -251,20 +241,15 @@ constexpr Pair diary_pairs[] = {
     {"Thirst first; nothing new after this. Log it in the diary.",
      "Zuerst der Durst; danach nichts Neues. Ins Tagebuch eintragen."},
     {"The race is too near for a rehearsal: none in the last ten days at a new step. Race food at a rate "
-     "that went "
-     "well before is fine.",
+     "that went well before is fine.",
      "Das Rennen ist für eine Probe zu nah: in den letzten zehn Tagen kein neuer Schritt. Wettkampfessen in "
-     "einer "
-     "Menge, die schon gut ging, ist in Ordnung."},
+     "einer Menge, die schon gut ging, ist in Ordnung."},
     {"The rates rise only if each session goes well: worst symptom at most 3, 90 % taken, with the run. "
-     "Steps of 10 "
-     "g/h where the worst symptom is at most 1, else 5; none in the last ten days (common practice, no "
-     "source).",
+     "Steps of 10 g/h where the worst symptom is at most 1, else 5; none in the last ten days (common "
+     "practice, no source).",
      "Die Mengen steigen nur, wenn jede Einheit gut geht: stärkste Beschwerde höchstens 3, 90 % genommen, "
-     "mit dem "
-     "Lauf. Schritte von 10 g/h, wo sie höchstens 1 ist, sonst 5; keine in den letzten zehn Tagen (übliche "
-     "Praxis, "
-     "keine Quelle)."},
+     "mit dem Lauf. Schritte von 10 g/h, wo sie höchstens 1 ist, sonst 5; keine in den letzten zehn Tagen "
+     "(übliche Praxis, keine Quelle)."},
     {"By then {} can be reached, not {}: the race is planned at what was rehearsed.",
      "Bis dahin sind {} zu erreichen, nicht {}: das Rennen wird mit dem geplant, was geübt wurde."},
 
