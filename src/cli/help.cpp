@@ -213,7 +213,7 @@ std::string values_of(const Option& option) {
     while (at < from.size()) {
         const auto end = std::min(from.find(", ", at), from.size());
         auto word = from.substr(at, end - at);
-        word = word.substr(0, word.find(" "));
+        word = word.substr(0, word.find(' '));
         if (!word.empty() && word.find('(') == std::string_view::npos)
             out += (out.empty() ? "" : " ") + std::string(word);
         at = end + 2;

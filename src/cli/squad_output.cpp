@@ -41,7 +41,7 @@ void SquadOutput::add_faults(const std::vector<io::Fault>& faults) {
 SquadPlace SquadOutput::add_card(const SquadRow& row) {
     if (!row.card)
         return {};
-    const SquadPlace place{volume_name("cards", card_volumes_ + 1), cards_.add(*row.card)};
+    SquadPlace place{volume_name("cards", card_volumes_ + 1), cards_.add(*row.card)};
     if (changes_.add(row.row, row.bib, row.name, row.card_text, place.file, place.page))
         changed_cards_.add(*row.card);
     if (changed_cards_.cards() == cards_in_a_volume)

@@ -214,7 +214,7 @@ std::string amount_of(std::string_view option, std::string_view stretch, bool us
     for (std::size_t at = 0; next_amount(stretch, at, amount);) {
         if (of_energy(amount) != (option == "--energy") || amount.unit == "ml")
             continue;
-        const auto text = amount.number + (amount.unit == "kj"    ? "kJ"
+        auto text = amount.number + (amount.unit == "kj"    ? "kJ"
                                            : amount.unit == "cal" ? "kcal"
                                                                   : amount.unit);
         if (option != "--energy" || amount.unit != "kj")

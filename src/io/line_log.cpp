@@ -168,7 +168,7 @@ std::string repair(const Locked& file, const std::string& path, Tail& tail, cons
         tail.last_line = tail.torn;
         return {};
     }
-    const auto beside = name_for_torn(path, tail.torn_at, tail.torn);
+    auto beside = name_for_torn(path, tail.torn_at, tail.torn);
     Outputs outputs(calls);
     outputs.add(beside, tail.torn, private_mode);
     outputs.commit();

@@ -160,7 +160,7 @@ Marks read_existing_marks(const Document& file) {
     const std::string& path = file.name;
     if (!file.text)
         require_there(path);
-    const auto marks = marks_of(file.text ? lines_in(*file.text) : read_lines(path), path);
+    auto marks = marks_of(file.text ? lines_in(*file.text) : read_lines(path), path);
     if (marks.start_unix_s == 0)
         throw InputError(path, "", "holds no session; it is the file of tuck rehearse --live");
     return marks;
