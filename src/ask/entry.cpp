@@ -75,33 +75,56 @@ io::Json race_as_planned(const Asked& asked, const Plan& plan, const std::map<st
     return json;
 }
 
+namespace {
+
+constexpr double longest_min = 2880;
+
+void put_number(io::Node& from, const char* key, double low, double high, const char* unit, io::Json& out,
+                const std::string& name = "") {
+    if (const auto value = from.number(key, low, high, unit))
+        out[name + key] = *value;
+}
+
+void put_part(io::Node& part, io::Json& out) {
+    if (!part.has("leg"))
+        part.missing("leg");
+    const auto leg = part.choice<std::string>("leg", {{"bike", "bike_"}, {"run", "run_"}});
+    if (!leg)
+        return;
+    out[*leg + "min"] = part.number("minutes", 0, longest_min, "min").value_or(0);
+    put_number(part, "asked_carb_g_per_h", 0, 150, "g/h", out, *leg);
+    put_number(part, "planned_carb_g", 0, 3000, "g", out, *leg);
+    put_number(part, "planned_fluid_ml", 0, 20000, "ml", out, *leg);
+}
+
+} // namespace
+
 io::Json session_as_asked(const Document& rehearsal) {
-    const auto json =
-        rehearsal.text ? io::parse_json(*rehearsal.text, rehearsal.name) : io::read_json(rehearsal.name);
-    if (!json.is_object() || json.value("schema", "") != rehearsal_schema)
+    const auto json = io::read_json(rehearsal);
+    if (!json.is_object() || !json.contains("schema") || json["schema"] != rehearsal_schema)
         throw Error(rehearsal.name, "", "is no rehearsal; it is made by: tuck rehearse ... --json");
+    std::vector<io::Fault> faults;
+    io::Node node(json, rehearsal.name, "", faults);
     io::Json out = io::Json::object();
-    for (const auto& part : json.value("parts", io::Json::array())) {
-        const auto name = part.value("leg", "");
-        out[name + "_min"] = part.value("minutes", 0.0);
-        for (const char* key : {"asked_carb_g_per_h", "planned_carb_g", "planned_fluid_ml"})
-            out[name + "_" + key] = part.value(key, 0.0);
-    }
-    for (const char* part : {"ride", "run"}) {
-        const std::string key = std::string(part) == "ride" ? "bike_min" : "run_min";
+    for (auto& part : node.objects("parts", 2))
+        put_part(part, out);
+    for (const auto& [key, written] : {std::pair{"bike_min", "ride_min"}, {"run_min", "run_min"}}) {
+        const auto minutes = node.number(written, 0, longest_min, "min");
         if (!out.contains(key))
-            out[key] = json.value(std::string(part) + "_min", 0.0);
+            out[key] = minutes.value_or(0);
     }
-    for (const char* key : {"temperature_c", "humidity_pct", "feeds_planned"})
-        if (json.contains(key))
-            out[key] = json[key];
-    if (!json.value("date", "").empty())
-        out["date"] = json["date"];
+    put_number(node, "temperature_c", -20, 50, "C", out);
+    put_number(node, "humidity_pct", 0, 100, "%", out);
+    put_number(node, "feeds_planned", 0, 500, "", out);
+    if (const auto date = node.text("date").value_or(""); !date.empty())
+        out["date"] = date;
     std::string foods;
-    for (const auto& food : json.value("foods", io::Json::array()))
-        foods += (foods.empty() ? "" : ",") + food.get<std::string>();
+    for (const auto& food : node.texts("foods"))
+        foods += (foods.empty() ? "" : ",") + food;
     if (!foods.empty())
         out["foods"] = foods;
+    if (!faults.empty())
+        throw Error(faults);
     return out;
 }
 
@@ -124,16 +147,13 @@ double share_taken(const io::Json& json) {
 Completed completed(EntryKind kind, io::OptionTexts& texts, io::Json fields) {
     Completed out;
     const auto taken = texts.find("--taken");
-    const auto feeds = texts.find("--feeds");
-    if (taken != texts.end() && taken->second == "all") {
-        if (feeds != texts.end())
-            fields["feeds_planned"] = io::plain_number(feeds->second, "a number of feeds");
-        if (has_number(fields, "feeds_planned"))
-            fields["feeds_taken"] = fields["feeds_planned"];
+    const bool all = taken != texts.end() && taken->second == "all";
+    if (all)
         texts.erase(taken);
-    }
     std::vector<io::Fault> faults; // are told when the entry is read
-    const auto typed = io::laid_over(kind, texts, fields, faults);
+    auto typed = io::laid_over(kind, texts, fields, faults);
+    if (all && has_number(typed, "feeds_planned"))
+        typed["feeds_taken"] = fields["feeds_taken"] = typed["feeds_planned"];
     const double share = share_taken(typed);
     bool granted = false;
     for (const std::string name : {"bike", "run"})

@@ -1,6 +1,7 @@
 // Gut tolerance by the step rules of common practice: up after two good sessions at race effort with the run,
 // hold at 4-5, down at 6 or more. Bike and run each by their own symptoms.
 #include "base/conditions.hpp"
+#include "base/utf8.hpp"
 #include "diary/learning.hpp"
 #include "tuck/figures.hpp"
 
@@ -256,8 +257,9 @@ void learn_foods(const std::vector<DiaryEntry>& entries, Learned& learned) {
         std::size_t at = 0;
         while (at < commas.size()) {
             const auto end = std::min(commas.find(',', at), commas.size());
-            const auto food = commas.substr(at, end - at);
-            if (std::find(learned.foods.begin(), learned.foods.end(), food) == learned.foods.end())
+            const auto food = trimmed(commas.substr(at, end - at));
+            if (!food.empty() &&
+                std::find(learned.foods.begin(), learned.foods.end(), food) == learned.foods.end())
                 learned.foods.push_back(food);
             at = end + 1;
         }

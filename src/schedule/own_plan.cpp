@@ -199,20 +199,22 @@ private:
 
     /// Said ("B1: water"); else the drinks that lines name, in their order; else the usual drink.
     void name_contents(const Decided& leg) {
-        std::vector<std::string> named;
+        std::vector<std::pair<std::string, std::string>> named; // and the line that does
         for (const auto& line : now_.event.own_lines)
             if (leg_of(line) == leg.leg->leg)
                 for (const auto& part : line.parts)
                     if (part.unit == "swallow" && !names_bottle(part.of) && !handed(leg, part) &&
-                        std::find(named.begin(), named.end(), part.of) == named.end())
-                        named.push_back(part.of);
+                        std::none_of(named.begin(), named.end(),
+                                     [&part](const auto& other) { return other.first == part.of; }))
+                        named.emplace_back(part.of, line.said);
+        const std::pair<std::string, std::string> usual{"iso", "iso"};
         for (size_t i = 0; i < bottles_.size(); ++i) {
-            const std::string of = named.empty() ? "iso" : named[std::min(i, named.size() - 1)];
+            const auto& [of, line] = named.empty() ? usual : named[std::min(i, named.size() - 1)];
             const auto& own = now_.event.own_bottles;
             const auto said = std::find_if(own.begin(), own.end(),
                                            [&](const OwnBottle& b) { return b.name == bottles_[i].name; });
             bottles_[i].drink =
-                keep(said == own.end()     ? own_drink(*leg.leg, of, of)
+                keep(said == own.end()     ? own_drink(*leg.leg, of, line)
                      : said->grams.empty() ? own_drink(*leg.leg, said->of, said->said)
                                            : recipe(*said, bottles_[i].volume_ml, leg.leg->sip_ml));
         }
