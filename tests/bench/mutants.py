@@ -1,15 +1,19 @@
 #!/usr/bin/python3
-"""Breaks one number or comparison of the stages at a time and asks who notices: the tests beside the code but for the slow
-ones, then the approved outputs. By hand:
+"""Breaks one number, comparison or condition of the stages at a time and asks who notices: the tests beside the code but for
+the slow ones, then the approved outputs, then some tests of the finished program. By hand, an hour or two for 300:
 
-    mutants.py [COUNT, 30] [SEED, 1] [TEST, "~[fuzz]~[slow]"]
+    mutants.py [COUNT, 30] [SEED, 1]     draws COUNT places, builds, tries each
+    mutants.py again [NUMBER ...]        tries those again (else all that nobody noticed) with the tests as they are now
 
-Works on a copy of the tree (build/mutants), never on the tree itself. Prints how many were caught, and every survivor with its
-line: explain it, or write the test that it lacks. A break that does not compile is drawn again. Some half a minute each.
+Works on a copy of the tree (build/mutants) with all breaks compiled in at once (mutants.hpp), each off until TUCK_MUTANT
+names its number; TUCK_MUTANT=17 build/mutants/build/tuck ... shows what 17 does. A break that does not compile is drawn anew. Prints every
+survivor with its line: explain it, or write the test that it lacks. Files that read the code itself do not judge here.
 """
+import json
 import os
 import random
 import re
+import resource
 import shutil
 import subprocess
 import sys
@@ -17,97 +21,243 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 COPY = ROOT / "build" / "mutants"
+KEPT = COPY / "build" / "mutants.json"
 FOLDERS = ("body", "need", "schedule", "outlook", "plan", "ask", "diary")
-SITES = [  # what is looked for, and what stands there instead
-    (re.compile(r"(?<![\w.\"'])\d+\.\d+(?![\w.\"'])"), lambda text: f"{float(text) * 1.5 + 0.01:g}"),
-    (re.compile(r"(?<![\w.\"'{\[])[2-9]\d*(?![\w.\"'\]])"), lambda text: str(int(text) * 3 // 2 + 1)),
-    (re.compile(r" < "), lambda _: " >= "),
-    (re.compile(r" > "), lambda _: " <= "),
-    (re.compile(r" <= "), lambda _: " < "),
-    (re.compile(r" >= "), lambda _: " > "),
-    (re.compile(r" && "), lambda _: " || "),
-    (re.compile(r" \|\| "), lambda _: " && "),
-    (re.compile(r"std::min\("), lambda _: "std::max("),
-    (re.compile(r"std::max\("), lambda _: "std::min("),
-]
+CLI = ("own_plan", "edits", "diary", "rehearse", "plan_words", "wrong_inputs", "plan_faults", "schedule_solver", "course",
+       "one_rhythm")
+# Tests of other floors: not built.
+OTHERS = re.compile(r"tests/unit/(card|diary_file|doors|effort_course|event_file|gpx|label|layout|outputs|page|pantry|pdf|"
+                    r"quantity|roster|schema|sheet|squad|text_fit|units|utf8)\w*\.cpp")
+QUICK_S = 0.1  # tests that take less come first
+NO_CODE = re.compile(r'//[^\n]*|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])\'|^ *#(?:[^\n]*\\\n)*[^\n]*|'
+                     r"^ *(?:static_assert|template|case)\b[^\n]*", re.M)
+NUMBER = r"(?<![\w.'\[])(?:(?:\d*\.\d+|\d+(?=e))(?:e-?\d+)?f?|[2-9]|[1-9]\d+)(?![\w.'\]>])"
+COMPARISONS = {"<": "< {}Less{{{}}} >", ">": "< {}More{{{}}} >", "<=": "< {}NotMore{{{}}} >", ">=": "< {}NotLess{{{}}} >",
+               "==": "== {}Same{{{}}} !=", "!=": "== {}Other{{{}}} !="}
+PLACES = re.compile(rf"(?P<number>{NUMBER})|(?<= )(?P<comparison>[<>]=?|[=!]=)(?=\s)|(?<= )(?P<condition>&&|\|\|)(?=\s)|"
+                    r"(?P<least>std::m(?:in|ax)(?:<[\w:]+>)?\()|(?P<figure>(?<![.>])\b(?:figure|value)\(\"[^\"]*\"\))")
 
 
-def sites(path):
-    """(line, from, to, what stands there instead); no words, comments or includes."""
-    out = []
-    for number, line in enumerate(path.read_text("utf-8").split("\n")):
-        code = line.split("//")[0]
-        if '"' in code or code.lstrip().startswith(("#", "static_assert", "template")):
-            continue
-        for pattern, other in SITES:
-            out += [(number, m.start(), m.end(), other(m.group())) for m in pattern.finditer(code)]
+def blank(found):
+    return re.sub(r"[^\n]", '"' if found.group()[0] in "\"'" else " ", found.group())
+
+
+def more(number):
+    """Half as much again."""
+    if re.fullmatch(r"\d+", number):
+        return str(max(int(number) + 1, int(number) * 3 // 2))
+    other = f"{float(number.rstrip('f')) * 1.5 or 1:.9g}"
+    return other + ".0" * other.isdigit() + "f" * number.endswith("f")
+
+
+def operand_end(code, at):
+    """Where what stands to the right of && or || ends."""
+    depth = 0
+    for found in re.compile(r"[([{]|[)\]}]|&&|\|\||::|[;,?:]").finditer(code, at):
+        if found.group() in "([{":
+            depth += 1
+        elif found.group() in ")]}" and depth:
+            depth -= 1
+        elif not depth and found.group() != "::":
+            return found.start() if found.group() in ")]};,:?" else found.start() - 1
+    return len(code)
+
+
+def places(path):
+    """(start, end, kind) of all that can be broken in a file."""
+    text = path.read_text("utf-8")
+    code = NO_CODE.sub(blank, text)
+    with_words = re.sub(r"//[^\n]*", blank, text)
+    for found in PLACES.finditer(code):
+        yield found.start(), found.end(), found.lastgroup
+    for found in PLACES.finditer(with_words):
+        if found.lastgroup == "figure" and code[found.start()] != " ":
+            yield found.start(), found.end(), "figure"
+
+
+def edits(mutant, text, code):
+    """(start, end, what stands there instead) that put a break in, off."""
+    start, end, number = mutant["start"], mutant["end"], mutant["number"]
+    was, on = text[start:end], f"mutants::on({number})"
+    if mutant["kind"] == "number":
+        return [(start, end, f"({on} ? {more(was)} : {was})")]
+    if mutant["kind"] == "figure":
+        return [(start, end, f"({on} ? {'1.5f' if was[0] == 'v' else '1.5'} * {was} : {was})")]
+    if mutant["kind"] == "comparison":
+        return [(start, end, COMPARISONS[was].format("mutants::", number))]
+    if mutant["kind"] == "least":
+        return [(start, end, was.replace("std", "mutants", 1) + f"{number}, ")]
+    first = end + len(text[end:]) - len(text[end:].lstrip())
+    last = len(code[:operand_end(code, first)].rstrip())
+    return [(first, first, f"({on} || (" if was == "&&" else f"(!{on} && ("), (last, last, "))")]
+
+
+def softened(text):
+    """What is computed by the compiler is computed at the start instead, as TUCK_MUTANT says."""
+    text = re.sub(r"\bconstexpr (?=[\w:<>]+ \w+\([^;={]*\) \{)", "inline ", text)
+    text = re.sub(r"^((?:inline )?)constexpr (?!char|const\b)", r"\1const ", text, flags=re.M)
+    return re.sub(r"^( +)constexpr (?!char|const\b)", r"\1static const ", text, flags=re.M)
+
+
+def write(name, text):
+    target = COPY / name
+    target.parent.mkdir(parents=True, exist_ok=True)
+    if not target.exists() or target.read_bytes() != text:
+        target.write_bytes(text)
+
+
+def copy(folder="."):
+    tracked = subprocess.run(["git", "-C", ROOT, "ls-files", "-z", "-c", "-o", "--exclude-standard", folder],
+                             capture_output=True, text=True, check=True).stdout
+    for name in filter(None, tracked.split("\0")):
+        broken = name.startswith("src/") and Path(name).parent.name in FOLDERS
+        if (ROOT / name).exists() and not broken and not OTHERS.match(name):
+            write(name, (ROOT / name).read_bytes())
+
+
+def break_all(drawn):
+    """Writes the stages with these breaks in. Every file has one line more: the header's."""
+    for folder in FOLDERS:
+        for path in sorted((ROOT / "src" / folder).rglob("*")):
+            name = str(path.relative_to(ROOT))
+            text = path.read_text("utf-8")
+            if path.suffix in (".cpp", ".hpp", ".inc"):
+                code = NO_CODE.sub(blank, text)
+                here = [edit for mutant in drawn if mutant["file"] == name for edit in edits(mutant, text, code)]
+                for start, end, instead in sorted(here, reverse=True):
+                    text = text[:start] + instead + text[end:]
+                if path.suffix != ".inc":
+                    text = '#include "mutants.hpp"\n' + softened(text)
+            write(name, text.encode("utf-8"))
+    write("src/mutants.hpp", (ROOT / "tests/bench/mutants.hpp").read_bytes())
+
+
+def build():
+    """What the compiler says, if it does not build."""
+    if not (COPY / "build" / "build.ninja").exists():
+        launcher = ["-DCMAKE_CXX_COMPILER_LAUNCHER=ccache"] if shutil.which("ccache") else []
+        subprocess.run(["cmake", "-S", COPY, "-B", COPY / "build", "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release",
+                        "-DCMAKE_CXX_FLAGS_RELEASE=-O1", "-DTUCK_TESTS=ON", *launcher], check=True, capture_output=True)
+    done = subprocess.run(["ninja", "-C", COPY / "build", "-k", "0", "-j", os.environ.get("JOBS", "2"), "tuck_program",
+                           "tuck_tests"], capture_output=True, text=True)
+    return done.stdout if done.returncode else ""
+
+
+def blamed(said, drawn):
+    """The breaks at the lines that the compiler did not like; else at all lines that it names beside them."""
+    lines = {}
+    for mutant in drawn:
+        for line in range(mutant["line"], mutant["last_line"] + 1):
+            lines.setdefault((mutant["file"], line), set()).add(mutant["number"])
+    out = set()
+    for one in said.split("FAILED: ")[1:]:
+        for pattern in (r"(src/[\w/]+\.\w+):(\d+):\d+: (?:fatal )?error", r"(src/[\w/]+\.\w+):(\d+)[:,]"):
+            here = set().union(*(lines.get((file, int(line) - (not file.endswith(".inc"))), ())
+                                 for file, line in re.findall(pattern, one)))
+            if here:
+                out |= here
+                break
     return out
 
 
-def build(target):
-    done = subprocess.run(["ninja", "-C", COPY / "build", target], capture_output=True, text=True)
+def draw(count, seed):
+    """The breaks that compile, in the order of the draw; and how many places there are."""
+    every = [(str(path.relative_to(ROOT)), *place) for folder in FOLDERS for path in sorted((ROOT / "src" / folder).iterdir())
+             if path.suffix in (".cpp", ".hpp", ".inc") for place in places(path)]
+    random.Random(seed).shuffle(every)
+    drawn = []
+    for number, (file, start, end, kind) in enumerate(every[:count * 5 // 4], 1):
+        text = (ROOT / file).read_text("utf-8")
+        last = operand_end(NO_CODE.sub(blank, text), end) if kind == "condition" else end
+        drawn.append({"number": number, "file": file, "start": start, "end": end, "kind": kind,
+                      "line": text.count("\n", 0, start) + 1, "last_line": text.count("\n", 0, last) + 1,
+                      "says": text.split("\n")[text.count("\n", 0, start)].strip(), "was": text[start:end]})
+    copy()
+    while True:
+        break_all(drawn)
+        said = build()
+        if not said:
+            return drawn, len(every)
+        bad = blamed(said, drawn)
+        if not bad:
+            sys.exit(said)
+        print(f"{len(bad)} do not compile: {sorted(bad)}", file=sys.stderr, flush=True)
+        drawn = [mutant for mutant in drawn if mutant["number"] not in bad]
+
+
+def runs():
+    """(who, command), the quickest first."""
+    tests, which, quick = COPY / "build/tests/tuck_tests", "~[fuzz]~[slow]", COPY / "build/quick.txt"
+    if not quick.exists():
+        said = subprocess.run([tests, which, "-d", "yes"], capture_output=True, text=True).stdout
+        quick.write_text("".join(f"{name}\n" for took, name in re.findall(r"^([\d.]+) s: (.*)$", said, re.M)
+                                 if float(took) < QUICK_S))
+    return [("quick", [tests, "-f", quick, "--abort"]), ("unit", [tests, which, "--abort"]),
+            ("approved", ["sh", COPY / "tests/approve.sh"]),
+            *((name, ["python3", COPY / f"tests/cli/{name}_test.py", "-f"]) for name in CLI)]
+
+
+def passes(command, number, cpu_s):
+    """A break that runs for ever, or takes all memory, is noticed."""
+    def bounds():
+        resource.setrlimit(resource.RLIMIT_CPU, (cpu_s, cpu_s))
+        resource.setrlimit(resource.RLIMIT_AS, (3 << 30, 3 << 30))
+    there = {**os.environ, "TUCK_MUTANT": str(number), "TUCK": str(COPY / "build/tuck"), "TUCK_ROOT": str(COPY),
+             "TUCK_BUILD": str(COPY / "build"), "LC_ALL": "C.UTF-8"}
+    try:
+        done = subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=900, env=there,
+                              preexec_fn=bounds)
+    except subprocess.TimeoutExpired:
+        return False
     return done.returncode == 0
 
 
-def passes(command, **more):
-    try:
-        return subprocess.run(command, capture_output=True, timeout=300, **more).returncode == 0
-    except subprocess.TimeoutExpired:
-        return False
+def limits(judges):
+    """CPU seconds for each judge: four times what it takes unbroken."""
+    out = []
+    for who, command in judges:
+        before = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
+        if not passes(command, 0, 3600):
+            sys.exit(f"{who} does not pass as it is")
+        out.append(int(4 * (resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before)) + 5)
+    return out
 
 
-def caught(which):
-    """By what: the tests beside the code, the approved outputs, or nothing."""
-    if not passes([COPY / "build/tests/tuck_tests", which, "--abort"]):
-        return "unit"
-    if not build("tuck_program") or not passes(["sh", COPY / "tests/approve.sh"], env={**os.environ, "TUCK": str(COPY / "build/tuck")}):
-        return "approved"
-    return ""
-
-
-def copy():
-    COPY.mkdir(parents=True, exist_ok=True)
-    tracked = subprocess.run(["git", "-C", ROOT, "ls-files", "-z"], capture_output=True, text=True, check=True).stdout
-    for name in filter(None, tracked.split("\0")):
-        target = COPY / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        if not target.exists() or target.read_bytes() != (ROOT / name).read_bytes():
-            shutil.copyfile(ROOT / name, target)
-    if not (COPY / "build").exists():
-        subprocess.run(["cmake", "-S", COPY, "-B", COPY / "build", "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release",
-                        "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG", "-DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON"], check=True, capture_output=True)
+def tell(kept):
+    tried = [mutant for mutant in kept["drawn"] if "by" in mutant]
+    for mutant in tried:
+        if not mutant["by"]:
+            print("survived: {number}: {file}:{line}: {was}  in  {says}".format(**mutant))
+    found = sum(1 for mutant in tried if mutant["by"])
+    print(f"{found} of {len(tried)} caught ({100 * found / max(1, len(tried)):.1f} %), drawn from {kept['places']} places; "
+          f"{kept['not_compiled']} more did not compile")
 
 
 def main():
-    count, seed = (int(word) for word in (sys.argv[1:3] + ["30", "1"][len(sys.argv[1:3]):]))
-    which = (sys.argv[3:] + ["~[fuzz]~[slow]"])[0]
-    copy()
-    if not build("tuck_tests") or caught(which):
-        sys.exit("the tests do not pass as they are")
-    places = [(path, site) for folder in FOLDERS for path in sorted((COPY / "src" / folder).glob("*.cpp"))
-              for site in sites(path)]
-    random.Random(seed).shuffle(places)
-    tried, by = 0, {"unit": 0, "approved": 0, "": 0}
-    for path, (number, start, end, other) in places:
-        if tried == count:
-            break
-        whole = path.read_text("utf-8")
-        lines = whole.split("\n")
-        was = lines[number]
-        lines[number] = was[:start] + other + was[end:]
-        path.write_text("\n".join(lines), "utf-8")
-        if build("tuck_tests"):
-            tried += 1
-            how = caught(which)
-            by[how] += 1
-            if not how:
-                print(f"survived: {path.relative_to(COPY)}:{number + 1}: {was.strip()}  ->  {lines[number].strip()}")
-            print(f"{tried}: {tried - by['']} caught", file=sys.stderr, flush=True)
-        path.write_text(whole, "utf-8")
-    build("tuck_tests")
-    found = by["unit"] + by["approved"]
-    print(f"{found} of {tried} caught ({100 * found / max(1, tried):.0f} %; {by['approved']} by the approved outputs alone), "
-          f"of {len(places)} places")
+    words = sys.argv[1:]
+    if words[:1] == ["again"]:
+        kept = json.loads(KEPT.read_text())
+        copy("tests")
+        said = build()
+        if said:
+            sys.exit(said)
+        wanted = {int(word) for word in words[1:]} or {m["number"] for m in kept["drawn"] if not m.get("by")}
+    else:
+        count, seed = (int(word) for word in (words + ["30", "1"][len(words):]))
+        drawn, every = draw(count, seed)
+        not_compiled = (drawn[:count][-1]["number"] if len(drawn) >= count else count * 5 // 4) - len(drawn[:count])
+        kept = {"drawn": drawn[:count], "places": every, "not_compiled": not_compiled}
+        wanted = {mutant["number"] for mutant in kept["drawn"]}
+    KEPT.write_text(json.dumps(kept, indent=1))
+    judges = runs()
+    bounds = limits(judges)
+    for mutant in kept["drawn"]:
+        if mutant["number"] in wanted:
+            mutant["by"] = next((who for (who, command), cpu_s in zip(judges, bounds)
+                                 if not passes(command, mutant["number"], cpu_s)), "")
+            KEPT.write_text(json.dumps(kept, indent=1))
+            print("{number}: {file}:{line}: {was}: {by}".format(**mutant), file=sys.stderr, flush=True)
+    tell(kept)
 
 
 if __name__ == "__main__":
