@@ -20,7 +20,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 std::string one_of(const std::string& answer, const std::vector<std::string>& known) {
-    const auto meant = meant_word(answer, known);
+    auto meant = meant_word(answer, known);
     if (!meant.empty())
         return meant;
     const auto near = nearest_word(answer, known);
@@ -33,7 +33,7 @@ std::string one_of(const std::string& answer, const std::vector<std::string>& kn
 std::string level_of(const std::string& answer) {
     const std::vector<std::string> words{"first time", "now and then", "often", "fast"};
     const std::vector<std::string> levels{"beginner", "steady", "keen", "fast"};
-    const auto level = meant_word(answer, levels);
+    auto level = meant_word(answer, levels);
     if (!level.empty())
         return level;
     const auto word = one_of(answer == "no" || answer == "never" ? "first time" : answer, words);
@@ -109,7 +109,7 @@ const std::vector<Question>& new_questions() {
 }
 
 std::string checked_answer(const Question& question, const std::string& given) {
-    const std::string answer = skipped(given) ? "" : given;
+    std::string answer = skipped(given) ? "" : given;
     const std::string key = question.key;
     if (answer.empty())
         return *question.usual ? checked_answer(question, question.usual) : "";
