@@ -19,7 +19,7 @@ namespace tuck::cli {
 
 namespace {
 
-struct Options {
+struct CardFileOptions {
     Request request;
     CardWords card;
     std::string output = "card.pdf";
@@ -53,7 +53,7 @@ nlohmann::ordered_json about(const Plan& plan, const std::vector<faces::CardLayo
             {"height_mm", size.height_mm}};
 }
 
-int run(const Options& options) {
+int run(const CardFileOptions& options) {
     if (options.json && (options.check || options.text || options.output == "-"))
         throw io::InputError("--json", "", "goes with neither --check, --text nor -o -");
     if (options.check)
@@ -103,7 +103,7 @@ int run(const Options& options) {
 } // namespace
 
 Command card_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<CardFileOptions>();
     return {
         .name = "card",
         .help = "the race-day card as a PDF, true to size",

@@ -15,7 +15,7 @@ namespace tuck::cli {
 
 namespace {
 
-struct Options {
+struct CourseOptions {
     std::string file;
     ask::CourseWords words;
     std::string units;
@@ -34,7 +34,7 @@ bool shows_blocks() {
     return false;
 }
 
-int run(const Options& o) {
+int run(const CourseOptions& o) {
     const auto track = io::read_gpx(o.file);
     faces::CourseSheet sheet;
     sheet.bike = o.words.sport == "bike";
@@ -53,7 +53,7 @@ int run(const Options& o) {
 } // namespace
 
 Command course_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<CourseOptions>();
     return {
         .name = "course",
         .help = "a GPX course: climbing, times, where to eat",

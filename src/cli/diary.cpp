@@ -95,13 +95,13 @@ const DiaryEntry& find(const std::vector<DiaryEntry>& entries, int id) {
     throw InputError("line", "", fmt::format("there is no line {} in this diary", id));
 }
 
-struct ShowOptions {
+struct ShowDiaryOptions {
     EntryRequest entry;
     std::optional<int> id; // empty: what is known
     std::optional<std::string> temperature, sport;
 };
 
-LearnFor wanted(const ShowOptions& options) {
+LearnFor wanted(const ShowDiaryOptions& options) {
     LearnFor out;
     try {
         if (options.temperature)
@@ -120,7 +120,7 @@ LearnFor wanted(const ShowOptions& options) {
     return out;
 }
 
-int show(const ShowOptions& options) {
+int show(const ShowDiaryOptions& options) {
     const auto diary = read(options.entry);
     if (options.id) {
         io::say(io::json_of(find(diary.entries, *options.id)).dump(2) + "\n");
@@ -232,7 +232,7 @@ Option json_option(EntryRequest& request) {
     return {"--json", &request.json, "as JSON (see the schemas)"};
 }
 
-Command add_command(const char* name, const char* help, EntryKind kind) {
+Command add_entry_command(const char* name, const char* help, EntryKind kind) {
     auto o = std::make_shared<EntryRequest>();
     Command command{
         .name = name,
@@ -262,7 +262,7 @@ Option diary_option(EntryRequest& request) {
     return {"--diary", &request.diary, "diary file", "FILE.jsonl"};
 }
 
-Command list_command() {
+Command list_entries_command() {
     auto o = std::make_shared<EntryRequest>();
     return {.name = "list", .help = "every line", .options = {diary_option(*o), json_option(*o)}, .run = [o] {
                 return list(*o);
@@ -277,8 +277,8 @@ Command mend_command() {
             .run = [o] { return mend(*o); }};
 }
 
-Command show_command() {
-    auto o = std::make_shared<ShowOptions>();
+Command show_diary_command() {
+    auto o = std::make_shared<ShowDiaryOptions>();
     return {
         .name = "show",
         .help = "what is known, how well, and what to test next",
@@ -361,15 +361,16 @@ Command diary_command() {
                 {
                     .name = "add",
                     .help = "add what happened",
-                    .commands = {add_command("sweat-test",
-                                             "weighing before and after (as tuck sweat-test --save)",
-                                             EntryKind::sweat_test),
-                                 add_command("rehearsal", "a session with race food, and how the gut took it",
-                                             EntryKind::rehearsal),
+                    .commands = {add_entry_command("sweat-test",
+                                                   "weighing before and after (as tuck sweat-test --save)",
+                                                   EntryKind::sweat_test),
+                                 add_entry_command("rehearsal",
+                                                   "a session with race food, and how the gut took it",
+                                                   EntryKind::rehearsal),
                                  race_entry_command()},
                 },
-                list_command(),
-                show_command(),
+                list_entries_command(),
+                show_diary_command(),
                 correct_command(),
                 export_command(),
                 import_command(),

@@ -11,14 +11,14 @@ namespace tuck::cli {
 
 namespace {
 
-struct Options {
+struct ExplainOptions {
     Request request;
     std::vector<std::string> number;
     bool json = false;
 };
 
 /// Without an event file the first word already asks: tuck explain outlook --distance middle ...
-Options with_words_first(Options options) {
+ExplainOptions with_words_first(ExplainOptions options) {
     auto& file = options.request.event_file;
     const bool is_file =
         file.empty() || file == "-" || file.find(".json") != std::string::npos || file.find('/') == 0;
@@ -30,8 +30,8 @@ Options with_words_first(Options options) {
     return options;
 }
 
-int run(const Options& given) {
-    const Options options = with_words_first(given);
+int run(const ExplainOptions& given) {
+    const ExplainOptions options = with_words_first(given);
     const Plan plan = plan_of(options.request);
     const auto number = fmt::format("{}", fmt::join(options.number, " "));
     const auto text = options.json ? faces::explain_json(plan, number) : faces::explain_text(plan, number);
@@ -46,7 +46,7 @@ int run(const Options& given) {
 } // namespace
 
 Command explain_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<ExplainOptions>();
     return {
         .name = "explain",
         .help = "why a number is what it is: inputs, rule, source",

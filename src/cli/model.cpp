@@ -12,7 +12,7 @@ namespace tuck::cli {
 
 namespace {
 
-struct Options {
+struct ModelOptions {
     bool json = false;
     std::string name;
     std::vector<std::string> arguments;
@@ -43,12 +43,12 @@ ModelArguments arguments_of(const std::vector<std::string>& texts) {
     return out;
 }
 
-int list(const Options& options) {
+int list(const ModelOptions& options) {
     fmt::print("{}", options.json ? faces::model_list_json(models()) : faces::model_list_text(models()));
     return 0;
 }
 
-int run(const Options& options) {
+int run(const ModelOptions& options) {
     const auto& model = model_named(options.name);
     const auto arguments = arguments_of(options.arguments);
     try {
@@ -64,7 +64,7 @@ int run(const Options& options) {
 } // namespace
 
 Command model_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<ModelOptions>();
     return {
         .name = "model",
         .help = "the published models behind the plan",

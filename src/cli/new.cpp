@@ -18,7 +18,7 @@ namespace tuck::cli {
 
 namespace {
 
-struct Options {
+struct NewOptions {
     std::string event = "race.json";
     std::map<std::string, std::string> said; // by option
     bool yes = false, me = false, json = false;
@@ -46,7 +46,7 @@ std::string asked(const ask::Question& question) {
     }
 }
 
-ask::Answers answers_of(const Options& options) {
+ask::Answers answers_of(const NewOptions& options) {
     ask::Answers answers;
     for (const auto& question : ask::new_questions()) {
         const auto said = options.said.find(question.key);
@@ -74,7 +74,7 @@ void refuse_to_overwrite(const std::string& file) {
                              "stands already and is left as it is; name another file, or remove it");
 }
 
-int write_profile(const Options& options) {
+int write_profile(const NewOptions& options) {
     const auto file = profile_file();
     if (file.empty())
         throw io::InputError("--me", "", "has no place: neither XDG_CONFIG_HOME nor HOME is set");
@@ -94,7 +94,7 @@ int write_profile(const Options& options) {
     return 0;
 }
 
-int run(const Options& options) {
+int run(const NewOptions& options) {
     if (options.json && !options.yes)
         throw io::InputError("--json", "", "asks nothing: give --yes too");
     if (options.event == "-")
@@ -120,7 +120,7 @@ int run(const Options& options) {
 } // namespace
 
 Command new_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<NewOptions>();
     OptionTable options{{"event", &o->event,
                          "event file to write (race.json if not given); the athlete's stands beside it",
                          "EVENT.json"}};

@@ -17,7 +17,7 @@ namespace tuck::cli {
 
 namespace {
 
-struct Options {
+struct PlanOptions {
     Request request;
     bool json = false;
     std::string output; // of the text or JSON; empty: stdout
@@ -41,7 +41,7 @@ std::string sheet_bytes(const Answer& plans, const std::string& file, const face
     return file.ends_with(".html") ? faces::sheet_html(content) : faces::sheet_pdf(content, {paper, ""});
 }
 
-int run(const Options& options) {
+int run(const PlanOptions& options) {
     require_sheet_name(options.sheet);
     const auto card = card_options_of(options.card_words);
     Request request = options.request;
@@ -75,7 +75,7 @@ int run(const Options& options) {
 } // namespace
 
 Command plan_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<PlanOptions>();
     return {
         .name = "plan",
         .help = "plan a race or a session",

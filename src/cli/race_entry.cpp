@@ -23,14 +23,14 @@ namespace {
 
 using io::InputError;
 
-struct Options {
+struct RaceOptions {
     Request request;
     EntryRequest entry;
     io::OptionTexts took; // "--bike-took"
     bool json = false;
 };
 
-std::map<std::string, double> times_taken(const Options& options) {
+std::map<std::string, double> times_taken(const RaceOptions& options) {
     std::map<std::string, double> out;
     std::vector<io::Fault> faults;
     for (const auto& [option, text] : options.took)
@@ -44,7 +44,7 @@ std::map<std::string, double> times_taken(const Options& options) {
     return out;
 }
 
-int run(const Options& options) {
+int run(const RaceOptions& options) {
     if (options.request.diary.empty())
         throw InputError("--diary", "", "is missing; give the file, such as --diary me.jsonl");
     Request request = options.request;
@@ -80,7 +80,7 @@ int run(const Options& options) {
 } // namespace
 
 Command race_entry_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<RaceOptions>();
     return {
         .name = "race",
         .help = "a race: planned against happened, and what changes",

@@ -25,7 +25,7 @@ namespace {
 
 using io::InputError;
 
-struct Options {
+struct RehearseOptions {
     Request request;
     std::optional<std::string> ride, run, speed;
     SeriesWords series;
@@ -82,7 +82,7 @@ std::string rehearsal_paper(const Rehearsal& rehearsal, const Plan& plan) {
                                 std::move(pages));
 }
 
-double speed_of(const Options& options) {
+double speed_of(const RehearseOptions& options) {
     if (!options.speed)
         return 1;
     double speed = 0;
@@ -98,13 +98,13 @@ double speed_of(const Options& options) {
 }
 
 /// The series, where it was asked for.
-std::optional<SeriesAnswer> series_of(const Options& options, const RehearsalAnswer& answer) {
+std::optional<SeriesAnswer> series_of(const RehearseOptions& options, const RehearsalAnswer& answer) {
     if (!options.series.weeks && !answer.days && options.ical.empty())
         return std::nullopt;
     return rehearse_until_the_race(answer, options.series);
 }
 
-int run(const Options& options) {
+int run(const RehearseOptions& options) {
     const double speed = speed_of(options);
     const auto answer = rehearse(ask_of(options.request), {options.ride, options.run});
     const auto& rehearsal = answer.session_answer.rehearsal;
@@ -143,7 +143,7 @@ int run(const Options& options) {
 } // namespace
 
 Command rehearse_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<RehearseOptions>();
     return {
         .name = "rehearse",
         .help = "a session that rehearses the race, and its log sheet",

@@ -39,7 +39,7 @@ namespace {
 
 constexpr std::size_t rows_ahead = 64;
 
-struct Options {
+struct SquadOptions {
     std::string roster, event, out, ndjson, foods, columns;
     std::vector<std::string> own_foods;
     CardWords card;
@@ -57,7 +57,7 @@ struct Common {
     CardLimits limits;
 };
 
-Common read_common(const Options& options) {
+Common read_common(const SquadOptions& options) {
     Common common{io::load_event(options.event),
                   io::load_pantry(io::pantry_folder(options.foods)),
                   card_options_of(options.card),
@@ -75,7 +75,7 @@ Common read_common(const Options& options) {
     return common;
 }
 
-void work_out(const io::EventInput& input, const Common& common, const Options& options,
+void work_out(const io::EventInput& input, const Common& common, const SquadOptions& options,
               const faces::Fonts& fonts, SquadRow& done) {
     const Plan plan = options.own_rhythms ? compose_plan(input.athlete, input.event, common.pantry)
                                           : ask::on_one_rhythm(input.athlete, input.event, common.pantry);
@@ -145,7 +145,7 @@ struct Counts {
 };
 
 std::function<SquadRow(io::RosterRow&)> worker(const io::Roster& roster, const Common& common,
-                                               const Options& options) {
+                                               const SquadOptions& options) {
     // Its own fonts: libharu's documents are not for sharing.
     auto fonts = std::make_shared<const faces::Fonts>();
     return [&, fonts](io::RosterRow& row) {
@@ -175,7 +175,7 @@ std::function<SquadRow(io::RosterRow&)> worker(const io::Roster& roster, const C
     };
 }
 
-unsigned threads_of(const Options& options) {
+unsigned threads_of(const SquadOptions& options) {
     constexpr int most = 256;
     if (!options.threads)
         return std::max(1u, std::thread::hardware_concurrency());
@@ -185,7 +185,7 @@ unsigned threads_of(const Options& options) {
     return static_cast<unsigned>(*options.threads);
 }
 
-Counts go_through(io::Roster& roster, const Common& common, const Options& options, SquadOutput* folder,
+Counts go_through(io::Roster& roster, const Common& common, const SquadOptions& options, SquadOutput* folder,
                   SquadPlans& plans) {
     Counts counts;
     FaultKinds faults, odd;
@@ -232,7 +232,7 @@ void tell_alike(std::uint64_t alike) {
                                 alike)});
 }
 
-std::string counts_json(const Options& options, const Counts& counts, const SquadOutput* folder) {
+std::string counts_json(const SquadOptions& options, const Counts& counts, const SquadOutput* folder) {
     nlohmann::ordered_json more{
         {"athletes", counts.rows}, {"bad_rows", counts.bad}, {"refused", counts.refused}};
     std::vector<std::string> files;
@@ -246,7 +246,7 @@ std::string counts_json(const Options& options, const Counts& counts, const Squa
     return written_json("squad", files, more);
 }
 
-int make(const Options& options) {
+int make(const SquadOptions& options) {
     const Common common = read_common(options);
     io::Roster roster(options.roster,
                       options.columns.empty() ? io::OwnHeaders{} : io::read_own_headers(options.columns));
@@ -298,7 +298,7 @@ int write_template() {
     return 0;
 }
 
-int run(const Options& options) {
+int run(const SquadOptions& options) {
     if (options.empty_roster)
         return write_template();
     for (const auto& [word, file] : {std::pair{"roster", &options.roster}, {"event", &options.event}})
@@ -323,7 +323,7 @@ int run(const Options& options) {
 } // namespace
 
 Command squad_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<SquadOptions>();
     return {
         .name = "squad",
         .help = "cards for a whole roster, and who is at risk",

@@ -15,20 +15,20 @@ namespace tuck::cli {
 
 namespace {
 
-struct Options {
+struct SweatTestOptions {
     EntryRequest entry;
     std::vector<std::string> race_temperatures;
     std::string units;
     bool save = false, no_scales = false, json = false;
 };
 
-Units units_of(const Options& options, const Athlete& athlete) {
+Units units_of(const SweatTestOptions& options, const Athlete& athlete) {
     if (options.units.empty())
         return athlete.units;
     return options.units == "imperial" ? Units::imperial : Units::metric;
 }
 
-std::vector<double> temperatures(const Options& options, double tested_c) {
+std::vector<double> temperatures(const SweatTestOptions& options, double tested_c) {
     std::vector<double> out;
     for (const auto& text : options.race_temperatures) {
         try {
@@ -45,7 +45,7 @@ std::vector<double> temperatures(const Options& options, double tested_c) {
     return out;
 }
 
-int run(const Options& options) {
+int run(const SweatTestOptions& options) {
     if (options.no_scales) {
         fmt::print("{}", faces::without_scales_text());
         return 0;
@@ -85,7 +85,7 @@ int run(const Options& options) {
 } // namespace
 
 Command sweat_test_command() {
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<SweatTestOptions>();
     return {
         .name = "sweat-test",
         .help = "how much you sweat, from weighing before and after",
