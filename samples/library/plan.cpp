@@ -13,8 +13,8 @@ int main(int argc, char** argv) {
         const auto plan = tuck::answer(tuck::read_ask(ask)).plan;
         std::printf("%s, %.0f min\n", plan.refused ? "refused" : "safe", plan.total.p50_s / 60);
         for (const auto& feed : plan.feeds)
-            std::printf("%-4s %3.0f min: %2.0f g, %3.0f ml\n", tuck::to_string(feed.leg), feed.at_s.count() / 60,
-                        feed.carb_g.count(), feed.fluid_ml.count());
+            std::printf("%-4s %3.0f min: %2.0f g, %3.0f ml\n", tuck::to_string(feed.leg),
+                        feed.at_s.count() / 60, feed.carb_g.count(), feed.fluid_ml.count());
     } catch (const tuck::Error& error) { // one line for each fault
         std::fprintf(stderr, "%s\n", error.what());
         return 2;

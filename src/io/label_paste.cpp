@@ -215,8 +215,8 @@ std::string amount_of(std::string_view option, std::string_view stretch, bool us
         if (of_energy(amount) != (option == "--energy") || amount.unit == "ml")
             continue;
         auto text = amount.number + (amount.unit == "kj"    ? "kJ"
-                                           : amount.unit == "cal" ? "kcal"
-                                                                  : amount.unit);
+                                     : amount.unit == "cal" ? "kcal"
+                                                            : amount.unit);
         if (option != "--energy" || amount.unit != "kj")
             return text;
         first = first.empty() ? text : first;
