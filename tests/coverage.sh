@@ -21,7 +21,8 @@ find "$build" -name '*.gcda' -delete
 export TUCK="$build/tuck" TUCK_ROOT="$root" TUCK_BUILD="$build" LC_ALL=C.UTF-8
 "$build/tests/tuck_tests" "~[fuzz]" >"$build/tests.log" || echo "coverage.sh: a test failed; see $build/tests.log" >&2
 sh "$root/tests/approve.sh" >"$build/approve.log" || echo "coverage.sh: an output differs; see $build/approve.log" >&2
-for test in desk diary edits one_rhythm own_plan plan_contract plan_faults rehearse sweat_test; do
+for test in bad_input course daily desk diary edits one_rhythm outputs own_plan plan_contract plan_faults plan_words rehearse \
+    schedule_solver squad sweat_test wrong_inputs; do
     python3 "$root/tests/cli/${test}_test.py" >>"$build/cli.log" 2>&1 ||
         echo "coverage.sh: ${test}_test.py failed; see $build/cli.log" >&2
 done

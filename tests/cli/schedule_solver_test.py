@@ -1,5 +1,5 @@
 """The schedule's optimum against general integer-programming solvers (Debian: coinor-cbc, glpk-utils) on the file that
-`tuck plan --lp` writes. Eight races; the long run is tests/bench/schedule_check.py, by hand."""
+`tuck plan --lp` writes. Nine races; the long run is tests/bench/schedule_check.py, by hand."""
 import json
 import os
 import re
@@ -19,6 +19,8 @@ RACES = {
                                "yes", "--stations", "typical", "--sweat-rate", "1L/h"],
     "middle, hands on the bar": ["--distance", "middle", "--mass", "75kg", "--temperature", "24C", "--hands", "bottle",
                                  "--sweat-rate", "1L/h"],
+    "a gel that was wished for": ["--distance", "standard", "--mass", "75kg", "--temperature", "20C", "--stations", "typical",
+                                  "--sweat-rate", "1L/h", "--pin", "0:40=gel_25"],
     "own bags on the way": ["bags.json"],
     "concentrate, and never a gel with it": ["strong.json"],
 }

@@ -52,6 +52,7 @@ FILES = {
     "past.json": json.dumps({**GOOD, "date": "2020-01-01"}),
     "heavy.json": json.dumps({**GOOD, "athlete": {"mass_kg": 150}}),
     "hours.json": json.dumps({**GOOD, "weather": {"temperature_c": 20, "hourly": [{"hour": 7, "temperature_c": 15}]}}),
+    "session.json": json.dumps({"schema": "tuck.rehearsal/1", "temperature_c": 18, "parts": [{"leg": "bike", "minutes": "long"}]}),
     "roster.csv": "name,mass_kg\nAnn,60\n",
     "header.csv": "name,mass_kg\n",
     "empty.csv": "",
@@ -216,6 +217,10 @@ REFUSED = [
     (["explain", "event.json", "/beer"], "is no number of this plan"),
     (["new", "race.json", "--yes"], "--mass"),
     (["new", "race.json", "--json"], "--yes"),
+    # found while tests/coverage.sh was read, 2026-11: files that the plan then refused
+    (["new", "race.json", "--yes", "--mass", "60kg", "--allergy", "glutn"], "gluten"),
+    (["new", "race.json", "--yes", "--mass", "60kg", "--recent-run", "10km 5:30"], "km/h"),
+    (["new", "race.json", "--yes", "--mass", "60kg", "--bottles", "50ml"], "100 to 2000 ml"),
     # sweat tests, rehearsals, the diary
     (test_of(before=None), "--before"),
     (test_of(after="77kg"), "not believable"),
@@ -235,6 +240,10 @@ REFUSED = [
     (["diary", "list"], "--diary"),
     (["diary", "show", "7", "--diary", "none.jsonl"], "cannot be read"),
     (["diary", "add", "rehearsal", "--diary", "-", "--temperature", "18C", "--bike", "60min"], "needs a name"),
+    (["diary", "add", "rehearsal", "session.json", "--diary", "d.jsonl"], "session.json: /parts/0/minutes: must be a number"),
+    (["diary", "add", "rehearsal", "event.json", "--diary", "d.jsonl"], "is no rehearsal"),
+    (["diary", "add", "rehearsal", "--taken", "all", "--feeds", "ten", "--temperature", "18C", "--bike", "60min", "--diary", "d.jsonl"],
+     "--feeds"),
     # foods and models
     (["foods", "show", "gel_52"], "gel_25"),
     (["foods", "list", "--group", "gells"], "gels"),

@@ -130,3 +130,28 @@ TEST_CASE("what went well is told once it rises, falls or comes for the first ti
     after.run.stop = true;
     CHECK(says(changes(), "Two good sessions in a row."));
 }
+
+TEST_CASE("how a race felt is told with all that was marked") {
+    auto race = as_planned();
+    race.bike.symptoms["nausea"] = 2;
+    race.run.symptoms["cramps"] = 7;
+    CHECK(says(in_short(race), "Felt: worst symptom 2 of 10 on the bike, 7 on the run.\n"));
+    race.thirst = 4;
+    race.slump = race.vomited = race.blood = true;
+    CHECK(says(in_short(race), "7 on the run, thirst 4, a slump, vomiting, blood.\n"));
+    CHECK(says(told(race), "A slump: eat from the first quarter of an hour on"));
+}
+
+TEST_CASE("a pace that the diary took is told, and only for its own sport") {
+    auto race = as_planned();
+    race.legs[0].time_s = 4600; // 10 % longer
+    race.legs[1].time_s = 3300;
+    Learned before, after;
+    after.paces = {{Sport::bike, 40e3, 4600}};
+    std::string text;
+    for (const auto& sentence : changes_after(race, before, after))
+        text += sentence + "\n";
+    CHECK(says(text,
+               "The bike took 10 % longer than planned. Plans with this diary take its pace from now on."));
+    CHECK(says(text, "The run took 10 % longer than planned. Hills or heat were part of it"));
+}

@@ -123,3 +123,33 @@ TEST_CASE("days of the week are told from a count of simulated days") {
     ask.options["--days"] = {"sonday"};
     CHECK_THROWS_AS(rehearse_until_the_race(rehearse(ask, {}), {"3", "2026-12-20"}), Error);
 }
+
+TEST_CASE("what the race hands up is laid out for the session: it never drinks more than it has") {
+    for (const char* bottles : {"[]", "[500]", "[750,750]"}) {
+        INFO(bottles);
+        Ask ask;
+        ask.pantry = places::foods();
+        ask.event =
+            Document("event", std::string(R"({"distance":"long","weather":{"temperature_c":24},"days":0,
+            "stations":"typical","athlete":{"mass_kg":70,"sweat":{"sweat_ml_per_h":1100}},"kit":{"bike_bottles_ml":)") +
+                                  bottles + "}}");
+        const auto session = rehearse(ask, {}).session_answer;
+        const auto& rehearsal = session.rehearsal;
+        REQUIRE(session.plan);
+        CHECK(!session.plan->refused);
+        REQUIRE(rehearsal.event.kit.bike_bottles_ml);
+        double held_ml = 0, drunk_ml = 0;
+        for (const double ml : *rehearsal.event.kit.bike_bottles_ml)
+            held_ml += ml;
+        for (const auto& feed : session.plan->feeds)
+            drunk_ml += feed.leg == LegKind::bike ? feed.fluid_ml.count() : 0;
+        CHECK(drunk_ml <= held_ml + 50); // and what is in the gels
+        const bool told =
+            std::any_of(rehearsal.before.begin(), rehearsal.before.end(), [](const std::string& text) {
+                return text.find("laid out where you pass again") != std::string::npos;
+            });
+        CHECK(told == (rehearsal.laid_out_bottles > 0));
+        if (std::string(bottles) == "[500]")
+            CHECK(rehearsal.laid_out_bottles > 0); // 500 ml are no ride of three hours and a half
+    }
+}

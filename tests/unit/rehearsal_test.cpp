@@ -161,6 +161,17 @@ TEST_CASE("series: never above the race, never two sessions on one day, whatever
     CHECK(rehearsal_series(first, {}, 2, "2028-03-02", {4}).days.size() == 1);
 }
 
+TEST_CASE("series: a race that leaves no day before its last ten says so and proposes none") {
+    Rehearsal first;
+    first.session_carb_g_per_h = 60;
+    first.race_carb_g_per_h = 90;
+    // 15 June 2027 is a Tuesday: no Saturday lies between two weeks and 11 days before it.
+    const auto series = rehearsal_series(first, {}, 2, "2027-06-15");
+    CHECK(series.days.empty());
+    REQUIRE(series.notes.size() == 1);
+    CHECK(series.notes[0].find("too near") != std::string::npos);
+}
+
 TEST_CASE("a session is as long as its race asks for") {
     // Common practice, no source.
     const auto minutes = [](const char* preset) {
