@@ -20,10 +20,12 @@ std::vector<Trim> trims(double sheet_width_mm, double top_mm, const CardSize& si
     const double width = static_cast<double>(columns) * (size.width_mm + between_sides_mm) - between_sides_mm;
     const double left_mm = (sheet_width_mm - width) / 2;
     std::vector<Trim> all;
-    for (std::size_t i = 0; i < count; ++i)
+    for (std::size_t i = 0; i < count; ++i) {
+        const std::size_t row = i / columns;
         all.push_back({left_mm + static_cast<double>(i % columns) * (size.width_mm + between_sides_mm),
-                       top_mm + static_cast<double>(i / columns) * (size.height_mm + between_sides_mm),
-                       size.width_mm, size.height_mm});
+                       top_mm + static_cast<double>(row) * (size.height_mm + between_sides_mm), size.width_mm,
+                       size.height_mm});
+    }
     return all;
 }
 

@@ -313,7 +313,8 @@ std::vector<CardLayout> squad_notes(const std::vector<std::string>& cautions,
             top_mm = 20;
             begin();
         }
-        const double x = margin_mm + static_cast<double>(on_page / rows) * column_mm,
+        const auto column = on_page / rows;
+        const double x = margin_mm + static_cast<double>(column) * column_mm,
                      y = top_mm + static_cast<double>(on_page % rows + 1) * pitch_mm + 1;
         put(pages.back(), fonts, Face::sans, cap_mm, x, y, fmt::format("{}", sheet));
         put(pages.back(), fonts, Face::sans, cap_mm, x + 10, y,

@@ -25,9 +25,9 @@ struct Sheet {
         return sides % 2 == 1 ? places() / sides : rows * (columns / 2) * 2 / sides;
     }
     Trim trim(std::size_t place, const CardSize& size) const {
+        const std::size_t row = place / columns;
         return {left_mm + static_cast<double>(place % columns) * size.width_mm,
-                top_mm + static_cast<double>(place / columns) * size.height_mm, size.width_mm,
-                size.height_mm};
+                top_mm + static_cast<double>(row) * size.height_mm, size.width_mm, size.height_mm};
     }
 };
 
