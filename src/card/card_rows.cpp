@@ -2,11 +2,14 @@
 
 #include "say/line_words.hpp"
 #include "say/units.hpp"
+#include "say/words.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace tuck::faces {
 namespace {
@@ -29,14 +32,14 @@ std::string item_text(const Line& line, const LineItem& item, RowForm form) {
     return say::by_bottle(line, item) ? amount : amount + " " + item.label;
 }
 
-/// "B1", "B1, then B2".
-std::string bottles_of(const Line& line) {
-    std::string text;
+/// The bottles of its drink, in the order in which they are drunk.
+std::vector<std::string> bottles_of(const Line& line) {
+    std::vector<std::string> out;
     for (const LineItem& item : line.items)
         if (say::by_bottle(line, item))
             for (const LineSource& source : item.from)
-                text += (text.empty() ? "" : ", then ") + source.name;
-    return text;
+                out.push_back(source.name);
+    return out;
 }
 
 /// "every 15'" from 0:15 on: 0, 15, 30, 45. Nothing where the hours differ.
@@ -63,7 +66,7 @@ CardRow row_of(const Line& line, RowForm form) {
     CardRow row{rhythmic ? say::rhythm(line) : say::when(line),
                 "",
                 rhythmic ? say::window(line) : "",
-                bottles_of(line),
+                fmt::format("{}", fmt::join(bottles_of(line), ", then ")),
                 minutes_of(line),
                 has_swallows(line)};
     for (const LineItem& item : line.items)
@@ -76,16 +79,25 @@ double order_of(const Line& line) {
     return line.rhythm.kind == Rhythm::Kind::moments || line.window.from ? line.at.front().at_s.count() : -1;
 }
 
+/// What is said in short words on this side, each with what it means.
+struct Key {
+    bool stations;
+    std::string text;
+};
+
+void explain(const Key& one, std::vector<Key>& keys) {
+    const auto same = [&one](const Key& other) { return other.text == one.text; };
+    if (std::none_of(keys.begin(), keys.end(), same))
+        keys.push_back(one);
+}
+
 /// Stations in short words: "every 3rd" below a row that names them, else "every 2nd aid". Its key.
-std::string shorten_stations(const Line& line, bool named_above, CardRow& row) {
-    const std::string word = " station";
-    const auto at = row.when.rfind(word);
-    if (line.rhythm.kind != Rhythm::Kind::stations || line.rhythm.step == 1 || at == std::string::npos)
-        return {};
-    const auto blank = row.when.rfind(' ', at - 1);
-    const auto ordinal = row.when.substr(blank + 1, at - blank - 1);
-    row.when.replace(at, word.size(), named_above ? "" : " aid");
-    return named_above ? fmt::format("{0} = {0} station", ordinal) : "aid = station";
+std::optional<Key> shorten_stations(const Line& line, bool named_above, CardRow& row) {
+    if (line.rhythm.kind != Rhythm::Kind::stations || line.rhythm.step == 1)
+        return std::nullopt;
+    const auto ordinal = say::words(say::Language::english).ordinal(line.rhythm.step);
+    row.when = fmt::format("every {}{}", ordinal, named_above ? "" : " aid");
+    return Key{true, named_above ? fmt::format("{0} = {0} station", ordinal) : "aid = station"};
 }
 
 } // namespace
@@ -118,10 +130,9 @@ CardRow row_of_both(const Line& line, const Line& next, RowForm form) {
     CardRow row = row_of(both, form);
     const LineItem& later = next.items[0];
     const std::string source = say::by_bottle(next, later) ? later.from.front().name : later.label;
-    std::string bottles = bottles_of(line);
-    if (form != RowForm::words) // "B1, B2, from 3:15 iso drink"
-        for (const std::string then = ", then "; bottles.find(then) != std::string::npos;)
-            bottles.replace(bottles.find(then), then.size(), ", ");
+    // In short words: "B1, B2, from 3:15 iso drink".
+    const auto bottles =
+        fmt::format("{}", fmt::join(bottles_of(line), form == RowForm::words ? ", then " : ", "));
     row.from = fmt::format("{}{}from {} {}", bottles, bottles.empty() ? "" : ", ",
                            say::clock(next.at.front().at_s), source);
     return row;
@@ -131,22 +142,21 @@ CardRow row_of_both(const Line& line, const Line& next, RowForm form) {
 
 namespace {
 
-/// "sw = swallow of B1", where every row that drinks does so from there.
-void name_the_one_bottle(LegRows& leg) {
+/// "sw = swallow of B1", where every row that drinks does so from there. `bottles`: of each row.
+void name_the_one_bottle(const std::vector<std::vector<std::string>>& bottles, LegRows& leg,
+                         std::vector<Key>& keys) {
     std::string bottle;
-    for (const CardRow& row : leg.rows) {
-        if (!row.swallows && row.from.empty())
+    for (std::size_t i = 0; i < leg.rows.size(); ++i) {
+        if (!leg.rows[i].swallows && leg.rows[i].from.empty())
             continue;
-        const bool one = !row.from.empty() && row.from.find(' ') == std::string::npos;
-        if (!one || (!bottle.empty() && row.from != bottle))
+        if (bottles[i].size() != 1 || (!bottle.empty() && bottles[i][0] != bottle))
             return;
-        bottle = row.from;
+        bottle = bottles[i][0];
     }
-    const std::string key = "sw = swallow";
-    const auto at = leg.key.find(key);
-    if (bottle.empty() || at == std::string::npos)
+    const auto swallow = std::find_if(keys.begin(), keys.end(), [](const Key& key) { return !key.stations; });
+    if (bottle.empty() || swallow == keys.end())
         return;
-    leg.key.insert(at + key.size(), " of " + bottle);
+    swallow->text += " of " + bottle;
     for (CardRow& row : leg.rows)
         row.from.clear();
 }
@@ -161,29 +171,33 @@ LegRows leg_rows(const Plan& plan, int leg_index, RowForm form) {
     std::stable_sort(lines.begin(), lines.end(),
                      [](const Line* a, const Line* b) { return order_of(*a) < order_of(*b); });
     LegRows out;
+    std::vector<std::vector<std::string>> bottles; // of each row, where it is drunk from them alone
+    std::vector<Key> keys;
     bool stations_named = false;
-    const auto explain = [&out](const std::string& key) {
-        if (!key.empty() && out.key.find(key) == std::string::npos)
-            out.key += (out.key.empty() ? "" : ", ") + key;
-    };
     while (!lines.empty()) {
         const Line& line = *lines.front();
         lines.erase(lines.begin());
         const auto next = std::find_if(lines.begin(), lines.end(),
                                        [&line](const Line* other) { return goes_on(line, *other); });
-        out.rows.push_back(next == lines.end() ? row_of(line, form) : row_of_both(line, **next, form));
-        if (next != lines.end())
+        const bool both = next != lines.end();
+        out.rows.push_back(both ? row_of_both(line, **next, form) : row_of(line, form));
+        bottles.push_back(both || plan.mix.size() == 1 ? std::vector<std::string>{} : bottles_of(line));
+        CardRow& row = out.rows.back();
+        if (both)
             lines.erase(next);
         else if (plan.mix.size() == 1) // there is no other bottle to take for it
-            out.rows.back().from.clear();
-        if (form != RowForm::words) {
-            explain(out.rows.back().swallows ? "sw = swallow" : "");
-            explain(shorten_stations(line, stations_named, out.rows.back()));
-        }
+            row.from.clear();
+        if (form != RowForm::words && row.swallows)
+            explain({false, "sw = swallow"}, keys);
+        if (form != RowForm::words)
+            if (const auto key = shorten_stations(line, stations_named, row))
+                explain(*key, keys);
         stations_named = stations_named || line.rhythm.kind == Rhythm::Kind::stations;
     }
     if (form == RowForm::shortest)
-        name_the_one_bottle(out);
+        name_the_one_bottle(bottles, out, keys);
+    for (const Key& key : keys)
+        out.key += (out.key.empty() ? "" : ", ") + key.text;
     for (CardRow& row : out.rows)
         for (std::string* place : {&row.when, &row.window})
             *place = say::in_units(*place, plan.units);
