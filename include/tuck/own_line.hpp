@@ -25,6 +25,7 @@ struct OwnLine {
     LegKind leg{};
     int which = 1; // of several legs of its kind, from 1
     When when = When::moments;
+    bool stop = false;               // taken standing, in a safe place or at a station
     std::vector<double> at_s, at_km; // When::moments: one of the two; neither in a transition
     Seconds every_s = 0;             // When::every
     int step = 1;                    // When::stations

@@ -135,12 +135,15 @@ public:
     void read(SessionLines& out) {
         find_bottles(out);
         for (const auto& line : race_.lines)
-            if (line.leg_index == leg_.leg_index)
+            if (line.leg_index == leg_.leg_index) {
+                stops_ = stops_ || line.stop;
                 add(line);
+            }
         for (const auto& group : groups_) {
             OwnLine line;
             line.leg = LegKind::bike;
             line.parts = group.parts;
+            line.stop = stops_;
             put_moments(line, group.moments, shorter_.last_s());
             line.said = "the race's line";
             out.lines.push_back(line);
@@ -304,6 +307,7 @@ private:
     double drink_share_;
     std::string all_bottles_; // "B1 B2"
     bool one_drink_ = true;
+    bool stops_ = false; // hands stay on the bar
     std::string first_recipe_;
     std::vector<Group> groups_;
 };

@@ -215,10 +215,14 @@ std::vector<std::string> split(const std::string& text, const std::string& by) {
     return out;
 }
 
-/// "not at 1:00: hands stay on the bar; 0:44 before the descent at km 20"
+/// "stop 20 s, at a station or where it is safe; not at 1:00: hands stay on the bar; 0:44 before the descent"
 void read_note(const std::string& note, OwnLine& line) {
     for (const auto& one : split(note, ";")) {
         Reader words(words_of(one));
+        if (words.take_if("stop")) {
+            line.stop = true;
+            continue;
+        }
         const bool not_at = words.take_if("not") && words.take_if("at");
         auto when = words.take();
         if (!when.empty() && when.back() == ':')

@@ -19,9 +19,9 @@ inline constexpr std::size_t most_own_lines = 40;
 ///     B1: 45 g iso drink + 0.5 g salt           B2 (750 ml bottle): 25 g iso drink, then water to 375 ml
 ///
 /// These are the words in which a plan prints its own lines, with the leg before them ("bike 2" for the
-/// second ride of a day); a note in brackets, "(not at 1:00: ...; 0:44 before the descent at km 20)", is read
-/// as well. Foods go by id or short name; whether the pantry has them is not looked at here. Throws
-/// std::invalid_argument: what is wrong, what is allowed.
+/// second ride of a day); a note in brackets, "(not at 1:00: ...; 0:44 before the descent at km 20)" or
+/// "(stop 20 s, ...)", is read as well. Foods go by id or short name; whether the pantry has them is not
+/// looked at here. Throws std::invalid_argument: what is wrong, what is allowed.
 void add_own_line(const std::string& text, Event& event);
 
 } // namespace tuck::io

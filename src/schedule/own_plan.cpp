@@ -277,6 +277,7 @@ private:
         Line line;
         line.leg_index = static_cast<int>(leg.leg->leg);
         line.leg = leg.leg->kind;
+        line.stop = said.stop;
         line.at = own_moments(now_, said, leg.leg->leg, line);
         for (const auto& part : said.parts) {
             LineItem item;

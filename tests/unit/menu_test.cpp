@@ -184,3 +184,27 @@ TEST_CASE("a drink that is no drink is nothing", "[menu]") {
     const auto cola = served_drink(pantry().find("cola_flat"));
     CHECK(1000 * cola.carb_g == Approx(106).margin(10)); // about 10.6 g in 100 ml, as on the packet
 }
+
+TEST_CASE("a flask on a run without stations is packed, drunk from, and lasts to the slow day", "[menu]") {
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.event = Document(
+        "event", R"({"legs":[{"sport":"run","distance_m":25000}],"weather":{"temperature_c":22},"days":0,
+        "kit":{"run_flask_ml":500},"athlete":{"mass_kg":70}})");
+    const auto plan = answer(read_ask(ask)).plan;
+    double drunk_ml = 0;
+    for (const auto& feed : plan.feeds)
+        for (const auto& item : feed.items)
+            if (item.unit == "swallow") {
+                CHECK(item.from == "flask");
+                drunk_ml += item.amount * 30; // a swallow
+            }
+    CHECK(drunk_ml > 250); // it is a warm run of two hours: more than half of the flask
+    const auto& time = plan.durations.front().time;
+    CHECK(drunk_ml * time.p90_s / time.p50_s <= 500);
+    REQUIRE(plan.mix.size() == 1);
+    CHECK(plan.mix[0].bottle == "flask");
+    CHECK(plan.mix[0].volume_ml == 500);
+    CHECK(std::any_of(plan.carry.begin(), plan.carry.end(),
+                      [](const auto& item) { return item.unit == "flask" && item.where == "belt"; }));
+}

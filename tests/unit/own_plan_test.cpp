@@ -81,6 +81,24 @@ TEST_CASE("own lines: a beat that is left out is skipped, and a moved one is whe
         Numbers{40, 57, 80});
 }
 
+TEST_CASE("2026-11 own lines: a stop that a plan prints was no time of a leg: it is read, and breaks no rule",
+          "[own]") {
+    const Typed bars{{"--hands", {"none"}}};
+    const std::string feed = "bike 0:30 1:00: gel_isotonic + 3 swallows B1";
+    const auto broken = [](const Plan& plan) {
+        return std::any_of(plan.broken_rules.begin(), plan.broken_rules.end(), [](const auto& breach) {
+            return breach.text.find("hands stay on the bar") != std::string::npos;
+        });
+    };
+    CHECK(broken(taken({feed}, bars)));
+    const auto standing =
+        taken({feed + " (stop 20 s, at a station or where it is safe; not at 0:45: a bend)"}, bars);
+    CHECK_FALSE(broken(standing));
+    REQUIRE(standing.lines.size() == 1);
+    CHECK(standing.lines[0].stop);
+    CHECK(minutes_of(standing) == Numbers{30, 60});
+}
+
 TEST_CASE("own lines: each leg drinks from its own vessel", "[own]") {
     CHECK(first_item(taken({"bike 0:30: 2 swallows iso"})).from == "B1");
     CHECK(first_item(taken({"run 0:10: 2 swallows iso"})).from == "flask");

@@ -153,3 +153,39 @@ TEST_CASE("what the race hands up is laid out for the session: it never drinks m
             CHECK(rehearsal.laid_out_bottles > 0); // 500 ml are no ride of three hours and a half
     }
 }
+
+TEST_CASE("2026-11 who keeps both hands on the bar was told to eat while riding: a session stops as the race "
+          "does") {
+    for (const char* distance : {"standard", "middle", "long"}) {
+        INFO(distance);
+        const auto answer =
+            rehearsed({{"--distance", {distance}}, {"--temperature", {"22C"}}, {"--hands", {"none"}}});
+        const auto& [rehearsal, plan, race] = answer.session_answer;
+        REQUIRE(plan);
+        int on_the_ride = 0;
+        for (const auto& line : plan->lines)
+            if (line.leg == LegKind::bike) {
+                CHECK(line.stop);
+                ++on_the_ride;
+            }
+        CHECK(on_the_ride > 0);
+    }
+}
+
+TEST_CASE("who feeds in the second transition rehearses it") {
+    const auto feeds_in_t2 = [](const Plan& plan) {
+        return std::any_of(plan.feeds.begin(), plan.feeds.end(),
+                           [](const PlanFeed& feed) { return feed.leg == LegKind::t2; });
+    };
+    int with_t2 = 0;
+    for (const char* distance : {"standard", "middle", "long"}) {
+        INFO(distance);
+        const auto answer =
+            rehearsed({{"--distance", {distance}}, {"--temperature", {"22C"}}, {"--hands", {"bottle"}}});
+        const auto& [rehearsal, plan, race] = answer.session_answer;
+        REQUIRE(plan);
+        CHECK(feeds_in_t2(*race) == feeds_in_t2(*plan));
+        with_t2 += feeds_in_t2(*race);
+    }
+    CHECK(with_t2 > 0);
+}
