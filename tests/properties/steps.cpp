@@ -47,6 +47,9 @@ struct Monotone {
     /// Legs share the day's margin by their sweat: who sweats more on the run drinks a hair less of it on the
     /// bike. Ceilings are cut off to tens, and that hair may be one of them.
     double grain = 1e-6;
+    /// Warm air is thinner, by 0.4 % a degree at 0 C (gas law), and who rides through it works less: in the
+    /// cold that may weigh more than the warmth.
+    double ride_share = 0;
 };
 
 bool more_sweat(Asked& a) {
@@ -84,7 +87,7 @@ const std::vector<Monotone>& monotone() {
     static const std::vector<Monotone> all{
         {"more sweat, a lower ceiling on drink", more_sweat, fluid, true, false, 10},
         {"more sweat, less sweat", more_sweat, sweat},
-        {"hotter, less sweat", hotter, sweat, true, true},
+        {"hotter, less sweat", hotter, sweat, true, true, 1e-6, 0.004},
         {"more humid, less sweat", more_humid, sweat, true, true},
         {"more sun, less sweat", [](Asked& a) { return up(a.event.weather.sun_w_m2, 50, 1300); }, sweat, true,
          true},
@@ -216,6 +219,10 @@ std::string border_between(const Rolled& a, const Rolled& b) {
     if (longest_of(a.effort, false) != longest_of(b.effort, false) ||
         longest_of(a.effort, true) != longest_of(b.effort, true))
         return "the longest leg, which a sweat test stands for";
+    constexpr double pushed = 0.2; // of a climb that fills half of the road
+    for (const auto& leg : a.of.event.legs)
+        if (leg.kind == LegKind::bike && 2 * leg.ascent_m.value_or(0) > pushed * leg.distance_m)
+            return "a climb that is pushed, not ridden: its time says little of the work";
     if (crossed(a.effort.legs.back().time.p50_s, b.effort.legs.back().time.p50_s, 40 * 60))
         return "a last run of 40 min";
     if (a.of.athlete.age_y && crossed(*a.of.athlete.age_y, *b.of.athlete.age_y, 18))
@@ -254,7 +261,9 @@ void ask_monotone(const Rolled& here, const Monotone& rule, Steps& out) {
             return of.need.legs[i].*rule.number * std::exp(sd * sd / 2); // a median lies below its mean
         };
         const double a = number(from), b = number(*there);
-        if (rule.grows ? b < a - rule.grain : b > a + rule.grain)
+        const bool rides = from.need.legs[i].kind == LegKind::bike;
+        const double grain = rule.grain + (rides ? rule.ride_share * a : 0);
+        if (rule.grows ? b < a - grain : b > a + grain)
             out.faults.push_back(fmt::format("monotone: {}: {:.2f} to {:.2f} on leg {}", rule.what, a, b, i));
     }
 }
@@ -278,10 +287,15 @@ void ask_near(const Rolled& day, std::size_t input, Steps& out) {
     // parts. A test in the cold multiplies the model's rate by up to ten, and that with it.
     const double own = here.of.athlete.sweat ? std::max(1.0, here.of.athlete.sweat->sweat_ml_per_h / 250) : 1;
     constexpr double swallow_ml = 30;
+    // Of a ride at a given time a hundredth more speed is three of work; of a large body, all of it given off
+    // by sweat (2430 J/g), that is more than a swallow.
+    double work_ml = 0;
+    for (const auto& leg : here.body.legs)
+        work_ml = std::max(work_ml, 0.03 * leg.metabolic_w * 3600 / 2430);
     const Part parts[] = {{"carb_g_per_h", &LegNeed::carb_g_per_h, 1},
                           {"fluid_ml_per_h", &LegNeed::fluid_ml_per_h, 10 + swallow_ml * own},
                           {"sodium_mg_per_h", &LegNeed::sodium_mg_per_h, 10 + swallow_ml * own},
-                          {"sweat_ml_per_h", &LegNeed::sweat_ml_per_h, swallow_ml * own}};
+                          {"sweat_ml_per_h", &LegNeed::sweat_ml_per_h, std::max(swallow_ml, work_ml) * own}};
     for (const auto& part : parts)
         for (std::size_t i = 0; i < here.need.legs.size(); ++i) {
             const double a = here.need.legs[i].*part.number, b = there->need.legs[i].*part.number;

@@ -61,6 +61,18 @@ TEST_CASE("own drink for a slow day is packed to the last millilitre", "[found]"
     CHECK_FALSE(plan.refused);
 }
 
+TEST_CASE("who counts on a bottle from a station on a slow day starts with full ones", "[found]") {
+    // The last, small bottle was filled to half, and the swallow after it was the station's.
+    const auto plan = plan_of(R"({"athlete": {"mass_kg": 62.28, "sex": "male",
+            "rehearsed": {"fluid_ml_per_h": 1999}},
+        "distance": "middle", "kit": {"bike_bottles_ml": [2000, 2000, 539, 1017, 100, 100]},
+        "course": {"bike": {"time": "9:34:13", "wind_m_s": 25, "stations": [{"form": "bottle", "km": 46.9},
+            {"form": "bottle", "km": 47.02}, {"form": "bottle", "km": 49.6}, {"form": "bottle", "km": 71.586},
+            {"form": "bottle", "km": 71.59}, {"form": "bottle", "km": 75.161}]}},
+        "weather": {"temperature_c": 47.5}})");
+    CHECK_FALSE(plan.refused);
+}
+
 TEST_CASE("what a first ride's stations hand up on a slow day spares the own bottles for the second",
           "[found]") {
     const auto plan =
