@@ -212,7 +212,7 @@ Cost unusual_item(const LegProgram& leg, const Grid& grid, const ItemLine& line)
 }
 
 Hour hour_at(const LegProgram& leg, double from_s, double to_s, double share, Cost per_pct) {
-    const double hourly_mg = leg.aim.carb_mg * 3600 / leg.length_s[likely];
+    const double hourly_mg = leg.aim.carb_mg * (3600 / leg.length_s[likely]);
     return {from_s, to_s, static_cast<int>(std::lround(share * hourly_mg)),
             price::per_unit(per_pct, std::lround(hourly_mg))};
 }

@@ -162,6 +162,26 @@ TEST_CASE("no hour of a run holds more than 1.42 L, on a fast day either", "[fou
     }
 }
 
+TEST_CASE("a ride that asks for more than 596 g is fed as evenly as any other", "[found]") {
+    // Milligrams times 3600 went beyond 32 bits: such a ride was given 538 g of 742, the last hours half a
+    // bar less.
+    const auto plan = plan_of(R"({"distance": "long", "stations": "typical", "weather": {"temperature_c": 24},
+        "course": {"bike": {"ascent_m": 4500}},
+        "athlete": {"mass_kg": 88, "level": "keen",
+            "rehearsed": {"carb_g_per_h": 110, "gut_trained": true, "fluid_ml_per_h": 1000}}})");
+    const auto& ride = plan.durations[2];
+    const double g_per_h = plan.needs[2].carb_g_per_h;
+    REQUIRE(g_per_h * ride.time.p50_s / 3600 > 597);
+    for (double from_s = 0; from_s + 3600 <= ride.time.p50_s; from_s += 3600) {
+        double hour_g = 0;
+        for (const auto& feed : plan.feeds)
+            if (feed.leg_index == 2 && feed.at_s > from_s && feed.at_s <= from_s + 3600)
+                hour_g += feed.carb_g.count();
+        INFO("from " << from_s / 3600 << " h");
+        CHECK(hour_g >= 0.75 * g_per_h); // below it an hour has its price: src/schedule/prices.hpp
+    }
+}
+
 TEST_CASE("nobody is told to sweat more than anybody was seen to", "[found]") {
     // A test in the cold, eight times the model there, is carried to a ride that nobody could do.
     const auto plan = plan_of(R"({"athlete": {"mass_kg": 98,
