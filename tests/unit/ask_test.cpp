@@ -140,3 +140,18 @@ TEST_CASE("a rehearsal takes the session's day and weather, the race keeps its o
     CHECK_THROWS_WITH(rehearse(ask(standard, {{"--temperature", {"60C"}}}), {}),
                       "--temperature: 60 is out of range; allowed -20 to 50 C");
 }
+
+TEST_CASE("a pin is a time of the ride or a kilometre of the run, a delay at most six hours") {
+    auto edited = ask(standard);
+    edited.edits.pins = {"0:40=gel_25", "6km=gel_25"};
+    edited.edits.delay = "6h";
+    const auto event = read_ask(edited).event;
+    REQUIRE(event.pins.size() == 2);
+    CHECK(event.pins[0].leg == LegKind::bike);
+    CHECK(event.pins[0].at_s->count() == 2400);
+    CHECK(event.pins[1].leg == LegKind::run);
+    CHECK(event.pins[1].km == 6);
+    CHECK(event.delay_min == 360);
+    edited.edits.delay = "361min";
+    CHECK(faults_of(edited).at(0).file == "--delay");
+}

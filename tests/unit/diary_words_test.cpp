@@ -104,6 +104,10 @@ TEST_CASE("a leg is late or early by its own name; hills do not become a pace") 
     CHECK(says(told(race), "The bike took 20 % longer than planned. Hills or heat were part of it"));
     race.legs[0].time_s = 4200 * 0.8;
     CHECK(says(told(race), "The bike took 20 % less than planned."));
+    race.legs[0].time_s = 4200 * 1.031; // from 3 % on
+    CHECK(says(told(race), "The bike took 3 % longer than planned."));
+    race.legs[0].time_s = 4200 * 1.029;
+    CHECK_FALSE(says(told(race), "The bike took"));
     race.legs[0].planned_s = 0;
     CHECK_FALSE(says(told(race), "The bike took"));
 }
@@ -125,6 +129,9 @@ TEST_CASE("what went well is told once it rises, falls or comes for the first ti
     after.run.next_carb_g_per_h = 40;
     after.run.why = "Two good sessions in a row.";
     CHECK(says(changes(), "Next rehearsal, run: 40 g/h. Two good sessions in a row."));
+    before.run.why = after.run.why; // said the last time
+    CHECK_FALSE(says(changes(), "Two good sessions"));
+    before.run.why.clear();
     after.run.next_carb_g_per_h = 0;
     CHECK_FALSE(says(changes(), "Two good sessions"));
     after.run.stop = true;
@@ -154,4 +161,18 @@ TEST_CASE("a pace that the diary took is told, and only for its own sport") {
     CHECK(says(text,
                "The bike took 10 % longer than planned. Plans with this diary take its pace from now on."));
     CHECK(says(text, "The run took 10 % longer than planned. Hills or heat were part of it"));
+}
+
+TEST_CASE("what a weighing taught is told in percent of the model's mean") {
+    Learned before, after;
+    before.sweat_factor = {1.0, 0.6, 1.6, 0, 0}; // median, low, high, spread, tests
+    after.sweat_factor = {1.2, 0.9, 1.5, 0, 1};
+    std::string all;
+    for (const auto& sentence : changes_after(as_planned(), before, after))
+        all += sentence;
+    CHECK(says(all, "120 % of the model's mean (90 % sure: 90 to 150), before 100 % (60 to 160)"));
+    CHECK(says(own_numbers(after).at(0),
+               "120 % of the model's mean (90 % sure: 90 to 150 %), by 1 sweat test."));
+    after.sweat_factor.tests = 2;
+    CHECK(says(own_numbers(after).at(0), "by 2 sweat tests."));
 }

@@ -231,6 +231,100 @@ const std::vector<std::pair<std::string, Corruption>> corruptions{
     {"recipe", [](Made& d) { d.schedule.mix.push_back(d.schedule.mix.front()); }},
 };
 
+/// A feed of half a bar or a gel at a moment of a leg, alone in the plan.
+void alone(Made& d, LegKind kind, double at_s, const std::string& food) {
+    PlanFeed feed = d.first(kind);
+    feed.at_s = at_s;
+    eat(feed, food, food == "energy_bar" ? 0.5 : 1, kind == LegKind::run ? "belt" : "pocket");
+    d.schedule.feeds = {feed};
+}
+
+/// 360 ml out of the first bottle, and nothing else.
+void three_drinks(Made& d) {
+    PlanFeed feed = d.first(LegKind::bike);
+    drink(feed, "water_tap", 4, "swallow", "B1");
+    d.schedule.feeds = {copy_at(feed, 900), copy_at(feed, 1500), copy_at(feed, 2100)};
+}
+
+/// Where a rule's border lies: `set` takes the number, `within` keeps the rule and `beyond` breaks it.
+struct Border {
+    const char* rule;
+    double within, beyond;
+    std::function<void(Made&, double)> set;
+};
+
+const std::vector<Border> borders{
+    // Minutes of the leg's own clock: common practice, as figures.hpp has them.
+    {"mount", 300, 297, [](Made& d, double s) { alone(d, LegKind::bike, s, "gel_isotonic"); }},
+    {"dismount", 300, 297,
+     [](Made& d, double s) { alone(d, LegKind::bike, d.length_s(LegKind::bike) - s, "gel_isotonic"); }},
+    {"solids_early", 900, 897, [](Made& d, double s) { alone(d, LegKind::bike, s, "energy_bar"); }},
+    {"solids_late", 1800, 1797,
+     [](Made& d, double s) { alone(d, LegKind::bike, d.length_s(LegKind::bike) - s, "energy_bar"); }},
+    {"before_finish", 600, 597,
+     [](Made& d, double s) { alone(d, LegKind::run, d.length_s(LegKind::run) - s, "gel_isotonic"); }},
+    {"cold_hands", 1800, 1797,
+     [](Made& d, double s) {
+         d.event.weather.temperature_c = 8;
+         alone(d, LegKind::bike, s, "gel_isotonic");
+     }},
+    {"cold_hands", 12, 11.9, // of the air, after a warm swim
+     [](Made& d, double c) {
+         d.event.weather.temperature_c = c;
+         d.event.weather.water_temperature_c = 22;
+         alone(d, LegKind::bike, 1500, "gel_isotonic");
+     }},
+    {"cold_hands", 16, 15.9, // of the water, in mild air
+     [](Made& d, double c) {
+         d.event.weather.water_temperature_c = c;
+         alone(d, LegKind::bike, 1500, "gel_isotonic");
+     }},
+    {"busy", 58, 62, // a shorter climb is waited out
+     [](Made& d, double s) {
+         alone(d, LegKind::bike, 3000, "gel_isotonic");
+         d.effort.legs[2].busy = {{3000 - s / 2, 3000 + s / 2, 1, 2, "steep climb"}};
+     }},
+    {"apart", 60, 57,
+     [](Made& d, double s) {
+         alone(d, LegKind::bike, 3000, "gel_isotonic");
+         d.schedule.feeds.push_back(copy_at(d.schedule.feeds[0], 3000 + s));
+     }},
+    {"hands", 2, 4, // who stops on the ride stands there, and on no other leg
+     [](Made& d, double leg) {
+         d.person.hands = Hands::none;
+         alone(d, LegKind::bike, 3000, "gel_isotonic");
+         Line stop;
+         stop.stop = true;
+         stop.leg_index = static_cast<int>(leg);
+         stop.at.push_back({});
+         stop.at.back().at_s = 3000;
+         d.schedule.lines = {stop};
+     }},
+    {"bottles", 500, 200, // mixed, where the bottles would hold more
+     [](Made& d, double ml) {
+         three_drinks(d);
+         d.schedule.mix = {d.schedule.mix.front()};
+         d.schedule.mix[0].bottle = "B1";
+         d.schedule.mix[0].volume_ml = ml;
+     }},
+    {"bottles", 500, 200, // what is handed up later is no own bottle on the likely day
+     [](Made& d, double ml) {
+         three_drinks(d);
+         d.event.legs[2].stations = {{20, {}, ServedIn::bottle, std::nullopt}};
+         d.event.kit.bike_bottles_ml = std::vector<double>{ml};
+     }},
+    {"recipe", 8 * 5 + 2.4, 8 * 5 + 2.6, // 8 % is the strongest; scales round to 5 g
+     [](Made& d, double sugar_g) {
+         d.schedule.mix.front().volume_ml = 500;
+         d.schedule.mix.front().add = {{"sucrose", sugar_g}};
+     }},
+    {"avoided", 1, 0, // who would have only bars
+     [](Made& d, double bars) {
+         d.person.only = {bars > 0 ? "gels" : "bars"};
+         alone(d, LegKind::bike, 3000, "gel_isotonic");
+     }},
+};
+
 } // namespace
 
 TEST_CASE("the judge finds nothing wrong with a plan", "[schedule][judge][slow]") {
@@ -261,6 +355,56 @@ TEST_CASE("each rule of the judge finds what breaks it", "[schedule][judge]") {
     for (const auto& rule : schedule::judged_rules()) {
         INFO(rule);
         CHECK(tried.count(rule) == 1);
+    }
+}
+
+TEST_CASE("a rule of the judge is broken beyond its border and not before", "[schedule][judge]") {
+    const Made clean = middle();
+    for (const auto& [rule, within, beyond, set] : borders)
+        for (const double number : {within, beyond}) {
+            Made day = clean;
+            set(day, number);
+            INFO(rule << " at " << number);
+            CHECK(day.broken().count(rule) == (number == beyond ? 1 : 0));
+        }
+}
+
+TEST_CASE("the run before the ride has no finish", "[schedule][judge]") {
+    // A duathlon: the last ten minutes without food are those of the day.
+    Event event = race("middle", 24);
+    event.legs[0] = leg_of(event, LegKind::run);
+    event.kit.run_gels = 4;
+    Made day(athlete(75, Level::keen), event);
+    for (const size_t leg : {size_t{0}, event.legs.size() - 1}) {
+        PlanFeed feed = day.first(LegKind::run);
+        feed.leg_index = static_cast<int>(leg);
+        feed.at_s = day.effort.legs[leg].time.p50_s - 300;
+        eat(feed, "gel_isotonic", 1, "belt");
+        day.schedule.feeds = {feed};
+        CHECK(day.broken().count("before_finish") == (leg > 0 ? 1 : 0));
+    }
+}
+
+TEST_CASE("before its bag a belt holds what it holds", "[schedule][judge]") {
+    // Two gels in the belt and two in the special-needs bag at km 10.
+    Event event = race("middle", 24);
+    event.kit.run_gels = 2;
+    Made day(athlete(75, Level::keen), event);
+    SpecialNeeds bag;
+    bag.km = 10;
+    bag.gels = 2;
+    day.event.legs[4].special_needs = bag;
+    day.schedule.special_needs = {{4, LegKind::run, 10, true, ""}};
+    const PlanFeed some = day.first(LegKind::run);
+    for (const int before : {2, 3}) {
+        day.schedule.feeds.clear();
+        for (int i = 0; i < 4; ++i) {
+            PlanFeed feed = copy_at(some, 600 + 1200 * i);
+            feed.km = i < before ? 5 : 15;
+            eat(feed, "gel_isotonic", 1, "belt");
+            day.schedule.feeds.push_back(feed);
+        }
+        CHECK(day.broken().count("belt") == (before > 2 ? 1 : 0));
     }
 }
 
@@ -312,4 +456,20 @@ TEST_CASE("a leg and a day never drink more than their ceilings", "[schedule][ju
                           day.need.legs[i].fluid_ml_per_h * day.effort.legs[i].time.p50_s / 3600 + 0.01);
                 }
             }
+}
+
+TEST_CASE("on a fast day one sweats the same by the same kilometre of the run, and may drink the same",
+          "[schedule][judge]") {
+    // judge_hours.cpp: stations are places. All sweat of this day is the run's.
+    Made day = middle();
+    for (size_t i = 0; i < day.need.legs.size(); ++i)
+        day.need.legs[i].sweat_ml_per_h = day.effort.legs[i].kind == LegKind::run ? 900 : 0;
+    PlanFeed cup = day.last(LegKind::run);
+    cup.at_s = day.length_s(LegKind::run) / 2;
+    const double sweat_ml = 900 * cup.at_s / 3600;
+    for (const double share : {0.99, 1.01}) {
+        drink(cup, "water_tap", share * sweat_ml / 80, "cup", "station");
+        day.schedule.feeds = {cup};
+        CHECK(day.broken().count("fluid_sweat") == (share > 1 ? 1 : 0));
+    }
 }

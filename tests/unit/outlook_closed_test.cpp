@@ -37,7 +37,7 @@ RaceGrid sweating_hour(std::uint64_t seed, float log_sd) {
     return grid;
 }
 
-constexpr double hour_of_urine_ml = 60 * double{urine_ml_per_min}; // nothing is diluted here
+const double hour_of_urine_ml = 60 * double{urine_ml_per_min}; // nothing is diluted here
 
 /// What a percentile of n draws may be off: standard error sqrt(p (1 - p) / n) / density.
 double percentile_error(double p, double density, double n) {

@@ -194,3 +194,56 @@ TEST_CASE("no advice to hold the bladder or go dry, and the way without scales e
     for (const auto& line : sweat_without_scales())
         CHECK(line.find("kg") == std::string::npos);
 }
+
+TEST_CASE("what the weather would have told is assumed aloud, where it counts") {
+    const auto assumed = [](const SweatTest& test) {
+        std::string all;
+        for (const auto& line : judged(test).assumptions)
+            all += line + "\n";
+        return all;
+    };
+    auto test = weighed(71, 70, 700, 60);
+    CHECK_THAT(assumed(test), Catch::Contains("Wind not given") && Catch::Contains("Sun not given"));
+    test.indoors = true;
+    CHECK_THAT(assumed(test), !Catch::Contains("Wind") && !Catch::Contains("Sun"));
+    test.indoors = false;
+    test.sport = Sport::swim;
+    CHECK_THAT(assumed(test), !Catch::Contains("Wind") && !Catch::Contains("Sun"));
+}
+
+TEST_CASE("water takes the same from who swims indoors") {
+    auto test = weighed(71, 70, 700, 60);
+    test.sport = Sport::swim;
+    test.distance_m = 3000;
+    const double outdoors = judged(test).modelled_ml_per_h;
+    test.indoors = true;
+    CHECK(judged(test).modelled_ml_per_h == outdoors);
+}
+
+TEST_CASE("a distance says the energy, in kilometres and minutes") {
+    auto test = weighed(71, 70, 700, 90);
+    test.distance_m = 40000;
+    bool said = false;
+    for (const auto& reason : judged(test).because)
+        said = said || reason.text.find("from 40.0 km in 90 min") != std::string::npos;
+    CHECK(said);
+}
+
+TEST_CASE("who measured urine is not sent to empty the bladder") {
+    const auto sent = [](const SweatTest& test) {
+        bool found = false;
+        for (const auto& line : judged(test).advice)
+            found = found || line.find("Empty the bladder first") == 0;
+        return found;
+    };
+    auto test = weighed(71, 70, 700, 60);
+    CHECK(sent(test));
+    test.urine_ml = 200;
+    CHECK_FALSE(sent(test));
+}
+
+TEST_CASE("water lost is told in percent of the body") {
+    // 1 % of 71 kg are 710 ml.
+    const auto result = judged(weighed(71, 70, 700, 60));
+    CHECK(result.water_change_pct == Approx(result.water_change_ml / 710));
+}
