@@ -151,7 +151,8 @@ TEST_CASE("page: a road says where its stations stand in the document, legs of o
     }
     auto usual = middle();
     usual["stations"] = "typical"; // they stand in no document
-    for (const auto& road : answer(engine, {{"want", "plan"}, {"event", usual}}).at("roads"))
+    const auto shown = answer(engine, {{"want", "plan"}, {"event", usual}});
+    for (const auto& road : shown.at("roads"))
         for (const auto& station : road.at("stations"))
             CHECK_FALSE(station.contains("of"));
 }
@@ -381,7 +382,8 @@ struct GermanPage {
 
 TEST_CASE("page: tests, rehearsals, diary, packets, squads and faults speak German too") {
     GermanPage page;
-    for (const auto& food : page.ask({{"want", "start"}}).at("foods"))
+    const auto start = page.ask({{"want", "start"}});
+    for (const auto& food : start.at("foods"))
         CHECK(food.at("said").at("lang") == "de");
 
     // Sweat tests: too much drunk, much lost, in the cool, short and indoors; impossible ones.
