@@ -83,7 +83,7 @@ std::optional<FixedItem> item_of(const Setting& now, const Pin& pin, const LegPr
     else if (belt_full(leg, item.at_s))
         why = "the run belt is full";
     else if (why = why_not_on(now, leg, *food); why.empty())
-        why = why_not_at(now, leg.leg, at_s, portion->solid);
+        why = why_not_at(now, leg.leg, item.at_s, portion->solid);
     if (!why.empty())
         return std::nullopt;
     item.portion = *portion;

@@ -48,6 +48,15 @@ TEST_CASE("a wish for a food that its leg forbids is kept out and said", "[found
     CHECK(kept_out(plan_of(middle + "}}", {"1:10=gel_25"})).empty());
 }
 
+TEST_CASE("a wish that a station draws into the last ten minutes is kept out and said", "[found]") {
+    // 23 km is 10.9 minutes before the finish, the station beside it 9.9.
+    const auto plan = plan_of(R"({"legs": [{"sport": "run", "distance_m": 25123, "time": "2:08:00",
+            "stations": [{"km": 5.792}, {"km": 11.584}, {"km": 17.377}, {"km": 23.169, "serves": ["energy_bar"]}]}],
+        "athlete": {"mass_kg": 70}, "weather": {"temperature_c": 19}})",
+                              {"23km=jelly_sweets"});
+    CHECK_THAT(kept_out(plan), Contains("nothing in the last 10 min before the finish"));
+}
+
 TEST_CASE("own drink for a slow day is packed to the last millilitre", "[found]") {
     // 49 swallows are wanted; the first two bottles hold 1 ml less.
     const auto plan = plan_of(R"({"kit": {"bike_bottles_ml": [529, 940, 416], "run_gels": 3},
