@@ -189,3 +189,17 @@ TEST_CASE("who feeds in the second transition rehearses it") {
     }
     CHECK(with_t2 > 0);
 }
+
+TEST_CASE("a session takes 10 min to 12 h, a series 2 to 26 weeks") {
+    // What the error messages say is allowed.
+    const Typed race{{"--distance", {"sprint"}}, {"--temperature", {"20C"}}};
+    for (const char* ride : {"10min", "720min"})
+        CHECK_NOTHROW(rehearsed(race, {ride, "0min"}));
+    for (const char* ride : {"9min", "721min"})
+        CHECK_THROWS_AS(rehearsed(race, {ride, "0min"}), Error);
+    const auto answer = rehearsed(race, {"30min", "10min"});
+    for (const char* weeks : {"2", "26"})
+        CHECK_NOTHROW(rehearse_until_the_race(answer, {weeks, "2026-12-20"}));
+    for (const char* weeks : {"1", "27"})
+        CHECK_THROWS_AS(rehearse_until_the_race(answer, {weeks, "2026-12-20"}), Error);
+}
