@@ -159,7 +159,7 @@ TEST_CASE("what is left out of an entry is the share of the feeds that was taken
     CHECK(own.fields["bike_fluid_ml"] == Approx(1080));
 }
 
-TEST_CASE("--taken all is every feed, and what was taken for granted is told") {
+TEST_CASE("taken, all: that is every feed, and what was taken for granted is told") {
     io::OptionTexts all{{"--taken", "all"}};
     const auto every = ask::completed(EntryKind::rehearsal, all, of(session));
     CHECK(every.fields["feeds_taken"] == 10);
