@@ -5,6 +5,8 @@
 #include <catch2/catch.hpp>
 #include <functional>
 #include <set>
+#include <tuple>
+#include <utility>
 
 using namespace tuck;
 using namespace tuck::example;
@@ -25,9 +27,10 @@ struct Made {
         need = state_need(person, event, effort, body);
         schedule = make_schedule(person, event, effort, body, need, pantry());
     }
+    auto breaches() const { return schedule::judge({person, event, effort, need, pantry(), schedule}); }
     std::set<std::string> broken() const {
         std::set<std::string> out;
-        for (const auto& breach : schedule::judge({person, event, effort, need, pantry(), schedule}))
+        for (const auto& breach : breaches())
             out.insert(breach.rule);
         return out;
     }
@@ -367,6 +370,34 @@ TEST_CASE("a rule of the judge is broken beyond its border and not before", "[sc
             INFO(rule << " at " << number);
             CHECK(day.broken().count(rule) == (number == beyond ? 1 : 0));
         }
+}
+
+TEST_CASE("what the judge finds is told once, with what is there and what is allowed", "[schedule][judge]") {
+    const Made clean = middle();
+    for (const auto& [rule, corrupt] : corruptions) {
+        Made day = clean;
+        corrupt(day);
+        std::set<std::tuple<std::string, int, double, std::string>> told;
+        for (const auto& breach : day.breaches()) {
+            INFO(breach.rule << ": " << breach.text);
+            CHECK(told.insert({breach.rule, breach.leg_index, breach.at_s, breach.text}).second);
+        }
+    }
+    const auto first = [](const Made& day, const std::string& rule) {
+        for (const auto& breach : day.breaches())
+            if (breach.rule == rule)
+                return std::pair{breach.value, breach.allowed};
+        throw std::logic_error("nothing is found");
+    };
+    Made day = clean;
+    three_drinks(day);
+    day.schedule.mix = {day.schedule.mix.front()};
+    day.schedule.mix[0].bottle = "B1";
+    day.schedule.mix[0].volume_ml = 200; // the bottles hold more
+    CHECK(first(day, "bottles") == std::pair{360.0, 200.0});
+    day = clean;
+    day.schedule.mix.push_back(day.schedule.mix.front());
+    CHECK(first(day, "recipe") == std::pair{2.0, 1.0});
 }
 
 TEST_CASE("the run before the ride has no finish", "[schedule][judge]") {
