@@ -173,6 +173,7 @@ inline constexpr Figure figure_table[] = {
     {"feed.cold_water_c", 16, "C", "practice", "schedule", "alike, out of the water"},
     {"feed.cold_hands_min", 30, "min", "practice", "schedule", "nothing to unwrap for so long"},
     {"feed.none_before_finish_min", 10, "min", "practice", "schedule", ""},
+    {"feed.busy_edge_s", 1, "s", "choice", "schedule", "nothing is taken this near to a stretch that asks for both hands"},
     {"feed.waited_out_s", 60, "s", "practice", "schedule", "a shorter busy stretch, such as a bend, is waited out"},
     {"feed.clear_of_busy_s", 30, "s", "choice", "schedule", ""},
     {"feed.apart_min", 5, "min", "choice", "schedule", "two things to eat"},

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double poured_cup_ml = figure("kit.cup_ml"),
                  before_dismount_s = 60 * figure("feed.before_dismount_min"),
-                 waited_out_s = figure("feed.waited_out_s");
+                 waited_out_s = figure("feed.waited_out_s"), busy_edge_s = figure("feed.busy_edge_s");
 
 double length_s(const LegEffort& leg, Which which) {
     return which == Which::p10 ? leg.time.p10_s : which == Which::p90 ? leg.time.p90_s : leg.time.p50_s;
@@ -67,7 +67,8 @@ std::vector<Bite> bites_of(const Case& asked, const PlanFeed& feed) {
 
 bool busy_at(const LegEffort& leg, double likely_s) {
     return std::any_of(leg.busy.begin(), leg.busy.end(), [likely_s](const Stretch& s) {
-        return s.to_s - s.from_s >= waited_out_s && likely_s > s.from_s && likely_s < s.to_s;
+        return s.to_s - s.from_s >= waited_out_s && likely_s > s.from_s - busy_edge_s &&
+               likely_s < s.to_s + busy_edge_s;
     });
 }
 

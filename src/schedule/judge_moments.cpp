@@ -1,6 +1,7 @@
 // Rules for the moments at which hands, gut and road are ready. Figures: common practice, no source.
 #include "base/conditions.hpp"
 #include "schedule/judge_rules.hpp"
+#include "tuck/figures.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -13,8 +14,8 @@ constexpr double after_mount_s = 5 * 60, before_dismount_s = 5 * 60;
 constexpr double solids_after_swim_s = 15 * 60, solids_before_run_s = 30 * 60;
 constexpr double cold_air_c = 12, cold_water_c = 16, cold_hands_s = 30 * 60;
 constexpr double no_food_before_finish_s = 10 * 60;
-constexpr double waited_out_s = 60; // a shorter busy stretch is simply waited out
-constexpr double apart_s = 60;      // two feeds nearer than this are one, and hold one thing to eat
+constexpr double waited_out_s = figure("feed.waited_out_s");
+constexpr double apart_s = 60; // two feeds nearer than this are one, and hold one thing to eat
 constexpr double tick_s = 1;
 
 bool eats(const Sitting& sitting) {

@@ -62,6 +62,13 @@ double bottles_hold_ml(const Judged& judged) {
     return hold;
 }
 
+double mixed_ml(const Judged& judged) {
+    double mixed = 0;
+    for (const auto& mix : judged.asked.schedule.mix)
+        mixed += mix.bottle[0] == 'B' ? mix.volume_ml.count() : 0;
+    return mixed;
+}
+
 /// Where bottles are handed up on a ride.
 std::vector<double> hand_ups_km(const Judged& judged, size_t leg) {
     std::vector<double> out;
@@ -114,16 +121,14 @@ void bottles(const Judged& judged, Findings& findings) {
     bool handed_up = false;
     for (size_t leg = 0; leg < judged.asked.effort.legs.size(); ++leg)
         handed_up = handed_up || !hand_ups_km(judged, leg).empty();
-    double mixed = 0;
-    for (const auto& mix : judged.asked.schedule.mix)
-        mixed += mix.bottle[0] == 'B' ? mix.volume_ml.count() : 0;
+    const double mixed = mixed_ml(judged);
     for (const auto* day : {&judged.likely(), &judged.slow()}) {
         double wanted = 0;
         for (const auto& sitting : day->sittings)
             for (const auto& bite : sitting.bites)
                 wanted += from_bottle(bite.item) ? bite.item.amount * sip_ml(judged.asked, bite.item) : 0;
         if (handed_up && day->which == Which::p90)
-            wanted = std::min(wanted, hold); // what comes after it is handed up, see `handed`
+            wanted = std::min({wanted, hold, mixed}); // what comes after it is handed up, see `handed`
         if (wanted > hold + half_a_gram || wanted > mixed + half_a_gram) {
             findings.add(
                 -1, wanted, std::min(hold, mixed), "ml",
@@ -160,7 +165,7 @@ void handed(const Judged& judged, Findings& findings) {
         return handed_bottle_ml * static_cast<double>(std::max<std::ptrdiff_t>(0, stations - 1));
     };
     for (const auto* day : {&judged.likely(), &judged.slow()}) {
-        double own_left = bottles_hold_ml(judged), taken = 0;
+        double own_left = std::min(bottles_hold_ml(judged), mixed_ml(judged)), taken = 0;
         for (const auto& sitting : day->sittings) {
             if (sitting.leg != LegKind::bike)
                 continue;

@@ -18,7 +18,7 @@ constexpr double after_mount_s = 60 * figure("feed.after_mount_min"),
 constexpr double cold_air_c = figure("feed.cold_air_c"), cold_water_c = figure("feed.cold_water_c"),
                  cold_hands_s = 60 * figure("feed.cold_hands_min");
 constexpr double no_food_before_finish_s = 60 * figure("feed.none_before_finish_min");
-constexpr double waited_out_s = figure("feed.waited_out_s");
+constexpr double waited_out_s = figure("feed.waited_out_s"), busy_edge_s = figure("feed.busy_edge_s");
 constexpr double clear_of_busy_s = figure("feed.clear_of_busy_s"), apart_s = 60 * figure("feed.apart_min");
 
 bool follows(const Effort& effort, size_t leg, LegKind kind) {
@@ -107,8 +107,9 @@ private:
 
     /// Whether a rider is in the stretch at this time of the bike clock, and cannot wait it out.
     bool meets(const Stretch& stretch, size_t day, double at_s) const {
-        return stretch.to_s - stretch.from_s >= waited_out_s && at_s / scale(day) > stretch.from_s - 1 &&
-               at_s / scale(day) < stretch.to_s + 1;
+        return stretch.to_s - stretch.from_s >= waited_out_s &&
+               at_s / scale(day) > stretch.from_s - busy_edge_s &&
+               at_s / scale(day) < stretch.to_s + busy_edge_s;
     }
 
     /// The first busy stretch that the rider may be in, on any of the three days.
@@ -128,7 +129,8 @@ private:
     /// Whether this point of the road, by its likely time, is clear.
     bool clear_point(double likely_s) const {
         return std::none_of(effort_.busy.begin(), effort_.busy.end(), [likely_s](const Stretch& s) {
-            return s.to_s - s.from_s >= waited_out_s && likely_s > s.from_s - 1 && likely_s < s.to_s + 1;
+            return s.to_s - s.from_s >= waited_out_s && likely_s > s.from_s - busy_edge_s &&
+                   likely_s < s.to_s + busy_edge_s;
         });
     }
 

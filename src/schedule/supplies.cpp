@@ -92,11 +92,11 @@ void pack_bag_bottles(const Setting& now, const DrinkChoice& drink, size_t numbe
 void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule& out) {
     double to_fill_ml = 0;
     const DrinkChoice* drink = nullptr;
-    bool filled_up = false;
+    bool handed_up = false;
     for (const auto& leg : legs)
         if (leg.leg->kind == LegKind::bike && leg.own_ml > 0) {
             to_fill_ml += leg.choice.drink.own_ml;
-            filled_up = filled_up || leg.choice.drink.filled_up;
+            handed_up = handed_up || leg.choice.drink.filled_up || leg.handed_ml > 0;
             drink = leg.own_drink();
         }
     size_t number = 0;
@@ -106,7 +106,7 @@ void pack_bottles(const Setting& now, const std::vector<Decided>& legs, Schedule
             continue;
         // To the top or to half: nobody marks 300 ml on a bottle (common practice). Who counts on a bottle
         // from a station once these are empty starts with full ones.
-        const double fill_ml = to_fill_ml <= volume / 2 && !filled_up ? volume / 2 : volume;
+        const double fill_ml = to_fill_ml <= volume / 2 && !handed_up ? volume / 2 : volume;
         out.mix.push_back(
             mix_bottle(now, drink->drink, name, volume, fill_ml, drink->added_sodium_mg_per_ml));
         out.carry.push_back(

@@ -1,8 +1,9 @@
 // For a tree that tests/bench/mutants.py has broken in many places, each of them off until TUCK_MUTANT names
-// it.
+// it. With -1 all are off, and which of them are come by is added to the file that TUCK_MUTANTS_MET names.
 #pragma once
 
 #include <algorithm>
+#include <cstdio>
 #include <cstdlib>
 #include <initializer_list>
 
@@ -17,9 +18,29 @@ namespace mutants {
     [[gnu::always_inline]] inline // also into code for other processors: see src/outlook/engine.cpp
 
 inline const int chosen = std::getenv("TUCK_MUTANT") ? std::atoi(std::getenv("TUCK_MUTANT")) : 0;
-TUCK_HERE bool on(int number) {
-    return chosen == number;
+inline bool met[4096];
+
+[[gnu::noinline, gnu::cold]] inline bool meet(int number) {
+    met[number] = true;
+    return false;
 }
+TUCK_HERE bool on(int number) {
+    return chosen == number || (chosen == -1 && meet(number));
+}
+
+struct Teller {
+    ~Teller() {
+        const char* name = std::getenv("TUCK_MUTANTS_MET");
+        std::FILE* file = chosen == -1 && name ? std::fopen(name, "a") : nullptr;
+        if (!file)
+            return;
+        for (int number = 0; number < 4096; ++number)
+            if (met[number])
+                std::fprintf(file, "%d ", number);
+        std::fclose(file);
+    }
+};
+inline const Teller teller;
 
 // `a < b` becomes `a < Less{17} > b`, which binds as the comparison did.
 template <typename L, typename At>

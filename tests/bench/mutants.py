@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """Breaks one number, comparison or condition of the stages at a time and asks who notices: the tests beside the code but for
-the slow ones, then the approved outputs, then some tests of the finished program. By hand, an hour or two for 300:
+the slow ones, then the approved outputs, then some tests of the finished program, each about the breaks that it comes by.
+By hand, an hour for 300:
 
     mutants.py [COUNT, 30] [SEED, 1]     draws COUNT places, builds, tries each
     mutants.py again [NUMBER ...]        tries those again (else all that nobody noticed) with the tests as they are now
@@ -195,29 +196,13 @@ def draw(count, seed):
         drawn = [mutant for mutant in drawn if mutant["number"] not in bad]
 
 
-def judges():
-    """(who, what to build, command), the quickest first."""
-    tests, which, took = COPY / "build/tests/tuck_tests", "~[fuzz]~[slow]", COPY / "build/took.txt"
-    if not took.exists():
-        took.write_text(subprocess.run([tests, which, "-d", "yes"], capture_output=True, text=True).stdout)
-    def quick(most_s):
-        names = COPY / f"build/under_{most_s}_s.txt"
-        names.write_text("".join(name.replace(",", r"\,") + "\n" for s, name in
-                                 re.findall(r"^([\d.]+) s: (.*)$", took.read_text(), re.M) if float(s) < most_s))
-        return f"under {most_s} s", "tuck_tests", [tests, "-f", names, "--abort"]
-    return [quick(0.02), quick(0.2), ("plans", "tuck_program", ["sh", "-c", PLANS]), quick(2),
-            ("approved", "tuck_program", ["sh", COPY / "tests/approve.sh"]),
-            ("unit", "tuck_tests", [tests, which, "--abort"]),
-            *((name, "tuck_program", ["python3", COPY / f"tests/cli/{name}_test.py"]) for name in CLI)]
-
-
-def passes(command, number, cpu_s):
-    """A break that runs for ever, or takes all memory, is noticed."""
+def run(command, number, cpu_s=3600, met=""):
+    """Whether it passes. A break that runs for ever, or takes all memory, does not."""
     def bounds():
         resource.setrlimit(resource.RLIMIT_CPU, (cpu_s, cpu_s))
         resource.setrlimit(resource.RLIMIT_AS, (3 << 30, 3 << 30))
-    there = {**os.environ, "TUCK_MUTANT": str(number), "TUCK": str(COPY / "build/tuck"), "TUCK_ROOT": str(COPY),
-             "TUCK_BUILD": str(COPY / "build"), "LC_ALL": "C.UTF-8"}
+    there = {**os.environ, "TUCK_MUTANT": str(number), "TUCK_MUTANTS_MET": str(met), "TUCK": str(COPY / "build/tuck"),
+             "TUCK_ROOT": str(COPY), "TUCK_BUILD": str(COPY / "build"), "LC_ALL": "C.UTF-8"}
     try:
         done = subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=900, env=there,
                               preexec_fn=bounds)
@@ -226,36 +211,72 @@ def passes(command, number, cpu_s):
     return done.returncode == 0
 
 
-def limit(who, command):
-    """CPU seconds for a judge: four times what it takes unbroken."""
+def reach(command):
+    """(the breaks that a judge comes by, its CPU seconds): nobody else's can it notice."""
+    met = COPY / "build/met.txt"
+    met.write_text("")
     before = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
-    if not passes(command, 0, 3600):
-        sys.exit(f"{who} does not pass as it is")
-    return int(4 * (resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before)) + 5
+    if not run(command, -1, met=met):
+        sys.exit(f"{(COPY / 'build/names.txt').read_text() if '-f' in command else command} does not pass as it is")
+    return {int(number) for number in met.read_text().split()}, resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before
+
+
+def test_names():
+    """Of the tests beside the code but for the slow ones."""
+    which = [COPY / "build/tests/tuck_tests", "~[fuzz]~[slow]", "--list-test-names-only"]
+    return subprocess.run(which, capture_output=True, text=True).stdout.splitlines() # Catch's own count is its exit code
+
+
+def tests_only(names):
+    chosen = COPY / "build/names.txt"
+    chosen.write_text("".join(name.replace(",", r"\,") + "\n" for name in names))
+    return [COPY / "build/tests/tuck_tests", "-f", chosen, "--abort"]
 
 
 def try_all(kept, wanted):
-    """One judge after the other, each on all that is left. `by`: who noticed."""
+    """One judge after the other, each on all that is left and that it comes by. `by`: who noticed."""
     for mutant in kept["drawn"]:
         if mutant["number"] in wanted:
-            mutant["by"] = ""
-    for who, target, command in judges():
-        left = [mutant for mutant in kept["drawn"] if mutant["number"] in wanted and not mutant["by"]]
-        if said := left and build(target):
-            sys.exit(said)
-        cpu_s = left and limit(who, command)
-        for mutant in left:
-            mutant["by"] = "" if passes(command, mutant["number"], cpu_s) else who
-            KEPT.write_text(json.dumps(kept, indent=1))
-            print("{}: {number}: {file}:{line}: {was}: {}".format(who, mutant["by"] and "caught", **mutant), file=sys.stderr,
-                  flush=True)
+            mutant["by"], mutant["met"] = "", False
+
+    def left():
+        return [mutant for mutant in kept["drawn"] if mutant["number"] in wanted and not mutant["by"]]
+
+    def ask(who, mutant, command, cpu_s):
+        mutant["met"] = True
+        mutant["by"] = "" if run(command, mutant["number"], int(4 * cpu_s) + 5) else who
+        KEPT.write_text(json.dumps(kept, indent=1))
+        print("{}: {number}: {file}:{line}: {was}: {}".format(who, mutant["by"] and "caught", **mutant), file=sys.stderr,
+              flush=True)
+
+    def beside_the_code(least_s, most_s):
+        for mutant in left():
+            names = [name for name, (met, cpu_s) in met_by.items() if mutant["number"] in met and least_s <= cpu_s < most_s]
+            if names:
+                ask(f"under {most_s:g} s", mutant, tests_only(names), sum(met_by[name][1] for name in names))
+
+    def finished(who, command):
+        met, cpu_s = reach(command) if left() else ((), 0)
+        for mutant in left():
+            if mutant["number"] in met:
+                ask(who, mutant, command, cpu_s)
+
+    if said := build("tuck_tests", "tuck_program"):
+        sys.exit(said)
+    met_by = {name: reach(tests_only([name])) for name in test_names()}
+    beside_the_code(0, 0.2)
+    finished("plans", ["sh", "-c", PLANS])
+    beside_the_code(0.2, 1000)
+    finished("approved", ["sh", COPY / "tests/approve.sh"])
+    for name in CLI:
+        finished(name, ["python3", COPY / f"tests/cli/{name}_test.py"])
 
 
 def tell(kept):
     tried = [mutant for mutant in kept["drawn"] if "by" in mutant]
     for mutant in tried:
         if not mutant["by"]:
-            print("survived: {number}: {file}:{line}: {was}  in  {says}".format(**mutant))
+            print("{}: {number}: {file}:{line}: {was}  in  {says}".format("survived" if mutant["met"] else "never met", **mutant))
     found = sum(1 for mutant in tried if mutant["by"])
     print(f"{found} of {len(tried)} caught ({100 * found / max(1, len(tried)):.1f} %), drawn from {kept['places']} places; "
           f"{kept['not_compiled']} more did not compile")

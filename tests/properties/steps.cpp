@@ -223,6 +223,15 @@ std::string border_between(const Rolled& a, const Rolled& b) {
     for (const auto& leg : a.of.event.legs)
         if (leg.kind == LegKind::bike && 2 * leg.ascent_m.value_or(0) > pushed * leg.distance_m)
             return "a climb that is pushed, not ridden: its time says little of the work";
+    constexpr double walking_m_s = 2; // as against a gale
+    for (const auto& leg : a.effort.legs)
+        if (leg.kind == LegKind::bike && leg.distance_m < walking_m_s * leg.time.p50_s)
+            return "a bicycle that is pushed, not ridden";
+    constexpr double nobody_w =
+        2500; // some 550 W on the pedals, for hours (from memory: more than any record)
+    for (const auto& leg : a.body.legs)
+        if (leg.metabolic_w > nobody_w)
+            return "results that nobody has: the most sweat ever seen cuts off";
     if (crossed(a.effort.legs.back().time.p50_s, b.effort.legs.back().time.p50_s, 40 * 60))
         return "a last run of 40 min";
     if (a.of.athlete.age_y && crossed(*a.of.athlete.age_y, *b.of.athlete.age_y, 18))
@@ -286,18 +295,23 @@ void ask_near(const Rolled& day, std::size_t input, Steps& out) {
     // One swallow in an hour nobody feels; a rate near nothing, as in a gale at -20 C, moves by it in large
     // parts. A test in the cold multiplies the model's rate by up to ten, and that with it.
     const double own = here.of.athlete.sweat ? std::max(1.0, here.of.athlete.sweat->sweat_ml_per_h / 250) : 1;
-    constexpr double swallow_ml = 30;
+    constexpr double swallow_ml = 30, sodium_mg_per_mmol = 22.99;
+    const double salt_mg_per_ml =
+        here.of.athlete.sweat_sodium_mmol_per_l.value_or(0) * sodium_mg_per_mmol / 1000;
     // Of a ride at a given time a hundredth more speed is three of work; of a large body, all of it given off
     // by sweat (2430 J/g), that is more than a swallow.
     double work_ml = 0;
     for (const auto& leg : here.body.legs)
         work_ml = std::max(work_ml, 0.03 * leg.metabolic_w * 3600 / 2430);
-    const Part parts[] = {{"carb_g_per_h", &LegNeed::carb_g_per_h, 1},
-                          {"fluid_ml_per_h", &LegNeed::fluid_ml_per_h, 10 + swallow_ml * own},
-                          {"sodium_mg_per_h", &LegNeed::sodium_mg_per_h, 10 + swallow_ml * own},
-                          {"sweat_ml_per_h", &LegNeed::sweat_ml_per_h, std::max(swallow_ml, work_ml) * own}};
+    const Part parts[] = {
+        {"carb_g_per_h", &LegNeed::carb_g_per_h, 1},
+        {"fluid_ml_per_h", &LegNeed::fluid_ml_per_h, 10 + swallow_ml * own},
+        {"sodium_mg_per_h", &LegNeed::sodium_mg_per_h, 10 + swallow_ml * own * std::max(1.0, salt_mg_per_ml)},
+        {"sweat_ml_per_h", &LegNeed::sweat_ml_per_h, std::max(swallow_ml, work_ml) * own}};
     for (const auto& part : parts)
         for (std::size_t i = 0; i < here.need.legs.size(); ++i) {
+            if (here.effort.legs[i].time.p50_s < 60)
+                continue; // a swim of six seconds: its length is cut off to a metre
             const double a = here.need.legs[i].*part.number, b = there->need.legs[i].*part.number;
             if (std::abs(a - b) > 0.1 * std::max(a, b) + part.step && border_between(here, *there).empty())
                 out.faults.push_back(

@@ -31,6 +31,23 @@ std::string kept_out(const Plan& plan) {
     return {};
 }
 
+/// A road of 30 km with ramps of 11 %.
+std::shared_ptr<const NamedFiles> a_mountain() {
+    Track track;
+    track.name = "alpine.gpx";
+    track.length_m = 30e3;
+    track.pieces.emplace_back();
+    for (double m = 0; m <= track.length_m; m += 40) {
+        const double turn = m / track.length_m * 6.283185307,
+                     radius_deg = track.length_m / 6.283185307 / 111195;
+        track.pieces[0].push_back({radius_deg * std::sin(turn), radius_deg * (1 - std::cos(turn)), m,
+                                   500 - 350 * std::cos(turn) + 35 * std::sin(turn * 17)});
+    }
+    const auto files = std::make_shared<NamedFiles>();
+    files->courses["alpine.gpx"] = track;
+    return files;
+}
+
 } // namespace
 
 TEST_CASE("a wish for a food that its leg forbids is kept out and said", "[found]") {
@@ -82,6 +99,17 @@ TEST_CASE("who counts on a bottle from a station on a slow day starts with full 
     CHECK_FALSE(plan.refused);
 }
 
+TEST_CASE("a bottle that is not packed holds nothing on a slow day, and stations hand up what comes after",
+          "[found]") {
+    // 30 gulps leave 11 ml in three bottles; the fourth stays at home.
+    const auto plan = plan_of(R"({"athlete": {"height_m": 1, "mass_kg": 139, "swallow_ml": 25},
+        "distance": "long", "carb_g_per_h": 58, "kit": {"bike_bottles_ml": [1661, 2000, 100, 100]},
+        "course": {"bike": {"wind_m_s": 3, "stations": [{"form": "bottle", "km": 65}, {"form": "bottle", "km": 65.1}]},
+                   "run": {"ascent_m": 17428}},
+        "weather": {"sun_w_m2": 591, "temperature_c": -20}})");
+    CHECK_FALSE(plan.refused);
+}
+
 TEST_CASE("what a first ride's stations hand up on a slow day spares the own bottles for the second",
           "[found]") {
     const auto plan =
@@ -124,21 +152,9 @@ TEST_CASE("a wish for caffeine on a ride too short for a rhythm brings its water
 
 TEST_CASE("on a slow day what comes by the clock may overtake what waits for a clear road", "[found]") {
     // Thrice over a mountain: a gel between two descents had its water 15.3 minutes away on a slow day.
-    Track track;
-    track.name = "alpine.gpx";
-    track.length_m = 30e3;
-    track.pieces.emplace_back();
-    for (double m = 0; m <= track.length_m; m += 40) {
-        const double turn = m / track.length_m * 6.283185307,
-                     radius_deg = track.length_m / 6.283185307 / 111195;
-        track.pieces[0].push_back({radius_deg * std::sin(turn), radius_deg * (1 - std::cos(turn)), m,
-                                   500 - 350 * std::cos(turn) + 35 * std::sin(turn * 17)});
-    }
-    const auto files = std::make_shared<NamedFiles>();
-    files->courses["alpine.gpx"] = track;
     Ask ask;
     ask.pantry = places::foods();
-    ask.files = files;
+    ask.files = a_mountain();
     ask.event = Document("event", R"({"athlete": {"mass_kg": 61, "height_m": 1.93, "level": "steady",
             "swallow_ml": 39, "rehearsed": {"carb_g_per_h": 105, "gut_trained": true},
             "health": {"heart_kidney_or_blood_pressure": true}, "allergy": ["milk", "nuts"]},
@@ -148,6 +164,21 @@ TEST_CASE("on a slow day what comes by the clock may overtake what waits for a c
     auto asked = read_ask(ask);
     asked.event.days = 0;
     CHECK_NOTHROW(answer(asked)); // the judge of every plan counts the water on three days
+}
+
+TEST_CASE("a second from a descent both hands are on the bar already: nothing is packed for that moment",
+          "[found]") {
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.files = a_mountain();
+    ask.event =
+        Document("event", R"({"athlete": {"mass_kg": 78.25727078674885, "critical_swim_speed_m_s": 2.2,
+            "swallow_ml": 33.14037853377652}, "draft_legal": true,
+        "legs": [{"course_gpx": "alpine.gpx", "course_laps": 3, "sport": "bike"}, {"distance_m": 514, "sport": "run"}],
+        "weather": {"cloud_pct": 0, "humidity_pct": 0, "temperature_c": -20, "wind_m_s": 7.582597711452816}})");
+    auto asked = read_ask(ask);
+    asked.event.days = 0;
+    CHECK_NOTHROW(answer(asked)); // the judge of every plan counts what a slow day drinks
 }
 
 TEST_CASE("no hour of a run holds more than 1.42 L, on a fast day either", "[found]") {
