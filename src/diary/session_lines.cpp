@@ -60,7 +60,7 @@ public:
         const double at_s = race_s > session_s_ / 2 + left_out_s_ ? race_s - left_out_s_ : session_s_ / 2;
         const double beat = std::round(at_s / beat_s_) * beat_s_;
         const double last_beat_s = std::floor(last_s() / beat_s_) * beat_s_;
-        return std::clamp(beat, std::min(beat_s_, last_s()), std::max(beat_s_, last_beat_s));
+        return std::min(last_s(), std::clamp(beat, beat_s_, std::max(beat_s_, last_beat_s)));
     }
 
 private:

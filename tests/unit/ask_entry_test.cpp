@@ -4,6 +4,8 @@
 #include "places.hpp"
 
 #include <catch2/catch.hpp>
+#include <set>
+#include <sstream>
 
 using namespace tuck;
 using Catch::Contains;
@@ -96,6 +98,11 @@ TEST_CASE("a race goes into the diary with its plan and the times that were take
     REQUIRE(bike_g > 0);
     CHECK(std::abs(fields["bike_planned_carb_g"].get<double>() - bike_g) <= 0.5);
     CHECK(fields["temperature_c"] == 22);
+    std::set<std::string> foods; // each once
+    std::istringstream listed(fields["foods"].get<std::string>());
+    for (std::string food; std::getline(listed, food, ',');)
+        CHECK(foods.insert(food).second);
+    CHECK(foods.size() > 1);
     CHECK_THAT(fields["foods"].get<std::string>(), !Contains("water_tap") && !Contains(",,"));
     // It is an entry of the diary as it stands.
     auto entry = fields;
@@ -175,4 +182,13 @@ TEST_CASE("taken, all: that is every feed, and what was taken for granted is tol
     CHECK_THAT(granted.notes[2], Contains("--run-gut"));
     io::OptionTexts marked{{"--taken", "10"}, {"--bike-gut", "nausea=1"}, {"--run-gut", "nausea=0"}};
     CHECK(ask::completed(EntryKind::rehearsal, marked, of(session)).notes.empty());
+}
+
+TEST_CASE("no air is wetter than wet: a session's humidity is 0 to 100 %") {
+    const auto with = [](const char* humidity) {
+        return std::string(R"({"schema":"tuck.rehearsal/1","date":"","temperature_c":18,"humidity_pct":)") +
+               humidity + "}";
+    };
+    CHECK(of(with("100").c_str())["humidity_pct"] == 100);
+    CHECK_THROWS_AS(of(with("101").c_str()), Error);
 }

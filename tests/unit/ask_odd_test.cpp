@@ -14,6 +14,7 @@ TEST_CASE("a mass in pounds without its unit and a time that nobody needs are to
     };
     REQUIRE(mass_notes(130).size() == 1);
     CHECK_THAT(mass_notes(130)[0], Catch::Contains("odd_mass: a body of 130 kg") && Catch::Contains("59 kg"));
+    CHECK(mass_notes(125).size() == 1); // from 125 kg on, our choice
     CHECK(mass_notes(124.9).empty());
     CHECK(mass_notes(330 * 0.45359237).empty()); // 330 lb, as they were typed: no slip
     const auto ride_notes = [](double km, double hours) {

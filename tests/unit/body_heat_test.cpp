@@ -297,3 +297,15 @@ TEST_CASE("the shadow of a body turns smoothly with the sun", "[body][heat]") {
                 CHECK((high < 90 || here == factor(posture, 90, 0)));
             }
 }
+
+TEST_CASE("nobody sweats where the air takes more heat than the body makes (ISO 7933: no storage below zero)",
+          "[body]") {
+    HeatStrainConditions cold;
+    cold.air_c = cold.radiant_c = 15;
+    cold.vapour_kpa = 0.8;
+    cold.air_speed_m_s = 3;
+    cold.metabolic_w_per_m2 = 100;
+    cold.clothing_clo = 0.1;
+    cold.minutes = 60;
+    CHECK(predicted_heat_strain(cold).sweat_w_per_m2 == 0);
+}

@@ -208,3 +208,15 @@ TEST_CASE("a flask on a run without stations is packed, drunk from, and lasts to
     CHECK(std::any_of(plan.carry.begin(), plan.carry.end(),
                       [](const auto& item) { return item.unit == "flask" && item.where == "belt"; }));
 }
+
+TEST_CASE("a bar of one's own that melts comes along to 25 C", "[menu]") {
+    Pantry own = pantry();
+    Food soft = own.foods.at("energy_bar");
+    soft.id = "own_bar";
+    soft.melts = true;
+    own.foods["own_bar"] = soft;
+    Athlete athlete;
+    athlete.like = {"own_bar"};
+    CHECK(has(make_menu(athlete, air(24.9), {}, own).solids, "own_bar"));
+    CHECK_FALSE(has(make_menu(athlete, air(25), {}, own).solids, "own_bar"));
+}

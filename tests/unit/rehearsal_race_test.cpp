@@ -203,3 +203,33 @@ TEST_CASE("a session takes 10 min to 12 h, a series 2 to 26 weeks") {
     for (const char* weeks : {"1", "27"})
         CHECK_THROWS_AS(rehearse_until_the_race(answer, {weeks, "2026-12-20"}), Error);
 }
+
+TEST_CASE("a session lays out the race's drinks, and warns only of foods that it leaves out") {
+    for (const char* distance : {"middle", "long"}) {
+        INFO(distance);
+        const auto answer =
+            rehearsed({{"--distance", {distance}}, {"--temperature", {"20C"}}, {"--stations", {"typical"}}});
+        const auto& [rehearsal, plan, race] = answer.session_answer;
+        REQUIRE(plan);
+        std::set<std::string> drunk{"water_tap"};
+        for (const auto& line : race->lines)
+            for (const auto& item : line.items)
+                if (line.leg == LegKind::run && item.drink())
+                    drunk.insert(item.food);
+        int stations = 0;
+        for (const auto& leg : rehearsal.event.legs)
+            for (const auto& station : leg.stations) {
+                ++stations;
+                for (const auto& food : station.serves)
+                    CHECK(drunk.contains(food)); // what is eaten is carried
+            }
+        CHECK(stations > 0);
+        auto taken = foods_of(*plan, LegKind::bike, true);
+        taken.merge(foods_of(*plan, LegKind::run, true));
+        for (const auto& warning : rehearsal.warnings)
+            if (warning.code == "food_not_rehearsed")
+                for (const auto& feed : plan->feeds)
+                    for (const auto& item : feed.items)
+                        CHECK(warning.text.find(" " + item.label + " ") == std::string::npos);
+    }
+}

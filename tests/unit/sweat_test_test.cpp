@@ -247,3 +247,22 @@ TEST_CASE("water lost is told in percent of the body") {
     const auto result = judged(weighed(71, 70, 700, 60));
     CHECK(result.water_change_pct == Approx(result.water_change_ml / 710));
 }
+
+TEST_CASE("the energy is assumed aloud only where nothing says it") {
+    const auto assumed = [](const SweatTest& test) {
+        for (const auto& text : judged(test).assumptions)
+            if (text.find("Neither power, distance nor energy given") != std::string::npos)
+                return true;
+        return false;
+    };
+    auto test = weighed(70, 69, 500, 60);
+    CHECK(assumed(test));
+    test.power_w = 200;
+    CHECK_FALSE(assumed(test));
+    test.power_w.reset();
+    test.distance_m = 30000;
+    CHECK_FALSE(assumed(test));
+    test.distance_m.reset();
+    test.energy_kcal = 800;
+    CHECK_FALSE(assumed(test));
+}
