@@ -1,7 +1,7 @@
 // Rules of whole plans, one fact each. Common practice, no source, where nothing else is named; days are
 // invented.
-#include "body/label.hpp"
 #include "ask/one_rhythm.hpp"
+#include "body/label.hpp"
 #include "body/land_heat.hpp"
 #include "body/sweat_salt.hpp"
 #include "io/pantry.hpp"
