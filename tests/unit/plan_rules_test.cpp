@@ -353,3 +353,66 @@ TEST_CASE("a squad's rhythm is 15 minutes, or 10 where nobody rides over 25 km",
     CHECK(beat_min("middle") == 15);
     CHECK(beat_min("sprint") == 10);
 }
+
+TEST_CASE("a squad's rhythm is kept where it costs no more than 5 % of one's own carbohydrate", "[rules]") {
+    struct Off {
+        Plan own, squad;
+        double own_s = 0, squad_s = 0; // furthest from a beat of 15 minutes
+    };
+    const auto tried = [](const char* legs, const char* rate, const char* gels, const char* bottles) {
+        Ask ask;
+        ask.pantry = places::foods();
+        ask.options = {{"--legs", {legs}}, {"--mass", {"75kg"}},         {"--temperature", {"15C"}},
+                       {"--days", {"0"}},  {"--rehearsed-carb", {rate}}, {"--bottles", {bottles}}};
+        ask.edits.only = {gels, "drinks"};
+        const auto asked = read_ask(ask);
+        Off out;
+        out.own = answer(asked).plan;
+        out.squad = ask::on_one_rhythm(asked.athlete, asked.event, asked.pantry);
+        for (auto [plan, off_s] : {std::pair{&out.own, &out.own_s}, {&out.squad, &out.squad_s}})
+            for (const auto& feed : plan->feeds)
+                *off_s = std::max(*off_s, std::abs(std::remainder(feed.at_s.count(), 15 * 60)));
+        return out;
+    };
+    const auto shared = tried("bike:5h", "90g/h", "gels", "1x500ml");
+    CHECK(shared.own_s > 60);
+    CHECK(shared.squad_s < 1);
+    CHECK(shared.squad.totals.carb_g >= 0.95 * shared.own.totals.carb_g);
+    const auto dear = tried("bike:4h", "110g/h", "gel_25", "2x750ml");
+    CHECK(dear.own_s > 60);
+    CHECK(dear.squad_s > 60); // on the squad's clock a third less
+    CHECK(dear.squad.totals.carb_g == dear.own.totals.carb_g);
+}
+
+TEST_CASE("what a limit of lines costs is told with the number of lines", "[rules]") {
+    auto asked = asked_of({{"--stations", {"typical"}}});
+    const auto costs = [&asked] {
+        for (const auto& trace : answer(asked).plan.traces)
+            for (const auto& reason : trace.because)
+                if (reason.text.find("no more than 2 lines on the bike: that costs") != std::string::npos)
+                    return true;
+        return false;
+    };
+    CHECK_FALSE(costs());
+    asked.event.max_lines_bike = 2;
+    CHECK(costs());
+}
+
+TEST_CASE("of own lines that break a rule twice on a leg the worse time is told", "[rules]") {
+    for (const bool worse_first : {true, false}) {
+        INFO(worse_first);
+        const auto plan = plan_of_file(
+            std::string(R"({"legs": [{"sport": "bike", "time": "5:00:00"}], "weather": {"temperature_c": 20},
+            "athlete": {"mass_kg": 70, "rehearsed": {"carb_g_per_h": 60}}, "own_lines": ["bike )") +
+            (worse_first ? "0:30: 5 gel_25\", \"bike 3:30: 4 gel_25"
+                         : "0:30: 4 gel_25\", \"bike 3:30: 5 gel_25") +
+            "\"]}");
+        double most = 0;
+        for (const auto& breach : plan.broken_rules)
+            if (breach.rule == "carb_hour") {
+                most = std::max(most, breach.value);
+                CHECK_THAT(breach.text, Contains("times in all"));
+            }
+        CHECK(most == Approx(125).margin(1));
+    }
+}

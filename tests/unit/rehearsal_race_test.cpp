@@ -124,6 +124,16 @@ TEST_CASE("days of the week are told from a count of simulated days") {
     CHECK_THROWS_AS(rehearse_until_the_race(rehearse(ask, {}), {"3", "2026-12-20"}), Error);
 }
 
+TEST_CASE("days that are not given are asked for, and no day of the week") {
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.options = {
+        {"--distance", {"sprint"}}, {"--temperature", {"20C"}}, {"--mass", {"70kg"}}, {"--days", {}}};
+    CHECK_THROWS_WITH(rehearse(ask, {}), Catch::Contains("--days: must be given once"));
+    ask.options["--days"] = {""};
+    CHECK_THROWS_AS(rehearse(ask, {}), Error); // no number of simulated days either
+}
+
 TEST_CASE("what the race hands up is laid out for the session: it never drinks more than it has") {
     for (const char* bottles : {"[]", "[500]", "[750,750]"}) {
         INFO(bottles);
