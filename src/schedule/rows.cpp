@@ -224,24 +224,32 @@ private:
                            [](const Other& o) { return o.amounts[caffeine] > 0; });
     }
 
+    /// Of what was sweated by then, what is left when all that is known was drunk.
+    std::int64_t sweat_left(double at) const {
+        std::int64_t sum = 0;
+        for (const size_t i : there_)
+            if (clock(i) <= at + tick_s)
+                sum += drunk_[i][fluid];
+        for (const auto& other : others_)
+            if (other.clock_s[day_] >= 0 && other.clock_s[day_] <= at + tick_s)
+                sum += other.amounts[fluid];
+        return floor_mg(program_.curves[day_].sweat_ml(at)) - sum;
+    }
+
     void drink_below_sweat() {
         const auto check = [&](double at, size_t hi) {
-            std::int64_t sum = 0;
-            for (const size_t i : there_)
-                if (clock(i) <= at + tick_s)
-                    sum += drunk_[i][fluid];
-            for (const auto& other : others_)
-                if (other.clock_s[day_] >= 0 && other.clock_s[day_] <= at + tick_s)
-                    sum += other.amounts[fluid];
             const auto before = out_.broken;
-            add(fluid, there_.front(), hi, floor_mg(program_.curves[day_].sweat_ml(at)) - sum);
+            add(fluid, there_.front(), hi, sweat_left(at));
             if (!before && out_.broken)
                 out_.broken_rule = Rule::fluid_sweat;
         };
         for (const size_t i : there_)
             check(clock(i), i);
         for (const auto& other : others_)
-            if (other.clock_s[day_] > clock(there_.front())) {
+            if (other.clock_s[day_] >= leg_.start_s[day_] && other.clock_s[day_] < clock(there_.front())) {
+                if (sweat_left(other.clock_s[day_]) < 0)
+                    break_(Rule::fluid_sweat);
+            } else if (other.clock_s[day_] > clock(there_.front())) {
                 size_t hi = there_.front();
                 for (const size_t i : there_)
                     if (clock(i) <= other.clock_s[day_])

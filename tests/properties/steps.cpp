@@ -271,7 +271,9 @@ void ask_monotone(const Rolled& here, const Monotone& rule, Steps& out) {
         };
         const double a = number(from), b = number(*there);
         const bool rides = from.need.legs[i].kind == LegKind::bike;
-        const double grain = rule.grain + (rides ? rule.ride_share * a : 0);
+        // Held at the most that a skin gives, the last digits are the solver's.
+        const double worked_ml = from.body.legs[i].metabolic_w * 3600 / 2430; // all of it given off by sweat
+        const double grain = rule.grain + 1e-5 * a + (rides ? rule.ride_share * std::max(a, worked_ml) : 0);
         if (rule.grows ? b < a - grain : b > a + grain)
             out.faults.push_back(fmt::format("monotone: {}: {:.2f} to {:.2f} on leg {}", rule.what, a, b, i));
     }

@@ -150,6 +150,13 @@ TEST_CASE("a wish for caffeine on a ride too short for a rhythm brings its water
     CHECK(water_ml >= 150); // 6 ml a gram of a gel of 25 g: tuck model figures, gel.water_ml_per_g
 }
 
+TEST_CASE("a wish before a run's first station holds no more water than was sweated by then", "[found]") {
+    const std::string light = R"({"legs": [{"sport": "run", "distance_m": 35158, "stations": [{"km": 16}]}],
+        "weather": {"temperature_c": 1}, "athlete": {"mass_kg": )";
+    CHECK_FALSE(kept_out(plan_of(light + "25}}", {"10km=gel_isotonic"})).empty());
+    CHECK(kept_out(plan_of(light + "75}}", {"10km=gel_isotonic"})).empty());
+}
+
 TEST_CASE("on a slow day what comes by the clock may overtake what waits for a clear road", "[found]") {
     // Thrice over a mountain: a gel between two descents had its water 15.3 minutes away on a slow day.
     Ask ask;
