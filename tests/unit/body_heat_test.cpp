@@ -309,3 +309,21 @@ TEST_CASE("nobody sweats where the air takes more heat than the body makes (ISO 
     cold.minutes = 60;
     CHECK(predicted_heat_strain(cold).sweat_w_per_m2 == 0);
 }
+
+TEST_CASE("in the edition of 2023 skin is at its equilibrium from the first minute on", "[body]") {
+    // In that of 2004 it comes there from 34.1 C by a tenth or so a minute.
+    const auto skin_c = [](StrainEdition edition, int minutes) {
+        HeatStrainConditions hot;
+        hot.edition = edition;
+        hot.air_c = hot.radiant_c = 45;
+        hot.vapour_kpa = 2.5;
+        hot.air_speed_m_s = 0.3;
+        hot.metabolic_w_per_m2 = 150;
+        hot.clothing_clo = 0.5;
+        hot.minutes = minutes;
+        return predicted_heat_strain(hot).skin_c;
+    };
+    CHECK(std::abs(skin_c(StrainEdition::iso_2023, 2) - skin_c(StrainEdition::iso_2023, 1)) < 0.1);
+    CHECK(skin_c(StrainEdition::iso_2004, 2) - skin_c(StrainEdition::iso_2004, 1) > 0.2);
+    CHECK(skin_c(StrainEdition::iso_2023, 1) - skin_c(StrainEdition::iso_2004, 1) > 0.5);
+}

@@ -416,3 +416,49 @@ TEST_CASE("of own lines that break a rule twice on a leg the worse time is told"
         CHECK(most == Approx(125).margin(1));
     }
 }
+
+TEST_CASE("things to eat stand 20 minutes apart, from 75 g an hour on 15", "[rules]") {
+    const auto least_min = [](const char* rate) {
+        Ask ask;
+        ask.pantry = places::foods();
+        ask.options = {{"--legs", {"bike:3h"}}, {"--mass", {"75kg"}},         {"--temperature", {"15C"}},
+                       {"--days", {"0"}},       {"--rehearsed-carb", {rate}}, {"--bottles", {"1x500ml"}}};
+        ask.edits.only = {"chews", "drinks"};
+        double least = 1e9, before = -1e9;
+        for (const auto& feed : answer(read_ask(ask)).plan.feeds)
+            if (std::any_of(feed.items.begin(), feed.items.end(),
+                            [](const FeedItem& item) { return item.unit != "swallow"; })) {
+                least = std::min(least, feed.at_s.count() / 60 - before);
+                before = feed.at_s.count() / 60;
+            }
+        return least;
+    };
+    CHECK(least_min("80g/h") == Approx(15));
+    CHECK(least_min("70g/h") >= 20);
+}
+
+TEST_CASE("a bar ends where a ride does, however slow the day", "[rules]") {
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.options = {
+        {"--legs", {"bike:4h"}}, {"--mass", {"75kg"}}, {"--temperature", {"15C"}}, {"--days", {"0"}}};
+    ask.edits.only = {"bars", "drinks"};
+    int bars = 0;
+    for (const auto& line : answer(read_ask(ask)).plan.lines)
+        if (!line.items[0].drink()) {
+            ++bars;
+            CHECK(line.goes_on_every_s == 0);
+        }
+    CHECK(bars > 0);
+}
+
+TEST_CASE("hours without a rate are none on which too little is eaten", "[rules]") {
+    // Two and a half hours of swimming and less than two on the bike: three hours, the border, are not fed.
+    CHECK(
+        warning(plan_of_file(
+                    R"({"legs": [{"sport": "swim", "time": "2:30:00"}, {"sport": "bike", "time": "1:50:00"}],
+        "weather": {"temperature_c": 18}, "kit": {"bike_bottles_ml": [100]},
+        "athlete": {"mass_kg": 70, "hands": "bottle"}})"),
+                "not_enough")
+            .empty());
+}

@@ -243,3 +243,19 @@ TEST_CASE("a session lays out the race's drinks, and warns only of foods that it
                         CHECK(warning.text.find(" " + item.label + " ") == std::string::npos);
     }
 }
+
+TEST_CASE("a food that a short session leaves out is named once") {
+    int told = 0;
+    for (const char* ride : {"0min", "20min", "60min"}) {
+        const auto answer =
+            rehearsed({{"--distance", {"long"}}, {"--temperature", {"20C"}}, {"--stations", {"typical"}}},
+                      {ride, "20min"});
+        std::set<std::string> texts;
+        for (const auto& warning : answer.session_answer.rehearsal.warnings)
+            if (warning.code == "food_not_rehearsed") {
+                ++told;
+                CHECK(texts.insert(warning.text).second);
+            }
+    }
+    CHECK(told > 0);
+}
