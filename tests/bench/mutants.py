@@ -4,7 +4,8 @@ the slow ones, then the approved outputs, then some tests of the finished progra
 By hand, an hour for 300:
 
     mutants.py [COUNT, 30] [SEED, 1]     draws COUNT places, builds, tries each
-    mutants.py again [NUMBER ...]        tries those again (else all that nobody noticed) with the tests as they are now
+    mutants.py again [NUMBER ...]        tries those again (else all that nobody noticed) with sources and tests as they are now;
+                                         a break whose line has changed since then is gone
 
 Works on a copy of the tree (build/mutants) with all breaks compiled in at once (mutants.hpp), each off until TUCK_MUTANT
 names its number; TUCK_MUTANT=17 build/mutants/build/tuck ... shows what 17 does. A break that does not compile is drawn anew. Prints every
@@ -23,6 +24,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 COPY = ROOT / "build" / "mutants"
 KEPT = COPY / "build" / "mutants.json"
+DRAWN = COPY / "build" / "drawn"  # the sources in which the places of mutants.json lie
 FOLDERS = ("body", "need", "schedule", "outlook", "plan", "ask", "diary")
 CLI = ("own_plan", "edits", "diary", "rehearse", "plan_words", "wrong_inputs", "plan_faults", "schedule_solver", "course",
        "one_rhythm")
@@ -124,6 +126,29 @@ def copy(folder="."):
                 for was, now in QUICKER:
                     data = data.replace(was.encode(), now.encode())
             write(name, data)
+
+
+def find_again(mutant):
+    """Whether the place is still there, by what stands around it; then where it is now."""
+    name, start, end = mutant["file"], mutant["start"], mutant["end"]
+    then, now = (DRAWN / name).read_text("utf-8"), (ROOT / name).read_text("utf-8")
+    for around in (60, 30, 10):
+        before = min(around, start)
+        text = then[start - before:end + around]
+        if now.count(text) == 1:
+            mutant["start"] = now.index(text) + before
+            mutant["end"] = mutant["start"] + end - start
+            lines = mutant["last_line"] - mutant["line"]
+            mutant["line"] = now.count("\n", 0, mutant["start"]) + 1
+            mutant["last_line"] = mutant["line"] + lines
+            return True
+    return False
+
+
+def keep_sources(drawn):
+    for name in {mutant["file"] for mutant in drawn}:
+        (DRAWN / name).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copyfile(ROOT / name, DRAWN / name)
 
 
 def break_all(drawn):
@@ -286,7 +311,12 @@ def main():
     words = sys.argv[1:]
     if words[:1] == ["again"]:
         kept = json.loads(KEPT.read_text())
-        copy("tests")
+        gone = [mutant for mutant in kept["drawn"] if not find_again(mutant)]
+        kept["drawn"] = [mutant for mutant in kept["drawn"] if mutant not in gone]
+        for mutant in gone:
+            print("gone: {number}: {file}: {was}  in  {says}".format(**mutant))
+        copy()
+        break_all(kept["drawn"])
         wanted = {int(word) for word in words[1:]} or {m["number"] for m in kept["drawn"] if not m.get("by")}
     else:
         count, seed = (int(word) for word in (words + ["30", "1"][len(words):]))
@@ -294,8 +324,7 @@ def main():
         not_compiled = (drawn[:count][-1]["number"] if len(drawn) >= count else count * 5 // 4) - len(drawn[:count])
         kept = {"drawn": drawn[:count], "places": every, "not_compiled": not_compiled}
         wanted = {mutant["number"] for mutant in kept["drawn"]}
-    if said := build("tuck_tests"):
-        sys.exit(said)
+    keep_sources(kept["drawn"])
     try_all(kept, wanted)
     tell(kept)
 
