@@ -54,12 +54,13 @@ public:
     Rows build() {
         for (day_ = fast; day_ < days && !out_.broken; ++day_) {
             collect_slots();
+            gut();
+            drink_and_caffeine_by_the_hour();
             if (there_.empty()) {
                 fixed_alone();
                 continue;
             }
-            gut();
-            drink_and_caffeine();
+            caffeine_of_the_day();
             whole_leg();
             drink_below_sweat();
             water_for_gels();
@@ -135,15 +136,17 @@ private:
         known = static_cast<std::int32_t>(std::min<std::int64_t>(slack, known));
     }
 
-    /// Starts of windows that hold a slot of this leg.
+    /// Starts of windows that hold a slot of this leg, or what is fixed on it.
     std::vector<double> starts(double span_s) const {
         std::vector<double> out;
         for (const size_t i : there_)
             out.push_back(clock(i));
-        const double first = clock(in_time_.front()), last = clock(in_time_.back());
+        const double start = leg_.start_s[day_], end = start + leg_.length_s[day_];
         for (const auto& other : others_) {
             const double at = other.clock_s[day_];
-            if (at >= 0 && at > first - span_s && at <= last)
+            const bool before_a_slot =
+                !there_.empty() && at > clock(in_time_.front()) - span_s && at <= clock(in_time_.back());
+            if (at >= 0 && (before_a_slot || (at >= start && at <= end)))
                 out.push_back(at);
         }
         return out;
@@ -152,15 +155,16 @@ private:
     /// What is known to be taken in [from, to), and the slots in it.
     struct Window {
         Amounts sum{};
-        size_t lo, hi = 0;
+        bool slots = false;
+        size_t lo = 0, hi = 0;
     };
     Window window(double from, double to) const {
         Window out;
-        out.lo = grid_.slots.size();
         for (const size_t i : there_)
             if (clock(i) >= from - tick_s && clock(i) < to) {
-                out.lo = std::min(out.lo, i);
+                out.lo = out.slots ? std::min(out.lo, i) : i;
                 out.hi = i;
+                out.slots = true;
                 for (size_t r = 0; r < gel_water; ++r)
                     out.sum[r] += drunk_[i][r];
             }
@@ -171,27 +175,35 @@ private:
         return out;
     }
 
+    /// A window without a slot holds what is fixed.
+    void hold(Resource r, const Window& w, std::int64_t most) {
+        if (w.slots)
+            add(r, w.lo, w.hi, most - w.sum[r]);
+        else if (w.sum[r] > most)
+            break_(rule_of(r));
+    }
+
     void gut() {
         for (const double from : starts(2 * hour_s)) {
             const Caps& caps = caps_at(program_, day_, from);
             for (const int hours : {1, 2}) {
                 const Window w = window(from, from + hours * hour_s - tick_s);
-                if (w.lo <= w.hi)
-                    for (const Resource r : {carb, glucose, fructose})
-                        add(r, w.lo, w.hi, (hours == 1 ? caps.hour : caps.two_hours)[r] - w.sum[r]);
+                for (const Resource r : {carb, glucose, fructose})
+                    hold(r, w, (hours == 1 ? caps.hour : caps.two_hours)[r]);
             }
         }
     }
 
-    void drink_and_caffeine() {
+    void drink_and_caffeine_by_the_hour() {
         for (const double from : starts(hour_s)) {
             const Window w = window(from, from + hour_s - tick_s);
-            if (w.lo > w.hi)
-                continue;
-            add(fluid, w.lo, w.hi, floor_mg(hour_of_drink_ml(program_, leg_, day_, from)) - w.sum[fluid]);
+            hold(fluid, w, floor_mg(hour_of_drink_ml(program_, leg_, day_, from)));
             if (w.sum[caffeine] > 0 || any_caffeine())
-                add(caffeine, w.lo, w.hi, floor_mg(program_.limits.caffeine_dose_mg) - w.sum[caffeine]);
+                hold(caffeine, w, floor_mg(program_.limits.caffeine_dose_mg));
         }
+    }
+
+    void caffeine_of_the_day() {
         if (any_caffeine()) {
             std::int64_t sum = 0;
             for (const size_t i : there_)

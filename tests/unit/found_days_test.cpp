@@ -157,6 +157,13 @@ TEST_CASE("a wish before a run's first station holds no more water than was swea
     CHECK(kept_out(plan_of(light + "75}}", {"10km=gel_isotonic"})).empty());
 }
 
+TEST_CASE("a wish before a run's first station holds no more than an hour of that run may", "[found]") {
+    // 25 kg burn some 20 g/h on such a run, and a portion of beans holds 26.
+    const std::string light = R"({"distance": "long", "course": {"run": {"stations": [{"km": 20}]}},
+        "weather": {"temperature_c": 50}, "athlete": {"mass_kg": 25}})";
+    CHECK_FALSE(kept_out(plan_of(light, {"6km=jelly_beans"})).empty());
+}
+
 TEST_CASE("on a slow day what comes by the clock may overtake what waits for a clear road", "[found]") {
     // Thrice over a mountain: a gel between two descents had its water 15.3 minutes away on a slow day.
     Ask ask;
