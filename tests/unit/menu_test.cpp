@@ -220,3 +220,22 @@ TEST_CASE("a bar of one's own that melts comes along to 25 C", "[menu]") {
     CHECK(has(make_menu(athlete, air(24.9), {}, own).solids, "own_bar"));
     CHECK_FALSE(has(make_menu(athlete, air(25), {}, own).solids, "own_bar"));
 }
+
+TEST_CASE("a portion of up to 45 g is taken of a food that one asks for, of others up to 32 g", "[menu]") {
+    const auto planned = [](double carb_g, bool asked_for) {
+        Pantry own = pantry();
+        Food bar = own.foods.at("energy_bar");
+        bar.id = "own_bar";
+        bar.carb_g = carb_g;
+        bar.smallest = 1;
+        own.foods = {{"own_bar", bar}};
+        Athlete athlete;
+        if (asked_for)
+            athlete.like = {"own_bar"};
+        return has(make_menu(athlete, air(15), {}, own).solids, "own_bar");
+    };
+    CHECK(planned(45, true));
+    CHECK_FALSE(planned(46, true));
+    CHECK(planned(32, false));
+    CHECK_FALSE(planned(33, false));
+}
