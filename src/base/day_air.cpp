@@ -45,7 +45,7 @@ std::vector<AirPoint> given_points(const Event& event) {
 } // namespace
 
 std::vector<AirPoint> air_points(const Event& event) {
-    const auto given = given_points(event);
+    auto given = given_points(event);
     if (!sun_moves(event))
         return given;
     const bool measured = std::any_of(event.weather.hourly.begin(), event.weather.hourly.end(),

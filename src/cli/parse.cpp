@@ -134,11 +134,11 @@ std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error,
     for (int i = 1; i < argc; ++i) {
         const std::string argument = argv[i];
         const std::string word = argument.substr(0, argument.find('='));
-        const bool option = word.rfind("--", 0) == 0;
+        const bool option = word.starts_with("--");
         if (option && std::find(options.begin(), options.end(), word) == options.end())
             return fmt::format("{} is not an option{}", word, did_you_mean(word, options));
         const bool names_command = !option && !commands.empty() && word != command.get_name();
-        if (names_command && word.rfind("-", 0) != 0)
+        if (names_command && !word.starts_with('-'))
             return fmt::format("\"{}\" is not a command{}", word, did_you_mean(word, commands));
     }
     std::map<std::string, int> times;
@@ -146,7 +146,7 @@ std::string what_is_wrong(const CLI::App& command, const CLI::ParseError& error,
         ++times[std::string(argv[i]).substr(0, std::string(argv[i]).find('='))];
     if (dynamic_cast<const CLI::ArgumentMismatch*>(&error))
         for (const auto& [word, count] : times)
-            if (count > 1 && word.rfind("--", 0) == 0 &&
+            if (count > 1 && word.starts_with("--") &&
                 std::string(error.what()).find(word) != std::string::npos)
                 return fmt::format("{} is given {}; allowed: once", word,
                                    count == 2 ? "twice" : "several times");
@@ -199,7 +199,7 @@ std::optional<std::string> told_at_once(const Command& program, std::string_view
 void refuse_bare_equals(int argc, char** argv) {
     for (int i = 1; i < argc; ++i) {
         const std::string word = argv[i];
-        if (word.rfind("--", 0) == 0 && word.size() > 3 && word.find('=') == word.size() - 1)
+        if (word.starts_with("--") && word.size() > 3 && word.find('=') == word.size() - 1)
             throw io::InputError(word.substr(0, word.size() - 1), "",
                                  "is empty; give a value, or leave it out");
     }

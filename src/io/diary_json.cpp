@@ -148,22 +148,22 @@ class OptionList {
 public:
     std::vector<EntryOption> out;
     template <class Number>
-    void number(Field f, Number&, double (*read)(const std::string&), Range, Need) {
+    void number(const Field& f, Number&, double (*read)(const std::string&), Range, Need) {
         add(f, read);
     }
     template <class Number>
-    void number(Field f, std::optional<Number>&, double (*read)(const std::string&), Range) {
+    void number(const Field& f, std::optional<Number>&, double (*read)(const std::string&), Range) {
         add(f, read);
     }
-    void whole(Field f, int&, Range) { add(f, whole_json); }
-    void whole(Field f, std::optional<int>&, Range) { add(f, whole_json); }
-    void flag(Field f, bool&) { add(f, flag_json, true); }
-    void words(Field f, std::string&) { add(f, words_json); }
+    void whole(const Field& f, int&, Range) { add(f, whole_json); }
+    void whole(const Field& f, std::optional<int>&, Range) { add(f, whole_json); }
+    void flag(const Field& f, bool&) { add(f, flag_json, true); }
+    void words(const Field& f, std::string&) { add(f, words_json); }
     template <typename T>
-    void choice(Field f, T&, const std::vector<std::pair<std::string, T>>&) {
+    void choice(const Field& f, T&, const std::vector<std::pair<std::string, T>>&) {
         add(f, words_json);
     }
-    void symptoms(Field f, Symptoms&) { add(f, symptoms_json); }
+    void symptoms(const Field& f, Symptoms&) { add(f, symptoms_json); }
     void legs(Field, std::vector<RacedLeg>&) {}
     void sodium(std::optional<SodiumTest>&) {
         add({"sweat_sodium_mmol_per_l", "--sweat-sodium", "of the whole body: 45mmol/L"}, sodium_mmol_per_l);
@@ -173,7 +173,7 @@ public:
     }
 
 private:
-    void add(Field f, std::function<Json(const std::string&)> read, bool takes_no_value = false) {
+    void add(const Field& f, std::function<Json(const std::string&)> read, bool takes_no_value = false) {
         if (f.option)
             out.push_back({f.option, f.about, f.key, takes_no_value, std::move(read)});
     }

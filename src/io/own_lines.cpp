@@ -118,7 +118,7 @@ int ordinal(const std::string& word) {
 
 double rhythm_s(std::string word) {
     if (!word.empty() && word.back() == '\'')
-        word = word.substr(0, word.size() - 1) + "min";
+        word.replace(word.size() - 1, 1, "min");
     const double seconds = duration_s(word);
     if (seconds < 60 || seconds > 6 * 3600)
         throw std::invalid_argument(fmt::format("\"{}\" is no rhythm; allowed: every 1min to 6h", word));
@@ -265,7 +265,7 @@ OwnBottle bottle_of(const std::string& name, std::string what, const std::string
         const auto fill = what.substr(at + std::string(edge).size());
         if (fill != "the top")
             out.fill_ml = volume_ml(fill);
-        what = what.substr(0, at);
+        what.resize(at);
         break;
     }
     for (const auto& part : split(what, " + ")) {
@@ -308,7 +308,7 @@ void add_own_line(const std::string& text, Event& event) {
     read_when(when, line);
     if (const auto open = what.find(" ("); open != std::string::npos && what.back() == ')') {
         read_note(what.substr(open + 2, what.size() - open - 3), line);
-        what = what.substr(0, open);
+        what.resize(open);
     }
     for (const auto& part : split(what, " + "))
         line.parts.push_back(part_of(part));

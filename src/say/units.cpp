@@ -78,6 +78,7 @@ private:
         double value;
         std::size_t end;
     };
+    // cppcheck-suppress syntaxError ; it takes the template for a comparison
     std::optional<Number> number_at(std::size_t at) const {
         const bool minus = at < text_.size() && text_[at] == '-';
         if (at + minus >= text_.size() || !is_digit(text_[at + minus]))

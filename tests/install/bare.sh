@@ -46,6 +46,8 @@ rm -f "$bare.log"
 # What the machine's apt knows of bookworm, and how names are found.
 archive | awk '$2 ~ /^bookworm/ {print "deb", $1, $2, $3}' >"$bare/etc/apt/sources.list"
 cp /etc/resolv.conf /etc/hosts "$bare/etc/"
+# And whom this machine trusts on the network, for npm.
+[ ! -f /etc/ssl/certs/ca-certificates.crt ] || cp /etc/ssl/certs/ca-certificates.crt "$bare/etc/trust.pem"
 mount -t proc proc "$bare/proc"
 mkdir "$bare/dev/shm" 2>/dev/null || true
 packages=$(chroot "$bare" dpkg-query -W | wc -l)
@@ -59,7 +61,8 @@ git -C "$root" archive HEAD | tar x -C "$bare/tuck"
 
 within() {
     begun=$(date +%s)
-    nice -n 10 chroot "$bare" env -i HOME=/root PATH=/usr/sbin:/usr/bin:/sbin:/bin LC_ALL=C.UTF-8 sh -c "cd /tuck && $1" >"$bare/log" 2>&1 || {
+    nice -n 10 chroot "$bare" env -i HOME=/root PATH=/usr/sbin:/usr/bin:/sbin:/bin LC_ALL=C.UTF-8 \
+        NODE_EXTRA_CA_CERTS=/etc/trust.pem sh -c "cd /tuck && $1" >"$bare/log" 2>&1 || {
         tail -40 "$bare/log" >&2
         stop "$1 failed on a bare Debian 12"
     }
