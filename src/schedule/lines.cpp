@@ -47,6 +47,7 @@ std::vector<Taken> expand(const Program& program, const LegProgram& leg, const L
         feed.slot = i;
         feed.at_s = grid.slots[i].at_s;
         feed.km = grid.slots[i].km;
+        feed.by_place = grid.slots[i].beside.has_value();
         for (const auto& line : choice.items) {
             const auto slots = slots_of(grid, line);
             if (std::find(slots.begin(), slots.end(), i) != slots.end())
@@ -72,6 +73,7 @@ std::vector<Taken> expand(const Program& program, const LegProgram& leg, const L
             feed.slot = grid.slots.size();
             feed.at_s = item.at_s;
             feed.km = item.km;
+            feed.by_place = item.by_place;
             feed.item = &item.portion;
             out.push_back(feed);
         }
@@ -167,7 +169,7 @@ private:
         out.leg = leg_.kind;
         out.at_s = feed.at_s;
         out.km = feed.km;
-        out.by_place = feed.slot < grid_.regular && grid_.slots[feed.slot].beside.has_value();
+        out.by_place = feed.by_place;
         const auto add = [&out](const Dose& dose, double times) {
             out.carb_g += times * dose.carb_g;
             out.glucose_g += times * dose.glucose_g;

@@ -13,6 +13,7 @@ namespace tuck::schedule {
 struct Taken {
     size_t slot = 0; // of the grid; beyond it: a fixed item on its own
     double at_s = 0, km = 0;
+    bool by_place = false; // moved off its rhythm: on another day it comes where the road is clear
     const Portion* item = nullptr;
     int sips = 0;
     bool own_drink = true;

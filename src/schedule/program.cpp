@@ -296,6 +296,7 @@ void snap(const LegProgram& leg, FixedItem& item) {
     item.at_s = nearest->at_s;
     item.km = nearest->km;
     item.clock_s = nearest->clock_s;
+    item.by_place = nearest->beside.has_value();
 }
 
 size_t slots_before_bag(const LegProgram& leg, const Grid& grid) {

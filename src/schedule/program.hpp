@@ -104,7 +104,8 @@ struct FixedItem {
     Amounts amounts{};
     bool pinned = false;
     double km = 0;
-    bool served = false; // handed out at a station, not carried
+    bool served = false;   // handed out at a station, not carried
+    bool by_place = false; // at a moment that was moved to a clear road
 };
 
 /// The most of one gut limit (carb, glucose, fructose), mg; `unlimited`: lifted.

@@ -310,14 +310,16 @@ private:
                 if (slots == 0) {
                     if (water < fixed)
                         add(gel_water, 0, 0, water - fixed);
-                } else if (water - fixed < most_gel_water(slots, gels[b].at - gels[a].at)) {
+                } else if (water - fixed < most_gel_water(slots, lo, hi)) {
                     add(gel_water, lo, hi, water - fixed);
                 }
             }
         }
     }
 
-    std::int64_t most_gel_water(size_t slots, double span_s) const {
+    /// On another day two gels may come nearer to each other than they stand apart on the likely one.
+    std::int64_t most_gel_water(size_t slots, size_t lo, size_t hi) const {
+        const double span_s = grid_.slots[hi].at_s - grid_.slots[lo].at_s;
         std::int64_t each = 0;
         for (const auto& food : leg_.foods)
             each = std::max<std::int64_t>(each, food.amounts[gel_water]);

@@ -294,7 +294,7 @@ def try_all(kept, wanted):
     beside_the_code(0.2, 1000)
     finished("approved", ["sh", COPY / "tests/approve.sh"])
     for name in CLI:
-        finished(name, ["python3", COPY / f"tests/cli/{name}_test.py"])
+        finished(name, ["/usr/bin/python3", COPY / f"tests/cli/{name}_test.py"])
 
 
 def tell(kept):

@@ -31,20 +31,24 @@ std::string kept_out(const Plan& plan) {
     return {};
 }
 
-/// A road of 30 km with ramps of 11 %.
-std::shared_ptr<const NamedFiles> a_mountain() {
-    Track track;
-    track.name = "alpine.gpx";
-    track.length_m = 30e3;
-    track.pieces.emplace_back();
-    for (double m = 0; m <= track.length_m; m += 40) {
-        const double turn = m / track.length_m * 6.283185307,
-                     radius_deg = track.length_m / 6.283185307 / 111195;
-        track.pieces[0].push_back({radius_deg * std::sin(turn), radius_deg * (1 - std::cos(turn)), m,
-                                   500 - 350 * std::cos(turn) + 35 * std::sin(turn * 17)});
-    }
+/// alpine.gpx: 30 km with ramps of 11 %; rolling.gpx: 20 km in four waves.
+std::shared_ptr<const NamedFiles> roads() {
     const auto files = std::make_shared<NamedFiles>();
-    files->courses["alpine.gpx"] = track;
+    for (const auto& [name, length_m, height_m, waves] :
+         {std::tuple{"alpine.gpx", 30e3, 350, 1}, {"rolling.gpx", 20e3, 40, 4}}) {
+        Track track;
+        track.name = name;
+        track.length_m = length_m;
+        track.pieces.emplace_back();
+        for (double m = 0; m <= track.length_m; m += 40) {
+            const double turn = m / track.length_m * 6.283185307,
+                         radius_deg = track.length_m / 6.283185307 / 111195;
+            track.pieces[0].push_back(
+                {radius_deg * std::sin(turn), radius_deg * (1 - std::cos(turn)), m,
+                 500 - height_m * std::cos(turn * waves) + height_m / 10.0 * std::sin(turn * 17)});
+        }
+        files->courses[name] = track;
+    }
     return files;
 }
 
@@ -168,7 +172,7 @@ TEST_CASE("on a slow day what comes by the clock may overtake what waits for a c
     // Thrice over a mountain: a gel between two descents had its water 15.3 minutes away on a slow day.
     Ask ask;
     ask.pantry = places::foods();
-    ask.files = a_mountain();
+    ask.files = roads();
     ask.event = Document("event", R"({"athlete": {"mass_kg": 61, "height_m": 1.93, "level": "steady",
             "swallow_ml": 39, "rehearsed": {"carb_g_per_h": 105, "gut_trained": true},
             "health": {"heart_kidney_or_blood_pressure": true}, "allergy": ["milk", "nuts"]},
@@ -184,7 +188,7 @@ TEST_CASE("a second from a descent both hands are on the bar already: nothing is
           "[found]") {
     Ask ask;
     ask.pantry = places::foods();
-    ask.files = a_mountain();
+    ask.files = roads();
     ask.event =
         Document("event", R"({"athlete": {"mass_kg": 78.25727078674885, "critical_swim_speed_m_s": 2.2,
             "swallow_ml": 33.14037853377652}, "draft_legal": true,
@@ -193,6 +197,36 @@ TEST_CASE("a second from a descent both hands are on the bar already: nothing is
     auto asked = read_ask(ask);
     asked.event.days = 0;
     CHECK_NOTHROW(answer(asked)); // the judge of every plan counts what a slow day drinks
+}
+
+TEST_CASE("a wish that waits for a clear road does so on a fast day too", "[found]") {
+    // Said for 3:10 of the clock and counted by the road: an hour of a fast day held 77 g of 75.
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.files = roads();
+    ask.event = Document("event", R"({"athlete": {"level": "steady", "mass_kg": 65},
+        "legs": [{"distance_m": 17181, "sport": "run"}, {"course_gpx": "alpine.gpx", "course_laps": 2, "sport": "bike"},
+                 {"distance_m": 8984, "sport": "run"}],
+        "weather": {"humidity_pct": 79, "sun": "1300W/m2", "temperature_c": 17, "wind_from_deg": 262}})");
+    ask.edits.pins = {"3:10=fig_biscuit"};
+    auto asked = read_ask(ask);
+    asked.event.days = 0;
+    CHECK_NOTHROW(answer(asked));
+}
+
+TEST_CASE("gels that come near to each other on another day have the water of both", "[found]") {
+    Ask ask;
+    ask.pantry = places::foods();
+    ask.files = roads();
+    ask.event =
+        Document("event", R"({"athlete": {"critical_swim_speed_m_s": 1.1, "mass_kg": 75}, "draft_legal": true,
+        "legs": [{"distance_m": 8727, "sport": "bike"}, {"course_gpx": "rolling.gpx", "course_laps": 2, "sport": "bike"},
+                 {"distance_m": 9611, "sport": "run"}],
+        "weather": {"temperature_c": 43, "wind_from_deg": 227, "wind_m_s": 9}})");
+    ask.edits.only = {"bread_and_grain", "gels"};
+    auto asked = read_ask(ask);
+    asked.event.days = 0;
+    CHECK_NOTHROW(answer(asked));
 }
 
 TEST_CASE("no hour of a run holds more than 1.42 L, on a fast day either", "[found]") {

@@ -7,6 +7,7 @@
 #include "io/pantry.hpp"
 #include "places.hpp"
 #include "tuck/ask.hpp"
+#include "tuck/rehearsal.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -469,4 +470,28 @@ TEST_CASE("hours without a rate are none on which too little is eaten", "[rules]
         "athlete": {"mass_kg": 70, "hands": "bottle"}})"),
                 "not_enough")
             .empty());
+}
+
+TEST_CASE("a gel may be wished for on a short run that needs none", "[rules]") {
+    const auto plan = plan_of({{"--distance", {}}, {"--legs", {"bike:40km,run:5km"}}, {"--mass", {"60kg"}}},
+                              {"2km=gel_isotonic"});
+    CHECK(plan.needs.back().carb_g_per_h == 0);
+    CHECK(warning(plan, "pin_refused").empty());
+    CHECK(eaten(plan, "gel_isotonic") >= 1);
+}
+
+TEST_CASE("a race without lines leaves a session without lines and bottles", "[rehearsal]") {
+    Rehearsal rehearsal;
+    rehearsal.athlete.mass_kg = 70;
+    rehearsal.ride_min = 60;
+    rehearsal.session_carb_g_per_h = 60;
+    rehearsal.event.legs.resize(1);
+    rehearsal.event.legs[0].kind = LegKind::bike;
+    rehearsal.event.legs[0].time_s = 3600;
+    Plan race;
+    race.durations = estimate_effort(rehearsal.athlete, rehearsal.event).legs;
+    rehearse_plan(race, rehearsal);
+    CHECK(rehearsal.event.own_lines.empty());
+    CHECK(rehearsal.event.own_bottles.empty());
+    CHECK_FALSE(rehearsal.event.kit.bike_bottles_ml);
 }

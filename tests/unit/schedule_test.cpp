@@ -1,5 +1,6 @@
 // The schedule stage: what every schedule holds to, over a grid of athletes and days.
 #include "schedule/menu.hpp"
+#include "schedule/program.hpp"
 #include "schedule/timeline.hpp"
 #include "stage_examples.hpp"
 
@@ -362,4 +363,56 @@ TEST_CASE("a small card gets a plan with fewer lines, and the plan says so", "[s
     CHECK(std::any_of(schedule.assumptions.begin(), schedule.assumptions.end(), [](const std::string& text) {
         return text == "At most 2 lines on the bike and 2 on the run: one side of the card holds no more.";
     }));
+}
+
+TEST_CASE("a drink line feeds on its beats, from its first to its last, where hands are free", "[schedule]") {
+    schedule::Grid grid;
+    grid.slots.resize(9);
+    grid.regular = 8; // the ninth comes on a slow day
+    schedule::DrinkLine line;
+    line.drink = 0;
+    line.sips = 2;
+    line.step = 2;
+    line.first = 2;
+    line.last = 4;
+    const auto slots = [&] {
+        std::vector<std::size_t> out;
+        for (std::size_t i = 0; i < grid.slots.size(); ++i)
+            if (line.feeds(grid, i))
+                out.push_back(i);
+        return out;
+    };
+    using Slots = std::vector<std::size_t>;
+    CHECK(slots() == Slots{2, 4}); // it ends before the leg does
+    line.last = 6;
+    CHECK(slots() == Slots{2, 4, 6, 8}); // to the end, and on
+    grid.slots[4].drink_ok = false;
+    CHECK(slots() == Slots{2, 6, 8});
+    line.drink = -1;
+    CHECK(slots().empty());
+}
+
+TEST_CASE("things to eat come on every first to fourth beat of a ride", "[schedule]") {
+    static const Food gel_food;
+    schedule::LegProgram leg;
+    schedule::Grid grid;
+    grid.every_s = 900;
+    for (int i = 1; i <= 16; ++i) {
+        schedule::Slot slot;
+        slot.at_s = i * 900;
+        slot.clock_s = {slot.at_s, slot.at_s, slot.at_s};
+        slot.foods = 1;
+        grid.slots.push_back(slot);
+    }
+    grid.regular = grid.slots.size();
+    leg.grids = {grid};
+    leg.foods.resize(1);
+    leg.foods[0].portion.food = &gel_food;
+    int most = 0, least = 99;
+    for (const auto& line : schedule::item_lines(leg, 0)) {
+        most = std::max(most, line.step);
+        least = std::min(least, line.step);
+    }
+    CHECK(least == 1);
+    CHECK(most == 4);
 }
