@@ -2,6 +2,7 @@
 // `tuck model figures` or stand beside the check.
 #include "diary/learning.hpp"
 #include "diary/weighing.hpp"
+#include "diary_entries.hpp"
 #include "effort/levels.hpp"
 #include "tuck/rehearsal.hpp"
 
@@ -9,18 +10,11 @@
 #include <cmath>
 
 using namespace tuck;
+using example::entry;
 using namespace tuck::diary;
 using Catch::Contains;
 
 namespace {
-
-DiaryEntry entry(int id, decltype(DiaryEntry::what) what) {
-    DiaryEntry out;
-    out.id = id;
-    out.date = "2027-05-" + std::to_string(9 + id);
-    out.what = std::move(what);
-    return out;
-}
 
 RaceRecord raced(const std::vector<RacedLeg>& legs) {
     RaceRecord race;

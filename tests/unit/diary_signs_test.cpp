@@ -1,21 +1,14 @@
 // What sessions teach beside their rate: signs, foods, caps, and what a weighed race tells. The step rules
 // are common practice, no source: src/diary/learn_gut.cpp names their figures.
-#include "tuck/diary.hpp"
+#include "diary_entries.hpp"
 
 #include <catch2/catch.hpp>
 
 using namespace tuck;
 using Catch::Contains;
+using example::entry;
 
 namespace {
-
-DiaryEntry entry(int id, decltype(DiaryEntry::what) what) {
-    DiaryEntry out;
-    out.id = id;
-    out.date = "2027-05-" + std::to_string(9 + id);
-    out.what = std::move(what);
-    return out;
-}
 
 RehearsalRecord session(double carb_g_per_h, int worst_on_bike, int worst_on_run = 0) {
     RehearsalRecord r;

@@ -328,7 +328,7 @@ TEST_CASE("room for two more gels brings two gels", "[rules]") {
     Ask ask;
     ask.pantry = places::foods();
     ask.event = Document(
-        "event", R"({"legs": [{"sport": "run", "distance_m": 21100}], "weather": {"temperature_c": 15},
+        "event", R"({"legs": [{"sport": "run", "distance_m": 42195}], "weather": {"temperature_c": 15},
         "athlete": {"mass_kg": 70, "rehearsed": {"carb_g_per_h": 75}}, "kit": {"run_gels": 0}})");
     ask.edits.only = {"gel_isotonic"};
     auto asked = read_ask(ask);

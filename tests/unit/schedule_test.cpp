@@ -396,10 +396,10 @@ TEST_CASE("things to eat come on every first to fourth beat of a ride", "[schedu
     static const Food gel_food;
     schedule::LegProgram leg;
     schedule::Grid grid;
-    grid.every_s = 900;
+    grid.every_s = 600;
     for (int i = 1; i <= 16; ++i) {
         schedule::Slot slot;
-        slot.at_s = i * 900;
+        slot.at_s = i * 600;
         slot.clock_s = {slot.at_s, slot.at_s, slot.at_s};
         slot.foods = 1;
         grid.slots.push_back(slot);
