@@ -28,6 +28,7 @@ mirror=$(archive | awk '$2 == "bookworm" && $3 == "main" {print $1; exit}')
 [ -n "$mirror" ] || stop "no archive of bookworm stands among this machine's package sources"
 
 bare=$(mktemp -d "${TMPDIR:-/var/tmp}/tuck-bare.XXXXXX")
+chmod 755 "$bare" # it becomes a root, and not only root reads there: apt asks for names as another user
 leave() {
     for place in proc dev; do
         ! mountpoint -q "$bare/$place" || umount -R "$bare/$place" || stop "$bare/$place is still mounted: nothing was removed"

@@ -259,3 +259,19 @@ TEST_CASE("a food that a short session leaves out is named once") {
     }
     CHECK(told > 0);
 }
+
+TEST_CASE("over two hours a session rehearses a race that gives nine tenths of what is asked") {
+    // Whole units would keep the race at 40.2 of 45 g/h: it is planned at the next higher rate then.
+    for (const char* mass : {"50kg", "70kg", "90kg"}) {
+        Ask ask;
+        ask.pantry = places::foods();
+        ask.options = {
+            {"--distance", {"standard"}}, {"--temperature", {"12C"}}, {"--mass", {mass}}, {"--days", {"0"}}};
+        const auto rehearsal = rehearse(ask, {}).session_answer.rehearsal;
+        INFO(mass);
+        REQUIRE(!rehearsal.parts.empty());
+        const auto& ride = rehearsal.parts.front();
+        CHECK(ride.leg == LegKind::bike);
+        CHECK(ride.race_carb_g_per_h >= 0.9 * ride.asked_carb_g_per_h);
+    }
+}
