@@ -146,3 +146,29 @@ TEST_CASE("the file for other solvers allows what is legal and prices it alike, 
     CHECK(allowed > 1000); // the races are not trivial
     CHECK(forbidden > 1000);
 }
+
+TEST_CASE("what is fixed counts in the hour that holds it and in no other", "[schedule][lp]") {
+    int looked = 0;
+    for (unsigned seed = 1; seed <= 40; ++seed) {
+        auto program = tiny(seed);
+        FixedItem item;
+        item.at_s = program.legs[0].grids[0].slots[0].at_s;
+        item.clock_s = {item.at_s, item.at_s, item.at_s};
+        item.amounts[carb] = 20'000;
+        program.fixed = {item};
+        const File file(lp_text(program, {}));
+        const auto& hours = program.legs[0].hours;
+        for (size_t h = 0; h < hours.size(); ++h) {
+            const auto low = file.variables.find("low_0_" + std::to_string(h));
+            if (low == file.variables.end())
+                continue;
+            for (const auto& row : file.rows)
+                if (std::any_of(row.terms.begin(), row.terms.end(),
+                                [&](const auto& term) { return term.first == low->second; })) {
+                    ++looked;
+                    CHECK(row.right == hours[h].least_mg - (hours[h].holds(item.at_s) ? 20'000 : 0));
+                }
+        }
+    }
+    CHECK(looked > 20);
+}
