@@ -152,7 +152,8 @@ TEST_CASE("what is fixed counts in the hour that holds it and in no other", "[sc
     for (unsigned seed = 1; seed <= 40; ++seed) {
         auto program = tiny(seed);
         FixedItem item;
-        item.at_s = program.legs[0].grids[0].slots[0].at_s;
+        const auto& grid = program.legs[0].grids[0];
+        item.at_s = grid.slots[seed % 2 == 0 ? 0 : grid.regular - 1].at_s; // in the first hour, or the last
         item.clock_s = {item.at_s, item.at_s, item.at_s};
         item.amounts[carb] = 20'000;
         program.fixed = {item};
