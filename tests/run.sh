@@ -7,7 +7,7 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 build=$root/build/tests-release
 needed="g++ clang libclang-rt-14-dev cmake ninja-build nlohmann-json3-dev libfmt-dev libcli11-dev libhpdf-dev libqpdf-dev libexpat1-dev libutfcpp-dev libfast-float-dev catch2
     clang-format python3 python3-ephem python3-icalendar python3-jsonschema poppler-utils qpdf mupdf-tools fonts-liberation fonts-roboto-unhinted
-    geographiclib-tools coinor-cbc glpk-utils parallel"
+    geographiclib-tools coinor-cbc glpk-utils parallel man-db"
 
 missing=
 for package in $needed; do

@@ -30,7 +30,7 @@ mirror=$(archive | awk '$2 == "bookworm" && $3 == "main" {print $1; exit}')
 bare=$(mktemp -d "${TMPDIR:-/var/tmp}/tuck-bare.XXXXXX")
 chmod 755 "$bare" # it becomes a root, and not only root reads there: apt asks for names as another user
 leave() {
-    for place in proc dev; do
+    for place in proc dev/pts dev; do
         ! mountpoint -q "$bare/$place" || umount -R "$bare/$place" || stop "$bare/$place is still mounted: nothing was removed"
     done
     rm -rf --one-file-system "$bare"
@@ -50,20 +50,23 @@ cp /etc/resolv.conf /etc/hosts "$bare/etc/"
 # And whom this machine trusts on the network, for npm.
 [ ! -f /etc/ssl/certs/ca-certificates.crt ] || cp /etc/ssl/certs/ca-certificates.crt "$bare/etc/trust.pem"
 mount -t proc proc "$bare/proc"
-mkdir "$bare/dev/shm" 2>/dev/null || true
+mkdir "$bare/dev/shm" "$bare/dev/pts" 2>/dev/null || true
+mount -t devpts devpts "$bare/dev/pts" -o newinstance,ptmxmode=0666
+ln -sf pts/ptmx "$bare/dev/ptmx"
 packages=$(chroot "$bare" dpkg-query -W | wc -l)
 printf 'It has %s packages, no compiler, no python.\n' "$packages"
 ! chroot "$bare" sh -c 'command -v c++ || command -v python3 || command -v cmake' >/dev/null || stop "this root is not bare"
 
 # The sources as somebody gets them: what is committed, without a clone around it.
-mkdir "$bare/tuck"
-git -C "$root" archive HEAD | tar x -C "$bare/tuck"
+sources=/srv/from-git
+mkdir -p "$bare$sources"
+git -C "$root" archive HEAD | tar x -C "$bare$sources"
 [ -z "$(git -C "$root" status --porcelain)" ] || printf 'Note: what is not committed is left out.\n'
 
 within() {
     begun=$(date +%s)
     nice -n 10 chroot "$bare" env -i HOME=/root PATH=/usr/sbin:/usr/bin:/sbin:/bin LC_ALL=C.UTF-8 \
-        NODE_EXTRA_CA_CERTS=/etc/trust.pem sh -c "cd /tuck && $1" >"$bare/log" 2>&1 || {
+        NODE_EXTRA_CA_CERTS=/etc/trust.pem sh -c "cd $sources && $1" >"$bare/log" 2>&1 || {
         tail -40 "$bare/log" >&2
         stop "$1 failed on a bare Debian 12"
     }
@@ -76,12 +79,12 @@ for name; do
         within "sh samples/first-plan.sh"
         within "build/first-plan/tuck plan --distance sprint --mass 68kg --temperature 22C --level beginner"
         grep -q "IN SHORT" "$bare/log" || stop "the README's own line gave no plan"
-        head -c 4 "$bare/tuck/build/first-plan-out/card.pdf" | grep -q "%PDF" || stop "the card is no PDF"
+        head -c 4 "$bare$sources/build/first-plan-out/card.pdf" | grep -q "%PDF" || stop "the card is no PDF"
         ;;
     tests) within "sh tests/run.sh" ;;
     page)
         within "sh samples/page.sh"
-        grep -q "</html>" "$bare/tuck/build/page/tuck.html" || stop "the page is not whole"
+        grep -q "</html>" "$bare$sources/build/page/tuck.html" || stop "the page is not whole"
         ;;
     esac
 done
