@@ -10,7 +10,8 @@ packages="typescript@5.4.5 playwright-core@1.44.1 puppeteer-core@24.43.1 axe-cor
 sh "$root/samples/page.sh"
 
 missing=
-for package in chromium firefox-esr poppler-utils npm g++ libcli11-dev libexpat1-dev libhpdf-dev; do
+# DejaVu: Debian's own sans, in which the README's picture of the page is drawn.
+for package in chromium firefox-esr fonts-dejavu-core poppler-utils npm g++ libcli11-dev libexpat1-dev libhpdf-dev; do
     case $package in
     chromium | firefox-esr | npm) command -v "$package" >/dev/null || missing="$missing $package" ;;
     *) dpkg-query -W "$package" >/dev/null 2>&1 || missing="$missing $package" ;;

@@ -1,4 +1,5 @@
 // The engine out of the finished tuck.html, under node: what is tested is what is shipped.
+import { webcrypto } from "node:crypto"; // Debian's node 18 has no global one
 import { readFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
 import vm from "node:vm";
@@ -9,7 +10,7 @@ export async function engineOf(page) {
   const part = (name) => gunzipSync(Buffer.from(html.match(new RegExp(`id="part-${name}">([^]*?)</script>`))[1], "base64"));
   // The module is built for workers: it is told that it runs in one.
   const world = vm.createContext({ console, WebAssembly, TextDecoder, TextEncoder, performance, setTimeout, URL,
-    importScripts() {}, location: { href: "" }, self: undefined, crypto });
+    importScripts() {}, location: { href: "" }, self: undefined, crypto: webcrypto });
   world.self = world;
   vm.runInContext(part("worker").toString(), world);
   const module = await world.tuckEngine({
