@@ -123,12 +123,12 @@ void bottles(const Judged& judged, Findings& findings) {
         handed_up = handed_up || !hand_ups_km(judged, leg).empty();
     const double mixed = mixed_ml(judged);
     for (const auto* day : {&judged.likely(), &judged.slow()}) {
+        if (handed_up && day->which == Which::p90)
+            continue; // what the bottles do not hold is handed up, see `handed`
         double wanted = 0;
         for (const auto& sitting : day->sittings)
             for (const auto& bite : sitting.bites)
                 wanted += from_bottle(bite.item) ? bite.item.amount * sip_ml(judged.asked, bite.item) : 0;
-        if (handed_up && day->which == Which::p90)
-            wanted = std::min({wanted, hold, mixed}); // what comes after it is handed up, see `handed`
         if (wanted > hold + half_a_gram || wanted > mixed + half_a_gram) {
             findings.add(
                 -1, wanted, std::min(hold, mixed), "ml",

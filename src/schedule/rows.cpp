@@ -124,6 +124,14 @@ private:
         if (std::any_of(program_.fixed.begin(), program_.fixed.end(),
                         [this](const FixedItem& item) { return needs_water(item); }))
             break_(Rule::gel_water);
+        for (const auto& other : others_)
+            if (on_this_leg(other) && sweat_left(other.clock_s[day_]) < 0)
+                break_(Rule::fluid_sweat);
+    }
+
+    bool on_this_leg(const Other& other) const {
+        const double at = other.clock_s[day_], start = leg_.start_s[day_];
+        return at >= 0 && at >= start && at <= start + leg_.length_s[day_];
     }
 
     void add(int resource, size_t lo, size_t hi, std::int64_t slack) {
@@ -141,12 +149,11 @@ private:
         std::vector<double> out;
         for (const size_t i : there_)
             out.push_back(clock(i));
-        const double start = leg_.start_s[day_], end = start + leg_.length_s[day_];
         for (const auto& other : others_) {
             const double at = other.clock_s[day_];
             const bool before_a_slot =
                 !there_.empty() && at > clock(in_time_.front()) - span_s && at <= clock(in_time_.back());
-            if (at >= 0 && (before_a_slot || (at >= start && at <= end)))
+            if (at >= 0 && (before_a_slot || on_this_leg(other)))
                 out.push_back(at);
         }
         return out;
@@ -258,7 +265,7 @@ private:
         for (const size_t i : there_)
             check(clock(i), i);
         for (const auto& other : others_)
-            if (other.clock_s[day_] >= leg_.start_s[day_] && other.clock_s[day_] < clock(there_.front())) {
+            if (on_this_leg(other) && other.clock_s[day_] < clock(there_.front())) {
                 if (sweat_left(other.clock_s[day_]) < 0)
                     break_(Rule::fluid_sweat);
             } else if (other.clock_s[day_] > clock(there_.front())) {
